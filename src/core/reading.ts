@@ -1,0 +1,32 @@
+// What a driver makes of an instrument's bytes: readings in SI units, and faults it could not read past.
+
+export type Quantity = 'pressure' | 'resistance'
+
+/** One value of one instrument. `value` is Pa (sign as displayed) or ohm; ±Infinity = over-range; NaN = the instrument said "no number". */
+export type Reading = {
+  quantity: Quantity
+  value: number
+  /** Canonical unit it was read in (`inH2O`, `Pa`, `ohm` …): a change in mid-session voids the test. */
+  unit: string
+  /** Size of the last digit shown, in Pa or ohm; null where the text does not tell. */
+  digit: number | null
+  /** Characters of its whole frame, its end included: the time on the wire is taken from it. */
+  frameBytes: number
+}
+
+export type FaultCode =
+  /** Bytes that are no reading of this kind of instrument. */
+  | 'unreadable'
+  /** HOLD, MIN, MAX, REL: the display does not follow the pressure. */
+  | 'held'
+  /** A number without unit where neither line nor option states one. */
+  | 'no-unit'
+  /** Ohms where pressure was expected, or the reverse: the instruments are swapped. */
+  | 'wrong-quantity'
+  /** A frame longer than the driver allows. */
+  | 'overlong'
+  /** The instrument reported an error of its own. */
+  | 'device-error'
+
+/** Text is safe to show: printable ASCII only, at most 80 characters. */
+export type Fault = { code: FaultCode; text: string }

@@ -1,0 +1,92 @@
+// The result of a recording: the JSON of `replay --json`, field by field. Pressures Pa, times s; null where a value could not be had.
+
+export type Verdict = 'pass' | 'fail' | 'undecided' | 'void' | 'not-assessed'
+
+export type Outcome = 'pass' | 'fail' | 'undecided' | 'not-assessed'
+
+export type Estimate = {
+  valuePa: number | null
+  uPa: number | null
+  /** k·uPa, two-sided 95 %. */
+  UPa: number | null
+  k: number | null
+  /** Effective degrees of freedom; null = unlimited. */
+  dof: number | null
+  /** Used edges. */
+  n: number
+  /** Sample standard deviation (n − 1) of single trips about their trend; null for n < 2. */
+  scatterPa: number | null
+}
+
+export type WhyNot =
+  | 'first-stroke'
+  | 'precondition'
+  | 'discarded'
+  | 'reversal'
+  | 'gap'
+  | 'too-fast'
+  | 'frozen'
+  | 'unit-changed'
+  | 'chatter'
+  | 'no-make'
+  | 'no-break'
+
+export type CycleResult = {
+  stroke: number
+  makePa: number | null
+  makeLoPa: number | null
+  makeHiPa: number | null
+  makeRatePaPerS: number | null
+  breakPa: number | null
+  breakLoPa: number | null
+  breakHiPa: number | null
+  breakRatePaPerS: number | null
+  used: boolean
+  why: WhyNot | null
+}
+
+export type LimitResult = {
+  name: 'make' | 'break' | 'differential' | 'contact' | 'first-make' | 'first-break'
+  /** Pa; ohm for `contact`. */
+  lowPa: number | null
+  highPa: number | null
+  outcome: Outcome
+  conformance: number | null
+}
+
+export type FindingEffect = 'void' | 'fail' | 'undecided' | 'note'
+
+export type Finding = {
+  code: string
+  effect: FindingEffect
+  text: string
+  evidence: Record<string, number | string | boolean | null>
+}
+
+export type BudgetLine = {
+  quantity: 'make' | 'break' | 'differential'
+  component: string
+  value: number | null
+  unit: string
+  distribution: 'rectangular' | 'normal' | 't'
+  divisor: number
+  sensitivity: number
+  uPa: number
+  dof: number | null
+}
+
+export type Result = {
+  id: string
+  verdict: Verdict
+  make: Estimate
+  break: Estimate
+  differential: Estimate
+  lag: { valueS: number; uS: number; source: 'estimated' | 'prior' | 'declared' | 'none' }
+  firstStroke: { makePa: number | null; breakPa: number | null }
+  cycles: CycleResult[]
+  contact: { medianOhm: number | null; maxOhm: number | null }
+  limits: LimitResult[]
+  findings: Finding[]
+  budget: BudgetLine[]
+  damage: { torn: boolean; corruptLines: number[]; seal: 'intact' | 'broken' | 'missing' }
+}

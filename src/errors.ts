@@ -1,0 +1,66 @@
+// The catalogue of errors: every sentence a user can meet, with its exit status and the next step.
+
+/** Exit statuses (sysexits numbers where one fits); `verdict` statuses 0, 1 and 2 come from results, never from errors. */
+export const exitCodes = { usage: 64, unreadable: 65, unavailable: 69, internal: 70, node: 78 } as const
+
+type Entry = { exit: keyof typeof exitCodes; next: string }
+
+const catalogue = {
+  usage: { exit: 'usage', next: 'Run `makebreak --help` to see the commands and their options.' },
+  'file-missing': { exit: 'unreadable', next: 'Check the path; a relative path starts at the current folder.' },
+  'file-unreadable': { exit: 'unreadable', next: 'Check that you may read the file and that it is no folder.' },
+  'folder-unwritable': {
+    exit: 'unreadable',
+    next: 'Name another folder with --data-dir, or change the rights of this one.',
+  },
+  'not-json': { exit: 'unreadable', next: 'Mend the file at the place named, then run the command again.' },
+  'part-invalid': { exit: 'unreadable', next: 'Mend the field named in the part file, then run the command again.' },
+  'rig-invalid': { exit: 'unreadable', next: 'Mend the field named in the rig file, then run the command again.' },
+  'driver-unknown': {
+    exit: 'unreadable',
+    next: 'Use one of the drivers named, or put your own into the config folder.',
+  },
+  'driver-invalid': { exit: 'unreadable', next: 'Mend or remove that driver file; the guide is in DEVELOPERS.md.' },
+  'recording-empty': { exit: 'unreadable', next: 'The file holds no event; look for a copy of the recording.' },
+  'recording-foreign': {
+    exit: 'unreadable',
+    next: 'Name a .run file that makebreak or a program of the same format wrote.',
+  },
+  'recording-newer': { exit: 'unreadable', next: 'Install a newer makebreak to read it.' },
+  'port-absent': { exit: 'unavailable', next: 'Plug the adapter in, or run `makebreak ports` to see what is there.' },
+  'port-busy': { exit: 'unavailable', next: 'Close the other program that uses this port, then try again.' },
+  'port-forbidden': {
+    exit: 'unavailable',
+    next: 'Join the group that owns the port (on most Linux systems: sudo usermod -aG dialout $USER), log in again.',
+  },
+  'port-failed': { exit: 'unavailable', next: 'Check cable, adapter and settings, then try again.' },
+  'port-silent': {
+    exit: 'unavailable',
+    next: 'Switch the instrument on, check the lead and that its serial output is on, then try again.',
+  },
+  'port-garbled': {
+    exit: 'unavailable',
+    next: 'Check the baud rate and frame (data bits, parity) in the rig file against the instrument.',
+  },
+  'ports-swapped': { exit: 'unavailable', next: 'Exchange the two port paths in the rig file.' },
+  'acquisition-died': { exit: 'internal', next: 'What was recorded is whole on disk; start the test again.' },
+  internal: { exit: 'internal', next: 'Please report it with the recording; what was recorded is safe.' },
+} as const satisfies Record<string, Entry>
+
+export type ProblemCode = keyof typeof catalogue
+
+/** An error a user may meet: what is wrong (value, unit, limit) in `message`, what to do in `next`. */
+export class Problem extends Error {
+  readonly code: ProblemCode
+  readonly next: string
+  readonly exitCode: number
+
+  /** `text` says what is wrong in one sentence with the value and the limit; the next step comes from the catalogue. */
+  constructor(code: ProblemCode, text: string) {
+    super(text)
+    this.name = 'Problem'
+    this.code = code
+    this.next = catalogue[code].next
+    this.exitCode = exitCodes[catalogue[code].exit]
+  }
+}
