@@ -1,5 +1,5 @@
 // The whole contract that a driver's author reads: what a driver is, and checkDriver(), which says what is wrong with one.
-import type { Fault, Quantity, Reading } from './core/reading.ts'
+import type { Decoded, Quantity } from './core/reading.ts'
 
 /** One option of a driver as plain data; form, schema and check are made from it. */
 export type OptionSpec =
@@ -34,8 +34,6 @@ export type Wire = {
 
 /** What the instrument is used for: a manometer yields pressure, a meter resistance, a bridge both. */
 export type Role = 'manometer' | 'meter' | 'bridge'
-
-export type Decoded<M> = { readings: readonly Reading[]; faults: readonly Fault[]; memory: M }
 
 export type Driver<M = unknown> = {
   /** The file's name without ending: an open standard or the shape of its lines, never a product. */

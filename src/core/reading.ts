@@ -30,3 +30,9 @@ export type FaultCode =
 
 /** Text is safe to show: printable ASCII only, at most 80 characters. */
 export type Fault = { code: FaultCode; text: string }
+
+/** `memory` is what the last call returned, null at first and after each reconnect. */
+export type Decoded<M> = { readings: readonly Reading[]; faults: readonly Fault[]; memory: M }
+
+/** Bytes of one port into readings, its driver's options already bound: what `step` needs of a driver. */
+export type Decode = (memory: unknown, chunk: string) => Decoded<unknown>
