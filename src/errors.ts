@@ -1,4 +1,5 @@
 // The catalogue of errors: every sentence a user can meet, with its exit status and the next step.
+import { printable } from './core/printable.ts'
 
 /** Exit statuses (sysexits numbers where one fits); `verdict` statuses 0, 1 and 2 come from results, never from errors. */
 export const exitCodes = { usage: 64, unreadable: 65, unavailable: 69, internal: 70, node: 78 } as const
@@ -27,6 +28,10 @@ const catalogue = {
     next: 'Name a .run file that makebreak or a program of the same format wrote.',
   },
   'recording-newer': { exit: 'unreadable', next: 'Install a newer makebreak to read it.' },
+  'recording-exists': { exit: 'unreadable', next: 'Nothing is written over; name another folder with --data-dir.' },
+  'line-too-long': { exit: 'unreadable', next: 'Shorten the texts in the part and rig files, then try again.' },
+  'disk-full': { exit: 'internal', next: 'What was recorded is on disk; make room, then start the test again.' },
+  'recording-failed': { exit: 'internal', next: 'Check the disk; what was written before is whole.' },
   'port-absent': { exit: 'unavailable', next: 'Plug the adapter in, or run `makebreak ports` to see what is there.' },
   'port-busy': { exit: 'unavailable', next: 'Close the other program that uses this port, then try again.' },
   'port-forbidden': {
@@ -55,12 +60,25 @@ export class Problem extends Error {
   readonly next: string
   readonly exitCode: number
 
-  /** `text` says what is wrong in one sentence with the value and the limit; the next step comes from the catalogue. */
+  /** `text` says what is wrong in one sentence with the value and the limit; the next step comes from the catalogue. Control characters are shown, never sent. */
   constructor(code: ProblemCode, text: string) {
-    super(text)
+    super(printable(text))
     this.name = 'Problem'
     this.code = code
     this.next = catalogue[code].next
     this.exitCode = exitCodes[catalogue[code].exit]
   }
+}
+
+/** What the system said when `path` could not be opened, as the problem it is. `why` is the message of the serial library. */
+export function openProblem(path: string, why: string): Problem {
+  if (/no such file|file not found|ENOENT|no such device/i.test(why))
+    return new Problem('port-absent', `There is no port ${path}.`)
+  if (/cannot lock|resource busy|EBUSY|temporarily unavailable/i.test(why))
+    return new Problem('port-busy', `The port ${path} is in use by another program.`)
+  // Windows says "Access denied" of a port that another program holds.
+  if (/access denied/i.test(why)) return new Problem('port-busy', `The port ${path} is held by another program.`)
+  if (/permission denied|EACCES|EPERM/i.test(why))
+    return new Problem('port-forbidden', `This user may not open the port ${path}.`)
+  return new Problem('port-failed', `The port ${path} could not be opened (${why}).`)
 }
