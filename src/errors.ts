@@ -1,5 +1,5 @@
 // The catalogue of errors: every sentence a user can meet, with its exit status and the next step.
-import { printable } from './core/printable.ts'
+import { escapeControls } from './core/escape-controls.ts'
 
 /** Exit statuses (sysexits numbers where one fits); `verdict` statuses 0, 1 and 2 come from results, never from errors. */
 export const exitCodes = { usage: 64, unreadable: 65, unavailable: 69, internal: 70, node: 78 } as const
@@ -60,9 +60,12 @@ export class Problem extends Error {
   readonly next: string
   readonly exitCode: number
 
-  /** `text` says what is wrong in one sentence with the value and the limit; the next step comes from the catalogue. Control characters are shown, never sent. */
+  /**
+   * `text` says what is wrong in one sentence with the value and the limit; the next step comes from the catalogue.
+   * Control characters in it are shown, never sent.
+   */
   constructor(code: ProblemCode, text: string) {
-    super(printable(text))
+    super(escapeControls(text))
     this.name = 'Problem'
     this.code = code
     this.next = catalogue[code].next
