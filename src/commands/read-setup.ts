@@ -1,0 +1,144 @@
+// A part or a rig, named or by path, into a checked object; each mistake in it into one sentence that shows the value.
+import { readdir, readFile, stat } from 'node:fs/promises'
+import { basename, join } from 'node:path'
+import type { z } from 'zod'
+import { type Part, partFileSchema, ratingOf } from '../core/part.ts'
+import { type Rig, rigFileSchema, rigPorts } from '../core/rig.ts'
+import { type PressureUnit, pressureUnits } from '../core/units.ts'
+import type { Driver, OptionSpec, OptionValue } from '../driver.ts'
+import { Problem } from '../errors.ts'
+import { describeIssue } from './describe-issue.ts'
+import { findJsonFault } from './find-json-fault.ts'
+
+type Kind = 'part' | 'rig'
+
+const maxFileBytes = 1_000_000
+/** How many mistakes one sentence tells: more are hard to read, and the first often causes the rest. */
+const maxMistakes = 3
+
+/** The part that `given` names: a path (it has a folder or ends in .json) or NAME for NAME.json in `folder`. */
+export async function readPart(given: string, folder: string): Promise<Part> {
+  const { path, json } = await readJson('part', given, folder)
+  const part = check('part', path, json, partFileSchema)
+  const mistake = limitMistake(part)
+  if (mistake !== null) throw new Problem('part-invalid', `${path}: ${mistake}.`)
+  return part
+}
+
+/** The rig that `given` names, as for a part; each of its drivers is one of `drivers` and takes the options stated. */
+export async function readRig(given: string, folder: string, drivers: ReadonlyMap<string, Driver>): Promise<Rig> {
+  const { path, json } = await readJson('rig', given, folder)
+  const rig = check('rig', path, json, rigFileSchema)
+  for (const { name, device } of rigPorts(rig)) {
+    const driver = drivers.get(device.driver)
+    if (!driver) {
+      const known = [...drivers.keys()].sort().join(', ')
+      throw new Problem(
+        'driver-unknown',
+        `${path}: ${name}.driver is "${device.driver}"; the drivers here are ${known}.`,
+      )
+    }
+    for (const [option, value] of Object.entries(device.options ?? {})) {
+      const mistake = optionMistake(option, value, driver)
+      if (mistake !== null) throw new Problem('rig-invalid', `${path}: ${name}.options.${mistake}.`)
+    }
+  }
+  return rig
+}
+
+/** Names of the parts or rigs that stand in `folder`, sorted; none where the folder does not exist. */
+export async function listSetups(folder: string): Promise<string[]> {
+  const files = await readdir(folder).catch(() => [])
+  return files
+    .filter((file) => file.endsWith('.json'))
+    .map((file) => file.slice(0, -'.json'.length))
+    .sort()
+}
+
+async function readJson(kind: Kind, given: string, folder: string): Promise<{ path: string; json: unknown }> {
+  const path = await findFile(kind, given, folder)
+  const text = await readText(kind, path)
+  if (text.trim() === '') throw new Problem('not-json', `${path} is empty; a ${kind} file holds one JSON object.`)
+  const fault = findJsonFault(text)
+  if (fault) throw new Problem('not-json', `${path}, line ${fault.line}, column ${fault.column}: ${fault.what}.`)
+  return { path, json: JSON.parse(text) }
+}
+
+async function findFile(kind: Kind, given: string, folder: string): Promise<string> {
+  const isName = basename(given) === given && !given.endsWith('.json') && !['', '.', '..'].includes(given)
+  if (!isName) return given
+  const path = join(folder, `${given}.json`)
+  if (await stat(path).catch(() => null)) return path
+  const known = await listSetups(folder)
+  const there = known.length === 0 ? `${folder} holds no ${kind} yet` : `${folder} holds ${known.join(', ')}`
+  throw new Problem('file-missing', `There is no ${kind} named "${given}": ${there}.`)
+}
+
+async function readText(kind: Kind, path: string): Promise<string> {
+  try {
+    const found = await stat(path)
+    if (!found.isFile()) throw new Problem('file-unreadable', `${path} is no file, so it cannot be a ${kind}.`)
+    if (found.size > maxFileBytes)
+      throw new Problem(
+        'file-unreadable',
+        `${path} has ${found.size} bytes; a ${kind} file has at most ${maxFileBytes}.`,
+      )
+    return new TextDecoder('utf-8', { fatal: true }).decode(await readFile(path))
+  } catch (error) {
+    if (error instanceof Problem) throw error
+    const { code, message } = error as NodeJS.ErrnoException
+    if (code === 'ENOENT' || code === 'ENOTDIR') throw new Problem('file-missing', `There is no ${kind} file ${path}.`)
+    if (code === 'ERR_ENCODING_INVALID_ENCODED_DATA') throw new Problem('not-json', `${path} is no UTF-8 text.`)
+    throw new Problem('file-unreadable', `${path} cannot be read (${code ?? message}).`)
+  }
+}
+
+function check<T>(kind: Kind, path: string, json: unknown, schema: z.ZodType<T>): T {
+  const parsed = schema.safeParse(json)
+  if (parsed.success) return parsed.data
+  const { issues } = parsed.error
+  const told = issues.slice(0, maxMistakes).map((issue) => describeIssue(issue, json))
+  const rest = issues.length > told.length ? `; and ${issues.length - told.length} more` : ''
+  throw new Problem(`${kind}-invalid`, `${path}: ${told.join('; ')}${rest}.`)
+}
+
+/** What the schema cannot see: a limit below zero, and a rated point outside its own limits (most often a wrong unit). */
+function limitMistake(part: Part): string | null {
+  for (const name of ['make', 'break', 'differential'] as const) {
+    const limit = part.limits?.[name]
+    for (const side of ['low', 'high'] as const) {
+      const value = limit?.[side] ?? 0
+      if (value < 0)
+        return `limits.${name}.${side} is ${value} ${limit?.unit}; it must be at least 0, or null where there is no limit`
+    }
+  }
+  const { ratedPa, ratedOn, limits } = ratingOf(part)
+  const { lowPa = null, highPa = null } = limits[ratedOn] ?? {}
+  const slackPa = 1e-9 * ratedPa
+  if ((lowPa ?? 0) <= ratedPa + slackPa && ratedPa - slackPa <= (highPa ?? Infinity)) return null
+  const { value, unit } = part.rated
+  const stated = part.limits?.[ratedOn]
+  const inUnit = (pa: number, to: PressureUnit) => `${Number((pa / pressureUnits[to]).toPrecision(3))} ${to}`
+  const same = stated && stated.unit !== unit ? ` (${inUnit(ratedPa, stated.unit)})` : ''
+  const range = `${stated?.low ?? 'any'} to ${stated?.high ?? 'any'} ${stated?.unit}`
+  return `rated.value ${value} ${unit}${same} is outside limits.${ratedOn} ${range}`
+}
+
+function optionMistake(option: string, value: OptionValue, driver: Driver): string | null {
+  const spec: OptionSpec | undefined = Object.hasOwn(driver.options, option) ? driver.options[option] : undefined
+  if (!spec) {
+    const known = Object.keys(driver.options).join(', ') || 'none'
+    return `${option} is no option of ${driver.id}; its options are ${known}`
+  }
+  const is = `${option} is ${JSON.stringify(value)}`
+  if (spec.kind === 'number') {
+    const unit = spec.unit ? ` ${spec.unit}` : ''
+    if (typeof value !== 'number' || value < spec.min || value > spec.max)
+      return `${is}; it must be a number from ${spec.min} to ${spec.max}${unit}`
+    return null
+  }
+  if (typeof value !== 'string') return `${is}; it must be a text in double quotes`
+  if (spec.kind === 'choice' && !spec.values.includes(value))
+    return `${is}; it must be one of ${spec.values.join(', ')}`
+  return null
+}

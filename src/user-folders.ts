@@ -1,0 +1,16 @@
+// The user's own folders on this system: where parts, rigs, drivers and recordings are kept when no path is given.
+import { join } from 'node:path'
+import envPaths from 'env-paths'
+
+export type UserFolders = { parts: string; rigs: string; drivers: string; recordings: string }
+
+/** Absolute paths; none of them need exist. The XDG variables are followed where they are set. */
+export function userFolders(): UserFolders {
+  const { config, data } = envPaths('makebreak', { suffix: '' })
+  return {
+    parts: join(config, 'parts'),
+    rigs: join(config, 'rigs'),
+    drivers: join(config, 'drivers'),
+    recordings: join(data, 'recordings'),
+  }
+}

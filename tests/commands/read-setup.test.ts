@@ -1,0 +1,179 @@
+// Each mistake in a part or rig file becomes one sentence that shows the field, its value and what is allowed.
+import { mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { listSetups, readPart, readRig } from '../../src/commands/read-setup.ts'
+import type { Driver } from '../../src/driver.ts'
+import { Problem } from '../../src/errors.ts'
+
+let folder = ''
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'makebreak-setup-'))
+})
+afterAll(() => rm(folder, { recursive: true }))
+
+const driver: Driver = {
+  id: 'plain-line',
+  title: 'Lines for this test',
+  serial: { baudRate: 9600, dataBits: 8, parity: 'none', stopBits: 1 },
+  options: {
+    unit: { kind: 'choice', values: ['Pa', 'inH2O'], default: 'Pa', help: 'unit of the line' },
+    intervalMs: { kind: 'number', unit: 'ms', min: 50, max: 5000, default: 200, help: 'time between questions' },
+    command: { kind: 'text', default: 'READ?', help: 'question' },
+  },
+  channels: [{ name: 'pressure', quantity: 'pressure', unit: 'Pa' }],
+  wire: () => ({ framing: { kind: 'lines', end: 'lf' }, start: null, poll: null, maxFrameBytes: 80 }),
+  decode: () => ({ readings: [], faults: [], memory: null }),
+}
+const drivers = new Map([[driver.id, driver]])
+
+const part = {
+  model: 'DP-62',
+  kind: 'draft-proving',
+  rated: { value: 0.25, unit: 'inH2O', on: 'make' },
+  limits: { make: { low: 0.22, high: 0.28, unit: 'inH2O' }, break: { low: 0.15, high: null, unit: 'inH2O' } },
+}
+const manometer = { driver: 'plain-line', suctionSign: -1, digit: { value: 0.001, unit: 'inH2O' } }
+const rig = { manometer, meter: { driver: 'plain-line', pair: 'com-no' } }
+
+async function write(name: string, value: unknown): Promise<string> {
+  const path = join(folder, name)
+  await writeFile(path, typeof value === 'string' || value instanceof Uint8Array ? value : JSON.stringify(value))
+  return path
+}
+
+async function problemOf(action: Promise<unknown>): Promise<Problem> {
+  const error = await action.then(
+    () => null,
+    (reason: unknown) => reason,
+  )
+  expect(error).toBeInstanceOf(Problem)
+  return error as Problem
+}
+
+test('a part is read by its path and by its name', async () => {
+  const path = await write('dp62.json', part)
+  expect(await readPart(path, '/nowhere')).toEqual(part)
+  expect(await readPart('dp62', folder)).toEqual(part)
+  expect(await listSetups(folder)).toContain('dp62')
+  expect(await listSetups(join(folder, 'absent'))).toEqual([])
+})
+
+test('a rig is read and its defaults are filled in', async () => {
+  const read = await readRig(await write('rig.json', rig), folder, drivers)
+  expect(read.meter).toMatchObject({ closedBelowOhm: 10, openAboveOhm: 1000, leadsOhm: 0 })
+})
+
+const spoiled = (change: object) => ({ ...part, ...change })
+
+test.each([
+  ['a misspelt field', spoiled({ limit: {} }), /"limit" is no field known here/],
+  ['a misspelt field inside', spoiled({ rated: { ...part.rated, onn: 1 } }), /"rated\.onn" is no field/],
+  ['a missing field', spoiled({ kind: undefined }), /kind is missing; it must be "draft-proving" or "blockage"/],
+  ['a wrong word', spoiled({ kind: 'draft' }), /kind is "draft"; it must be "draft-proving" or "blockage"/],
+  ['a number as text', spoiled({ rated: { ...part.rated, value: '0.25' } }), /rated\.value is "0\.25"; .*a number/],
+  ['a number out of range', spoiled({ rated: { ...part.rated, value: -1 } }), /rated\.value is -1; .*more than 0/],
+  ['an unknown unit', spoiled({ rated: { ...part.rated, unit: 'inches' } }), /"inches" is no pressure unit/],
+  [
+    'limits upside down',
+    spoiled({ limits: { make: { low: 0.28, high: 0.22, unit: 'inH2O' } } }),
+    /limits\.make: low 0\.28 inH2O is not below high 0\.22 inH2O/,
+  ],
+  [
+    'a limit below zero',
+    spoiled({ limits: { break: { low: -0.1, high: null, unit: 'inH2O' } } }),
+    /limits\.break\.low is -0\.1 inH2O; it must be at least 0/,
+  ],
+  [
+    'limits in another unit than the rated point',
+    spoiled({ limits: { make: { low: 0.22, high: 0.28, unit: 'kPa' } } }),
+    /rated\.value 0\.25 inH2O \(0\.0623 kPa\) is outside limits\.make 0\.22 to 0\.28 kPa/,
+  ],
+  ['a proof below the rating', spoiled({ proof: { value: 0.3, unit: 'inH2O' } }), /0\.3 inH2O is less than twice/],
+  ['a list', [], /the file is \[\]; it must be an object/],
+])('a part file with %s is refused', async (_, value, sentence) => {
+  const problem = await problemOf(readPart(await write('bad.json', value), folder))
+  expect(problem.code).toBe('part-invalid')
+  expect(problem.message).toMatch(sentence)
+  expect(problem.message).toContain(join(folder, 'bad.json'))
+})
+
+test('many mistakes are counted, not listed', async () => {
+  const problem = await problemOf(
+    readPart(await write('bad.json', { a: 1, kind: 1, rated: { value: 0 }, lot: 3 }), folder),
+  )
+  expect(problem.message).toMatch(/; and \d more\.$/)
+})
+
+test.each([
+  ['no accuracy in range', { manometer: { ...manometer, suctionSign: 0 } }, /suctionSign is 0; it must be 1 or -1/],
+  ['a wrong port setting', { manometer: { ...manometer, port: { dataBits: 9 } } }, /dataBits is 9; it must be 7 or 8/],
+  ['a date by hand', { manometer: { ...manometer, identity: { due: '31.3.27' } } }, /due is "31\.3\.27"; .*2027-03-31/],
+  ['no meter', { meter: undefined }, /a rig needs a manometer and a meter, or a bridge/],
+  [
+    'thresholds upside down',
+    { meter: { ...rig.meter, closedBelowOhm: 2000 } },
+    /closedBelowOhm: 2000 ohm is not below openAboveOhm 1000 ohm/,
+  ],
+  [
+    'an option that the driver lacks',
+    { meter: { ...rig.meter, options: { baud: 1 } } },
+    /meter\.options\.baud is no option of plain-line; its options are unit, intervalMs, command/,
+  ],
+  [
+    'an option out of range',
+    { meter: { ...rig.meter, options: { intervalMs: 1 } } },
+    /intervalMs is 1; it must be a number from 50 to 5000 ms/,
+  ],
+  [
+    'an option that is no choice',
+    { meter: { ...rig.meter, options: { unit: 'psi' } } },
+    /unit is "psi"; it must be one of Pa, inH2O/,
+  ],
+  [
+    'an option of the wrong kind',
+    { meter: { ...rig.meter, options: { command: 3 } } },
+    /command is 3; it must be a text/,
+  ],
+])('a rig file with %s is refused', async (_, change, sentence) => {
+  const problem = await problemOf(readRig(await write('bad.json', { ...rig, ...change }), folder, drivers))
+  expect(problem.code).toBe('rig-invalid')
+  expect(problem.message).toMatch(sentence)
+})
+
+test('a driver that does not exist is named beside those that do', async () => {
+  const path = await write('bad.json', { ...rig, meter: { ...rig.meter, driver: 'nonesuch' } })
+  const problem = await problemOf(readRig(path, folder, drivers))
+  expect(problem.message).toMatch(/meter\.driver is "nonesuch"; the drivers here are plain-line\.$/)
+  expect(problem.exitCode).toBe(65)
+})
+
+test('a JSON mistake is shown by line and column', async () => {
+  const problem = await problemOf(readPart(await write('bad.json', '{\n  "kind": "draft-proving",\n}'), folder))
+  expect(problem.code).toBe('not-json')
+  expect(problem.message).toMatch(/bad\.json, line 2, column 26: a comma before } is one too many\.$/)
+})
+
+test('an empty file, bytes that are no text, a folder and a huge file are each refused in words', async () => {
+  expect((await problemOf(readPart(await write('empty.json', ' \n'), folder))).message).toMatch(/is empty/)
+  expect((await problemOf(readPart(await write('b.json', Uint8Array.of(0xff, 0xfe, 0x00)), folder))).message).toMatch(
+    /UTF-8/,
+  )
+  expect((await problemOf(readPart(await write('huge.json', ' '.repeat(1_000_001)), folder))).message).toMatch(
+    /1000001 bytes/,
+  )
+  await mkdir(join(folder, 'sub.json'), { recursive: true })
+  expect((await problemOf(readPart(join(folder, 'sub.json'), folder))).code).toBe('file-unreadable')
+})
+
+test('a name that is not there is answered with those that are', async () => {
+  const problem = await problemOf(readPart('nonesuch', folder))
+  expect(problem.message).toMatch(/no part named "nonesuch": .* holds .*dp62/)
+  expect((await problemOf(readPart('x', join(folder, 'absent')))).message).toMatch(/holds no part yet/)
+  expect((await problemOf(readPart('./x.json', folder))).message).toMatch(/no part file \.\/x\.json/)
+})
+
+test('an escape sequence in a name is shown, not sent', async () => {
+  expect((await problemOf(readPart('\u001b[2J', folder))).message).toContain('\\u001b[2J')
+})
