@@ -1,0 +1,163 @@
+// Events into a growing file: one write a line, synced in the background, sealed at checkpoints.
+import { createHash } from 'node:crypto'
+import { closeSync, fdatasync, fdatasyncSync, fsyncSync, openSync, writeSync } from 'node:fs'
+import { dirname } from 'node:path'
+import type { Conditions } from '../core/conditions.ts'
+import type { PortName, Purpose, RunEvent } from '../core/event.ts'
+import type { Part } from '../core/part.ts'
+import type { Rig } from '../core/rig.ts'
+import { Problem } from '../errors.ts'
+import { encodeLine, maxLineBytes } from './format.ts'
+
+/** What the first line states. `id` is a UUID v7, `at` the wall-clock time as ISO 8601 UTC. */
+export type StartFields = {
+  id: string
+  at: string
+  purpose: Purpose
+  simulated: boolean
+  operator: string | null
+  part: Part
+  rig: Rig
+  conditions: Conditions | null
+  software: unknown
+}
+
+export type Recorder = {
+  /** Appends one event; when it returns, the system has the bytes. */
+  append(event: Exclude<RunEvent, { type: 'start' | 'seal' }>): void
+  /** Appends bytes of one port as they came, in as many events as their length needs; none for no bytes. */
+  appendBytes(type: 'rx' | 'tx', t: number, port: PortName, bytes: Buffer): void
+  /** Whether `event` fits into one line. */
+  fits(event: object): boolean
+  /** Appends a seal over all that stands before it. */
+  seal(t: number): void
+  /** Syncs what is left and closes the file. */
+  close(): void
+}
+
+// Under the 250 ms that a power cut may cost, with room for a busy loop.
+const syncAfterMs = 200
+// Escaped or as base64 no more than 32 KiB, well within one line.
+const pieceBytes = 16_384
+
+/**
+ * Creates the recording at `path` (never over an existing file) with its first line. `write` is for tests of a full disk.
+ * Throws a Problem where the file cannot be created or written; once a write has failed, every later one fails alike.
+ */
+export function createRecording(path: string, start: StartFields, write: typeof writeSync = writeSync): Recorder {
+  const fd = create(path)
+  const hash = createHash('sha256')
+  let lines = 0
+  let lastT = 0
+  let failure: Problem | null = null
+  let timer: NodeJS.Timeout | null = null
+  let syncing = false
+  let dirty = false
+  let closed = false
+
+  function put(event: object, t: number): void {
+    if (failure) throw failure
+    if (t < lastT) throw new Error(`recording: t ${t} us is less than ${lastT} us before it`)
+    const line = encodeLine(event)
+    if (line.length > maxLineBytes)
+      throw new Problem(
+        'line-too-long',
+        `An event of ${line.length} bytes was to be recorded; one line holds at most ${maxLineBytes}.`,
+      )
+    try {
+      for (let done = 0; done < line.length; ) done += write(fd, line, done)
+    } catch (error) {
+      failure = writeProblem(path, error)
+      throw failure
+    }
+    hash.update(line)
+    lines++
+    lastT = t
+    dirty = true
+    timer ??= setTimeout(sync, syncAfterMs)
+  }
+
+  /** Starts a sync unless one is under way; then the next follows it. */
+  function sync(): void {
+    if (timer) clearTimeout(timer)
+    timer = null
+    if (syncing || !dirty || closed) return
+    dirty = false
+    syncing = true
+    fdatasync(fd, (error) => {
+      syncing = false
+      // A closed file was synced as it was closed; an error shows at the next append, a tick away at most.
+      if (closed) return
+      if (error) failure = writeProblem(path, error)
+      else if (dirty) timer ??= setTimeout(sync, syncAfterMs)
+    })
+  }
+
+  const recorder: Recorder = {
+    append(event) {
+      put(event, event.t)
+      if (event.type === 'mark') sync()
+    },
+    appendBytes(type, t, port, bytes) {
+      for (let from = 0; from < bytes.length; from += pieceBytes)
+        put({ type, t, port, ...pack(bytes.subarray(from, from + pieceBytes)) }, t)
+    },
+    fits: (event) => encodeLine(event).length <= maxLineBytes,
+    seal(t) {
+      put({ type: 'seal', t, lines, sha256: hash.copy().digest('hex') }, t)
+    },
+    close() {
+      if (closed) return
+      closed = true
+      if (timer) clearTimeout(timer)
+      try {
+        if (failure === null) fdatasyncSync(fd)
+      } catch (error) {
+        throw writeProblem(path, error)
+      } finally {
+        closeSync(fd)
+      }
+    },
+  }
+  put({ type: 'start', format: 1, ...start }, 0)
+  syncFolder(dirname(path))
+  return recorder
+}
+
+/** Bytes as the field that holds them in `rx` and `tx`. */
+function pack(bytes: Buffer): { text: string } | { b64: string } {
+  const text = bytes.toString('latin1')
+  return /^[\x20-\x7e\t\r\n]*$/.test(text) ? { text } : { b64: bytes.toString('base64') }
+}
+
+function create(path: string): number {
+  try {
+    return openSync(path, 'ax')
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code
+    if (code === 'EEXIST') throw new Problem('recording-exists', `The recording ${path} is already there.`)
+    if (code === 'ENOSPC') throw writeProblem(path, error)
+    throw new Problem('folder-unwritable', `The recording ${path} cannot be created (${code ?? 'unknown error'}).`)
+  }
+}
+
+function writeProblem(path: string, error: unknown): Problem {
+  const code = (error as NodeJS.ErrnoException).code
+  if (code === 'ENOSPC' || code === 'EDQUOT')
+    return new Problem('disk-full', `No space is left on the disk that holds the recording ${path}.`)
+  return new Problem('recording-failed', `The recording ${path} cannot be written (${code ?? 'unknown error'}).`)
+}
+
+/** Makes the new name itself survive a power cut; where folders cannot be synced (Windows) the file alone must do. */
+function syncFolder(path: string): void {
+  try {
+    const fd = openSync(path, 'r')
+    try {
+      fsyncSync(fd)
+    } finally {
+      closeSync(fd)
+    }
+  } catch {
+    // Nothing to mend: the file itself is written.
+  }
+}

@@ -1,0 +1,45 @@
+// The recording, format 1: one event into the bytes of its line, and one line back into the JSON value it holds.
+//
+// A recording (`.run`) is a UTF-8 text file, one event a line:
+//
+//     f53b4d6e {"type":"mark","t":1500000,"mark":"zero"}
+//
+// - Eight lower-case hex digits (CRC-32 of the bytes of the JSON), one space, one JSON object, one LF. All are compared as
+//   text: a number read from the digits would not show a flipped case bit.
+// - No line is longer than 64 KiB, its LF included.
+// - Torn: bytes after the last LF. The machine died while it wrote; they are dropped, and that is said.
+// - Corrupt: a whole line that is too long, whose CRC does not match, that is no JSON or no known event, or whose `t` is less
+//   than the one before. It is named by number and byte offset, never repaired; reading goes on at the next line.
+// - `t` is whole microseconds on a monotonic clock since the start; `start` has none and counts as 0.
+// - `start` is the first line and stands once. `end` is the last input; `verdict` (at most one) and `seal` may follow it. A
+//   result that does not fit into one line is left out: it can be had again from the inputs.
+// - `seal` holds the number of lines before it and the SHA-256 of all bytes before it. It may stand many times; the last
+//   line of a finished recording is one.
+// - `rx` and `tx` hold bytes as `text` where all are printable ASCII, CR, LF or TAB, as `b64` otherwise. No byte is dropped;
+//   one line of an instrument may be split over several events.
+// - Unknown keys are kept and ignored.
+import { crc32 } from 'node:zlib'
+
+export const maxLineBytes = 65_536
+/** Digits and the space before the JSON. */
+const prefixLength = 9
+
+const prefixOf = (json: Uint8Array | string): string => `${crc32(json).toString(16).padStart(8, '0')} `
+
+/** The line of `event` as bytes, its LF included. It may come out longer than `maxLineBytes`: the caller looks. */
+export function encodeLine(event: object): Buffer {
+  const json = JSON.stringify(event)
+  return Buffer.from(`${prefixOf(json)}${json}\n`)
+}
+
+/** The JSON value of one line (its LF left off), or `why` it is damaged. */
+export function decodeLine(line: Buffer): { json: unknown } | { why: string } {
+  if (line.length + 1 > maxLineBytes) return { why: `longer than ${maxLineBytes} bytes` }
+  const bytes = line.subarray(prefixLength)
+  if (line.toString('latin1', 0, prefixLength) !== prefixOf(bytes)) return { why: 'CRC does not match' }
+  try {
+    return { json: JSON.parse(bytes.toString()) }
+  } catch {
+    return { why: 'no JSON' }
+  }
+}

@@ -1,0 +1,109 @@
+// Bytes of a recording, in pieces of any size, into checked events: damage named, seals compared, nothing repaired.
+import { createHash } from 'node:crypto'
+import { parseEvent, type RecordedEvent } from '../core/event.ts'
+import { Problem } from '../errors.ts'
+import { decodeLine, maxLineBytes } from './format.ts'
+
+export type Reader = {
+  /** The events of the lines that `bytes` completes. `bytes` may be used again afterwards. */
+  push(bytes: Buffer): RecordedEvent[]
+  /** What can only be said at the end of the file: torn bytes. */
+  finish(): RecordedEvent[]
+}
+
+const lineFeed = 10
+
+/**
+ * A reader for one file from its first byte. How the bytes are cut changes nothing, and memory stays within one line.
+ * Throws a Problem for a file that is empty, no recording, or of a newer format; the caller names the file.
+ */
+export function createReader(): Reader {
+  const hash = createHash('sha256')
+  let rest: Buffer = Buffer.alloc(0)
+  /** Bytes let go of an unfinished line that is already too long. */
+  let dropped = 0
+  let offset = 0
+  let lines = 0
+  let lastT = 0
+
+  /** The event of one whole line; `sha256` gives the digest of all bytes before it. */
+  function readLine(line: Buffer, sha256: () => string): RecordedEvent {
+    const corrupt = (why: string): RecordedEvent => ({ type: 'corrupt', line: lines + 1, offset, why })
+    const decoded = dropped > 0 ? { why: `longer than ${maxLineBytes} bytes` } : decodeLine(line)
+    if ('why' in decoded) return corrupt(decoded.why)
+    if (lines === 0) refuseNewer(decoded.json)
+    const parsed = parseEvent(decoded.json)
+    if ('why' in parsed) return corrupt(parsed.why)
+    const { event } = parsed
+    if ((event.type === 'start') !== (lines === 0))
+      return corrupt(event.type === 'start' ? 'a second start' : 'the first line is no start')
+    if (event.type === 'start') return event
+    if (event.t < lastT) return corrupt(`t ${event.t} us is less than ${lastT} us before it`)
+    lastT = event.t
+    if (event.type !== 'seal') return event
+    return { ...event, matches: event.lines === lines && event.sha256 === sha256() }
+  }
+
+  function push(bytes: Buffer): RecordedEvent[] {
+    const data = rest.length > 0 ? Buffer.concat([rest, bytes]) : bytes
+    const events: RecordedEvent[] = []
+    let from = 0
+    let hashed = 0
+    const hashUpTo = (end: number) => {
+      hash.update(data.subarray(hashed, end))
+      hashed = end
+    }
+    for (let to = data.indexOf(lineFeed, rest.length); to >= 0; to = data.indexOf(lineFeed, from)) {
+      const line = data.subarray(from, to)
+      if (lines === 0 && dropped === 0) refuseForeign(line, looksLikeLine)
+      events.push(
+        readLine(line, () => {
+          hashUpTo(from)
+          return hash.copy().digest('hex')
+        }),
+      )
+      offset += dropped + line.length + 1
+      dropped = 0
+      lines++
+      from = to + 1
+    }
+    hashUpTo(from)
+    const tail = data.subarray(from)
+    if (dropped === 0 && tail.length <= maxLineBytes) {
+      rest = Buffer.from(tail)
+      return events
+    }
+    if (lines === 0 && dropped === 0) refuseForeign(tail, looksLikeLine)
+    hash.update(tail)
+    dropped += tail.length
+    rest = Buffer.alloc(0)
+    return events
+  }
+
+  function finish(): RecordedEvent[] {
+    const bytes = dropped + rest.length
+    if (lines > 0) return bytes > 0 ? [{ type: 'torn', bytes }] : []
+    if (bytes === 0) throw new Problem('recording-empty', 'The file is empty (0 bytes).')
+    refuseForeign(rest, looksLikeTornLine)
+    throw new Problem('recording-empty', `The file holds ${bytes} bytes of a torn first line and no event.`)
+  }
+
+  return { push, finish }
+}
+
+const looksLikeLine = /^[0-9a-f]{8} \{/
+const looksLikeTornLine = /^[0-9a-f]{0,8}$|^[0-9a-f]{8} (\{|$)/
+
+/** A damaged first line is damage to be named; one with neither the frame nor the word of a first line is another kind of file. */
+function refuseForeign(first: Buffer, frame: RegExp): void {
+  const text = first.toString('latin1', 0, maxLineBytes)
+  if (!frame.test(text) && !text.includes('"type":"start"'))
+    throw new Problem('recording-foreign', 'The file is no recording: its first line is no event.')
+}
+
+function refuseNewer(json: unknown): void {
+  if (typeof json !== 'object' || json === null || !('type' in json) || json.type !== 'start') return
+  const format = 'format' in json ? json.format : undefined
+  if (typeof format === 'number' && format > 1)
+    throw new Problem('recording-newer', `The recording has format ${format}; this makebreak reads format 1.`)
+}
