@@ -1,5 +1,9 @@
 // The whole contract that a driver's author reads: what a driver is, and checkDriver(), which says what is wrong with one.
-import type { Decoded, Quantity } from './core/reading.ts'
+import { z } from 'zod'
+import { printable } from './core/printable.ts'
+import type { Decode, Decoded, Quantity } from './core/reading.ts'
+import { issueLines } from './core/schema.ts'
+import { Problem } from './errors.ts'
 
 /** One option of a driver as plain data; form, schema and check are made from it. */
 export type OptionSpec =
@@ -48,4 +52,143 @@ export type Driver<M = unknown> = {
    * call returned, null at first and after each reconnect; it stays bounded on any noise. Never throws.
    */
   decode: (memory: M | null, chunk: string, context: { options: Options; role: Role }) => Decoded<M>
+}
+
+const optionSchema = z.discriminatedUnion('kind', [
+  z
+    .strictObject({
+      kind: z.literal('choice'),
+      values: z.array(z.string()).min(1),
+      default: z.string(),
+      help: z.string(),
+    })
+    .refine((o) => o.values.includes(o.default), 'its default is none of its values'),
+  z
+    .strictObject({
+      kind: z.literal('number'),
+      unit: z.string().optional(),
+      min: z.number(),
+      max: z.number(),
+      default: z.number(),
+      help: z.string(),
+    })
+    .refine((o) => o.min <= o.default && o.default <= o.max, 'its default is outside min and max'),
+  z.strictObject({ kind: z.literal('text'), default: z.string(), help: z.string() }),
+])
+
+const callable = z.custom((value) => typeof value === 'function', 'must be a function')
+
+const driverSchema = z.looseObject({
+  id: z.string().regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'must be lower-case words joined by hyphens'),
+  title: z.string().min(1),
+  serial: z.strictObject({
+    baudRate: z.int().min(50).max(4_000_000),
+    dataBits: z.union([z.literal(7), z.literal(8)]),
+    parity: z.enum(['none', 'even', 'odd']),
+    stopBits: z.union([z.literal(1), z.literal(2)]),
+  }),
+  options: z.record(z.string(), optionSchema),
+  channels: z
+    .array(
+      z.strictObject({
+        name: z.string().min(1),
+        quantity: z.enum(['pressure', 'resistance']),
+        unit: z.string().min(1),
+      }),
+    )
+    .min(1),
+  wire: callable,
+  decode: callable,
+})
+
+const bytesSchema = z.string().regex(/^[\0-\xff]+$/, 'must be latin1 text: one character a byte')
+
+const wireSchema = z.strictObject({
+  framing: z.discriminatedUnion('kind', [
+    z.strictObject({ kind: z.literal('lines'), end: z.enum(['lf', 'cr']) }),
+    z.strictObject({ kind: z.literal('bytes') }),
+  ]),
+  start: bytesSchema.nullable(),
+  poll: z
+    .strictObject({
+      bytes: bytesSchema,
+      periodMs: z.number().positive(),
+      replyMs: z.number().positive(),
+      quietMs: z.number().nonnegative(),
+    })
+    .nullable(),
+  maxFrameBytes: z.int().min(1).max(16_384),
+})
+
+const decodedSchema = z.object({ readings: z.array(z.unknown()), faults: z.array(z.unknown()), memory: z.unknown() })
+
+/** What is wrong with `value` as a driver, each as `field: what`; empty where it is one. Calls `wire` and `decode` once, with the defaults. */
+export function checkDriver(value: unknown): string[] {
+  const shape = driverSchema.safeParse(value)
+  if (!shape.success) return value === undefined ? ['it exports no "driver"'] : issueLines(shape.error)
+  const driver = value as Driver
+  try {
+    const options = resolveOptions(driver, {})
+    const wire = wireSchema.safeParse(driver.wire(options))
+    if (!wire.success) return issueLines(wire.error).map((line) => `wire(): ${line}`)
+    const decoded = decodedSchema.safeParse(driver.decode(null, '', { options, role: 'manometer' }))
+    return decoded.success ? [] : issueLines(decoded.error).map((line) => `decode(): ${line}`)
+  } catch (error) {
+    return [`wire() or decode() threw: ${printable(String(error))}`]
+  }
+}
+
+/**
+ * The options of `driver` with defaults filled in. Throws the Problem `rig-invalid` for a wrong type, value or range, and
+ * for an option that the driver does not have, unless they come from a recording, where unknown keys are ignored.
+ */
+export function resolveOptions(
+  driver: Driver,
+  given: Options | null | undefined,
+  from: 'file' | 'recording' = 'file',
+): Options {
+  const names = Object.keys(driver.options)
+  for (const name of Object.keys(given ?? {}))
+    if (from === 'file' && !names.includes(name))
+      throw new Problem(
+        'rig-invalid',
+        `The driver "${driver.id}" has no option "${printable(name)}"; it has ${names.join(', ') || 'none'}.`,
+      )
+  return Object.fromEntries(
+    Object.entries(driver.options).map(([name, spec]) => {
+      const value = given && Object.hasOwn(given, name) ? given[name] : undefined
+      if (value === undefined) return [name, spec.default]
+      const expected = expectedOf(spec, value)
+      if (expected === null) return [name, value]
+      const shown = typeof value === 'string' ? `"${printable(value)}"` : value
+      throw new Problem(
+        'rig-invalid',
+        `Option "${name}" of the driver "${driver.id}" is ${shown}; it must be ${expected}.`,
+      )
+    }),
+  )
+}
+
+/** What an option must be, where `value` is not that; else null. */
+function expectedOf(spec: OptionSpec, value: OptionValue): string | null {
+  if (spec.kind === 'choice') return spec.values.includes(String(value)) ? null : `one of ${spec.values.join(', ')}`
+  if (spec.kind === 'text') {
+    const fits = typeof value === 'string' && /^[ -~]{0,200}$/.test(value)
+    return fits ? null : 'a text of at most 200 printable ASCII characters'
+  }
+  const fits = typeof value === 'number' && value >= spec.min && value <= spec.max
+  return fits ? null : `a number from ${spec.min} to ${spec.max}${spec.unit ? ` ${spec.unit}` : ''}`
+}
+
+/** `driver.decode` with its options and role bound. Fault texts are made safe to show; a driver that throws all the same gives a fault. */
+export function bindDecode(driver: Driver, options: Options, role: Role): Decode {
+  return (memory, chunk) => {
+    try {
+      const decoded = driver.decode(memory, chunk, { options, role })
+      return { ...decoded, faults: decoded.faults.map(({ code, text }) => ({ code, text: printable(text) })) }
+    } catch (error) {
+      const text = printable(`the driver ${driver.id} failed: ${error}`)
+      return { readings: [], faults: [{ code: 'unreadable', text }], memory: null }
+    }
+  }
 }

@@ -1,4 +1,5 @@
-// Unit texts into canonical pressure units and their factors to pascal; also the one way numbers are shown in a unit.
+// Unit texts into canonical units and their factors to pascal or ohm.
+import type { Quantity } from './reading.ts'
 
 /**
  * Pascal per unit. Sources: NIST SP 811 (2008), Appendix B.8, conventional water and mercury columns (the exact
@@ -21,50 +22,63 @@ export const pressureUnits = {
 
 export type PressureUnit = keyof typeof pressureUnits
 
-const pressureSpellings: Record<string, PressureUnit> = {
-  pa: 'Pa',
-  hpa: 'hPa',
-  kpa: 'kPa',
+export const pressureUnitNames = Object.keys(pressureUnits) as readonly PressureUnit[]
+
+/** A unit found in a text: what it measures, its canonical name, and pascal or ohm per unit. */
+export type KnownUnit = { quantity: Quantity; unit: string; factor: number }
+
+// Spellings seen on displays and labels: common practice, no source. `h20`: a nought typed for the letter.
+const spellings: Record<PressureUnit, string> = {
+  Pa: 'pa pascal pascals',
+  hPa: 'hpa',
+  kPa: 'kpa',
   mbar: 'mbar',
-  inh2o: 'inH2O',
-  inwc: 'inH2O',
-  inwg: 'inH2O',
-  '"h2o': 'inH2O',
-  '"wc': 'inH2O',
-  mmh2o: 'mmH2O',
-  mmwc: 'mmH2O',
-  cmh2o: 'cmH2O',
-  cmwc: 'cmH2O',
-  psi: 'psi',
-  inhg: 'inHg',
-  '"hg': 'inHg',
-  mmhg: 'mmHg',
-  torr: 'Torr',
+  inH2O: 'inh2o inh20 inwc inwg iwc iwg inchwc incheswc inchh2o inchesh2o "h2o "h20 "wc "wg',
+  mmH2O: 'mmh2o mmh20 mmwc mmwg mmws',
+  cmH2O: 'cmh2o cmh20 cmwc cmwg cmws',
+  psi: 'psi psid psig',
+  inHg: 'inhg inchhg incheshg "hg',
+  mmHg: 'mmhg',
+  Torr: 'torr',
 }
 
-const resistanceSpellings: Record<string, number> = {
-  ohm: 1,
-  ohms: 1,
-  Ω: 1,
-  ω: 1,
-  r: 1,
-  kohm: 1e3,
-  kohms: 1e3,
-  kΩ: 1e3,
-  kω: 1e3,
-  mohm: 1e6,
-  mohms: 1e6,
-  mΩ: 1e6,
-  mω: 1e6,
-  k: 1e3,
-}
+const bySpelling = new Map(
+  pressureUnitNames.flatMap((unit) => spellings[unit].split(' ').map((text) => [text, unit] as const)),
+)
+
+const resistanceText = /^(µ|u|m|k|K|M|meg|Meg|MEG)?(ohms?|Ohms?|OHMS?|Ω)$/
 
 /** The canonical unit of a text such as `in wc`, `InH2O`, `"H2O`, `mm H2O`; null where it is no pressure unit known here. */
 export function pressureUnit(text: string): PressureUnit | null {
-  return pressureSpellings[text.toLowerCase().replace(/[\s._]/g, '')] ?? null
+  const bare = text
+    .replace(/[\s._-]/g, '')
+    .replace("''", '"')
+    .toLowerCase()
+  return bySpelling.get(bare) ?? null
 }
 
-/** Ohm per unit of a text such as `ohm`, `kOhm`, `MΩ` (a meter's M is mega: no ohmmeter here reads milliohm); null if unknown. */
+/**
+ * Ohm per unit of a text such as `ohm`, `kOhm`, `MΩ`; null where it is no resistance unit known here. `m` is milli and
+ * `M` mega; `MOHM` is megohm (IEEE 488.2, 7.7.3; clause from memory), and `mohm` in small letters is either: null.
+ */
 export function resistanceFactor(text: string): number | null {
-  return resistanceSpellings[text.toLowerCase().replace(/[\s._]/g, '')] ?? null
+  // U+2126 OHM SIGN and U+03A9 OMEGA look alike, as do U+03BC MU and U+00B5 MICRO SIGN.
+  const bare = text
+    .replace(/[\s._-]/g, '')
+    .replaceAll('\u2126', 'Ω')
+    .replaceAll('\u03bc', 'µ')
+  const [, prefix, ohm] = resistanceText.exec(bare) ?? []
+  if (ohm === undefined) return null
+  if (prefix === undefined) return 1
+  if (prefix === 'm') return ohm.startsWith('o') ? null : 1e-3
+  if (prefix === 'µ' || prefix === 'u') return 1e-6
+  return prefix.toLowerCase() === 'k' ? 1e3 : 1e6
+}
+
+/** The pressure or resistance unit of a text; a resistance is always in `ohm`, so that a change of range is no change of unit. */
+export function knownUnit(text: string): KnownUnit | null {
+  const pressure = pressureUnit(text)
+  if (pressure !== null) return { quantity: 'pressure', unit: pressure, factor: pressureUnits[pressure] }
+  const factor = resistanceFactor(text)
+  return factor === null ? null : { quantity: 'resistance', unit: 'ohm', factor }
 }
