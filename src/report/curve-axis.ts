@@ -1,0 +1,62 @@
+// Pressures of a curve into its axes: the part's unit first, pascal beside it.
+import { scaleLinear } from 'd3-scale'
+import type { Curve } from '../core/curve.ts'
+import { type PressureUnit, pressureUnits } from '../core/units.ts'
+import type { Axis } from './plot-sheet.ts'
+
+/** Lowest and highest of the finite values; from 0 to 1 where there is none. */
+export function span(values: Iterable<number | null | undefined>): [number, number] {
+  let [low, high] = [Infinity, -Infinity]
+  for (const value of values) {
+    if (value === null || value === undefined || !Number.isFinite(value)) continue
+    low = Math.min(low, value)
+    high = Math.max(high, value)
+  }
+  return low > high ? [0, 1] : [low, high]
+}
+
+/** All that the pressure axis has to hold, in Pa: readings, trips and the limits that are stated. */
+export function pressureSpan(curve: Curve): [number, number] {
+  const { make, break: back } = curve.limits
+  const limits = [make?.lowPa, make?.highPa, back?.lowPa, back?.highPa]
+  const readings = curve.pressure.map((point) => point.pressurePa)
+  const [low, high] = span([0, ...readings, ...curve.trips.map((trip) => trip.pressurePa), ...limits])
+  const margin = 0.06 * (high - low || 1)
+  return [low < 0 ? low - margin : 0, high + margin]
+}
+
+/** The axis in the part's unit over `range` px, and the same one in pascal; its scales take values of their own unit. */
+export function pressureAxes(curve: Curve, range: [number, number]): { own: Axis; pascal: Axis | undefined } {
+  const [lowPa, highPa] = pressureSpan(curve)
+  const axis = (unit: PressureUnit): Axis => {
+    const perUnit = pressureUnits[unit]
+    return linearAxis([lowPa / perUnit, highPa / perUnit], range, unit)
+  }
+  const own = axis(curve.unit)
+  return {
+    own: { ...own, label: `pressure difference, ${curve.unit}` },
+    pascal: curve.unit === 'Pa' ? undefined : axis('Pa'),
+  }
+}
+
+/** A straight axis from `domain` to `range` px with about eight round ticks. */
+export function linearAxis(domain: [number, number], range: [number, number], label: string): Axis {
+  const scale = scaleLinear(domain, range)
+  const format = scale.tickFormat(8)
+  return { scale, label, ticks: scale.ticks(8).map((value) => ({ value, text: format(value) })) }
+}
+
+/** `curve`'s pressure in its unit. */
+export function inUnit(curve: Curve, pressurePa: number): number {
+  return pressurePa / pressureUnits[curve.unit]
+}
+
+/** Mean and count of the trips of one kind, in words, such as `make 0.251 inH2O (6)`; `no make` where there is none. */
+export function describeTrips(curve: Curve, transition: 'make' | 'break'): string {
+  const values = curve.trips
+    .filter((trip) => trip.transition === transition && trip.pressurePa !== null)
+    .map((trip) => inUnit(curve, trip.pressurePa ?? 0))
+  if (values.length === 0) return `no ${transition}`
+  const mean = values.reduce((sum, value) => sum + value, 0) / values.length
+  return `${transition} ${mean.toPrecision(3)} ${curve.unit} (mean of ${values.length})`
+}

@@ -1,0 +1,81 @@
+// A curve into the plot of contact resistance against pressure: every cycle as a loop, the limits as bands.
+import { scaleLog } from 'd3-scale'
+import type { Curve } from '../core/curve.ts'
+import { describeTrips, inUnit, pressureAxes, span } from './curve-axis.ts'
+import { legendOf } from './draw-pressure-plot.ts'
+import { type Axis, drawSheet, emptyNote, limitBand, rect } from './plot-sheet.ts'
+import { area, hues } from './plot-style.ts'
+import { element, pathData } from './svg.ts'
+
+/** Height of the lane above the axis where readings over range stand: they have no number. */
+const laneHeight = 34
+
+/** SVG text; a curve without contact readings gives the axes and says so. */
+export function drawContactPlot(curve: Curve): string {
+  const { own, pascal } = pressureAxes(curve, [area.x0, area.x1])
+  const left = ohmAxis(curve)
+  const x = (pressurePa: number) => own.scale(inUnit(curve, pressurePa))
+  const readings = curve.contact.filter((point) => point.pressurePa !== null && !Number.isNaN(point.ohm))
+  const [lowest] = left.scale.domain()
+  const points = readings.map(({ pressurePa, ohm }) => ({
+    x: x(pressurePa ?? 0),
+    y: Number.isFinite(ohm) ? left.scale(Math.max(ohm, lowest ?? 0)) : area.y1 + laneHeight / 2,
+  }))
+  const loop = element('path', {
+    d: pathData(points),
+    fill: 'none',
+    stroke: hues.ink,
+    'stroke-width': 1,
+    'stroke-opacity': 0.35,
+  })
+  const dots = points.map(({ x, y }) => element('circle', { cx: x, cy: y, r: 1.8, 'fill-opacity': 0.55 })).join('')
+  const lane = rect(area.x0, area.y1, area.x1 - area.x0, laneHeight, { fill: hues.grid, 'fill-opacity': 0.6 })
+  return drawSheet({
+    title: curve.title,
+    subtitle: 'contact against pressure, all cycles',
+    description: `Contact resistance against the pressure difference, ${readings.length} readings: ${describeTrips(curve, 'make')}, ${describeTrips(curve, 'break')}.`,
+    bottom: own,
+    left,
+    top: pascal,
+    legend: legendOf(curve),
+    under: lane + (['make', 'break'] as const).map((transition) => band(curve, transition, x)).join(''),
+    over: (points.length === 0 ? emptyNote('no contact reading') : loop + dots) + tripLines(curve, x),
+  })
+}
+
+/** Decades from the lowest to the highest resistance read; a reading of 0 ohm or less stands on the axis. */
+function ohmAxis(curve: Curve): Axis {
+  const positive = curve.contact.map(({ ohm }) => (ohm > 0 ? ohm : null))
+  const [low, high] = span(positive)
+  const bottom = 10 ** Math.floor(Math.log10(low || 0.1))
+  const top = Math.max(10 ** Math.ceil(Math.log10(high)), 10 * bottom)
+  const scale = scaleLog([bottom, top], [area.y0, area.y1 + laneHeight])
+  const decades = Math.round(Math.log10(top / bottom))
+  const ticks = Array.from({ length: decades + 1 }, (_, i) => {
+    const value = Number((bottom * 10 ** i).toPrecision(6))
+    return { value, text: value >= 1e6 ? `${value / 1e6} M` : value >= 1e3 ? `${value / 1e3} k` : String(value) }
+  })
+  // The lane's own tick: half a lane above the axis, by the scale's own measure.
+  const lanePx = area.y1 + laneHeight / 2
+  return { scale, label: 'contact resistance, Ω', ticks: [...ticks, { value: scale.invert(lanePx), text: 'over' }] }
+}
+
+function band(curve: Curve, transition: 'make' | 'break', x: (pressurePa: number) => number): string {
+  const limit = curve.limits[transition]
+  if (limit === null) return ''
+  const edge = (pressurePa: number | null) => (pressurePa === null ? null : x(pressurePa))
+  return limitBand(transition, edge(limit.lowPa), edge(limit.highPa), 'x')
+}
+
+/** One upright line a trip: where cycles agree they lie on one another. */
+function tripLines(curve: Curve, x: (pressurePa: number) => number): string {
+  return curve.trips
+    .filter((trip) => trip.pressurePa !== null)
+    .map(({ transition, pressurePa }) => {
+      const at = x(pressurePa ?? 0)
+      const dashes = transition === 'make' ? 'none' : '6 4'
+      const look = { stroke: hues[transition], 'stroke-width': 1.4, 'stroke-opacity': 0.7, 'stroke-dasharray': dashes }
+      return element('line', { x1: at, y1: area.y0, x2: at, y2: area.y1, ...look })
+    })
+    .join('')
+}
