@@ -5,7 +5,7 @@ import type { z } from 'zod'
 import { type Part, partFileSchema, ratingOf } from '../core/part.ts'
 import { type Rig, rigFileSchema, rigPorts } from '../core/rig.ts'
 import { type PressureUnit, pressureUnits } from '../core/units.ts'
-import type { Driver, OptionSpec, OptionValue } from '../driver.ts'
+import { type Driver, resolveOptions } from '../driver.ts'
 import { Problem } from '../errors.ts'
 import { describeIssue } from './describe-issue.ts'
 import { findJsonFault } from './find-json-fault.ts'
@@ -38,9 +38,11 @@ export async function readRig(given: string, folder: string, drivers: ReadonlyMa
         `${path}: ${name}.driver is "${device.driver}"; the drivers here are ${known}.`,
       )
     }
-    for (const [option, value] of Object.entries(device.options ?? {})) {
-      const mistake = optionMistake(option, value, driver)
-      if (mistake !== null) throw new Problem('rig-invalid', `${path}: ${name}.options.${mistake}.`)
+    try {
+      resolveOptions(driver, device.options)
+    } catch (error) {
+      if (error instanceof Problem) throw new Problem(error.code, `${path}, ${name}: ${error.message}`)
+      throw error
     }
   }
   return rig
@@ -122,23 +124,4 @@ function limitMistake(part: Part): string | null {
   const same = stated && stated.unit !== unit ? ` (${inUnit(ratedPa, stated.unit)})` : ''
   const range = `${stated?.low ?? 'any'} to ${stated?.high ?? 'any'} ${stated?.unit}`
   return `rated.value ${value} ${unit}${same} is outside limits.${ratedOn} ${range}`
-}
-
-function optionMistake(option: string, value: OptionValue, driver: Driver): string | null {
-  const spec: OptionSpec | undefined = Object.hasOwn(driver.options, option) ? driver.options[option] : undefined
-  if (!spec) {
-    const known = Object.keys(driver.options).join(', ') || 'none'
-    return `${option} is no option of ${driver.id}; its options are ${known}`
-  }
-  const is = `${option} is ${JSON.stringify(value)}`
-  if (spec.kind === 'number') {
-    const unit = spec.unit ? ` ${spec.unit}` : ''
-    if (typeof value !== 'number' || value < spec.min || value > spec.max)
-      return `${is}; it must be a number from ${spec.min} to ${spec.max}${unit}`
-    return null
-  }
-  if (typeof value !== 'string') return `${is}; it must be a text in double quotes`
-  if (spec.kind === 'choice' && !spec.values.includes(value))
-    return `${is}; it must be one of ${spec.values.join(', ')}`
-  return null
 }

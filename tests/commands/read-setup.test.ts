@@ -119,22 +119,22 @@ test.each([
   [
     'an option that the driver lacks',
     { meter: { ...rig.meter, options: { baud: 1 } } },
-    /meter\.options\.baud is no option of plain-line; its options are unit, intervalMs, command/,
+    /meter: The driver "plain-line" has no option "baud"; it has unit, intervalMs, command/,
   ],
   [
     'an option out of range',
     { meter: { ...rig.meter, options: { intervalMs: 1 } } },
-    /intervalMs is 1; it must be a number from 50 to 5000 ms/,
+    /"intervalMs" of the driver "plain-line" is 1; it must be a number from 50 to 5000 ms/,
   ],
   [
     'an option that is no choice',
     { meter: { ...rig.meter, options: { unit: 'psi' } } },
-    /unit is "psi"; it must be one of Pa, inH2O/,
+    /"unit" of .* is "psi"; it must be one of Pa, inH2O/,
   ],
   [
     'an option of the wrong kind',
     { meter: { ...rig.meter, options: { command: 3 } } },
-    /command is 3; it must be a text/,
+    /"command" of .* is 3; it must be a text/,
   ],
 ])('a rig file with %s is refused', async (_, change, sentence) => {
   const problem = await problemOf(readRig(await write('bad.json', { ...rig, ...change }), folder, drivers))

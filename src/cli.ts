@@ -1,0 +1,94 @@
+// Arguments into a command and its exit status; whatever goes wrong becomes one sentence and a next step, never a stack trace.
+import { Command, CommanderError, InvalidArgumentError } from 'commander'
+import { exitCodes, Problem } from './errors.ts'
+import { helpText } from './help.ts'
+import { readVersion } from './version.ts'
+
+// 128 + SIGPIPE, as a shell reports it: a reader that went away is no verdict.
+const readerGone = 141
+
+/** Runs the command that `args` name (`run` where they name none); resolves to the exit status. */
+export async function runCli(args: string[]): Promise<number> {
+  guardProcess()
+  let status = 0
+  const program = buildProgram((code) => {
+    status = code
+  })
+  const [first] = args
+  const named = first !== undefined && (!first.startsWith('-') || ['-h', '--help', '-V', '--version'].includes(first))
+  try {
+    await program.parseAsync(named ? args : ['run', ...args], { from: 'user' })
+    return status
+  } catch (error) {
+    return report(error)
+  }
+}
+
+/** Says what went wrong on stderr; gives the exit status. */
+function report(error: unknown): number {
+  if (error instanceof CommanderError && error.exitCode === 0) return 0
+  const problem = asProblem(error)
+  process.stderr.write(`makebreak: ${problem.message}\n${problem.next}\n`)
+  return problem.exitCode
+}
+
+function asProblem(error: unknown): Problem {
+  if (error instanceof Problem) return error
+  if (error instanceof CommanderError) return new Problem('usage', sentence(error.message.replace(/^error: /, '')))
+  const what = error instanceof Error ? error.message : String(error)
+  return new Problem('internal', `A fault in the program: ${sentence(what.split('\n')[0] ?? '')}`)
+}
+
+function sentence(text: string): string {
+  const line = text.replaceAll(/\s*\n\s*/g, ' ').trim()
+  return /[.?!)]$/.test(line) ? line : `${line}.`
+}
+
+function guardProcess(): void {
+  const stop = (error: unknown) => process.exit(report(error))
+  process.on('uncaughtException', stop)
+  process.on('unhandledRejection', stop)
+  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code === 'EPIPE') process.exit(readerGone)
+    throw error
+  })
+  process.stderr.on('error', () => process.exit(exitCodes.internal))
+}
+
+type Finish = (status: number) => void
+
+function buildProgram(finish: Finish): Command {
+  const program = new Command('makebreak')
+    .description('Proves small draft and vacuum switches on the bench: make, break and differential, decided.')
+    .version(readVersion(), '-V, --version', 'print the version')
+    .helpCommand(false)
+    .configureHelp({ helpWidth: 80 })
+    .configureOutput({ outputError: () => {} })
+    .exitOverride()
+    .addHelpText('after', helpText(''))
+  for (const add of [addPorts]) add(program, finish)
+  return program
+}
+
+/** A subcommand with its examples below its options. */
+function subcommand(program: Command, name: string, description: string): Command {
+  return program.command(name).description(description).addHelpText('after', helpText(name))
+}
+
+function addPorts(program: Command, finish: Finish): void {
+  subcommand(program, 'ports', 'list the serial ports; say what they send')
+    .argument('[path...]', 'look at these ports instead of all')
+    .option('--listen <seconds>', 'listen at each port this long', numberFrom(0.1, 600, 's'))
+    .option('--baud <rate>', 'a rate to listen at, or all', '9600')
+    .option('--ask', 'send each driver’s question to a port that stays silent')
+    .action(async (paths, options) => finish(await (await import('./commands/ports.ts')).showPorts(paths, options)))
+}
+
+/** Parser of an option that takes a number; anything else is refused with the range. */
+function numberFrom(min: number, max: number, unit: string): (text: string) => number {
+  return (text) => {
+    const value = Number(text)
+    if (text.trim() !== '' && value >= min && value <= max) return value
+    throw new InvalidArgumentError(`It must be a number from ${min} to ${max}${unit && ` ${unit}`}.`)
+  }
+}

@@ -1,0 +1,72 @@
+// The serial ports of this machine: from the system's lister, or from /dev where the lister is missing.
+import { constants } from 'node:fs'
+import { access, readdir, readFile, stat } from 'node:fs/promises'
+import { join } from 'node:path'
+import { SerialPort } from 'serialport'
+
+export type FoundPort = {
+  path: string
+  /** Maker, product, serial number as the adapter states them; empty where it states nothing. */
+  description: string
+  /** What to do where this user may not open it; null where he may. */
+  hint: string | null
+}
+
+export type FoundPorts = {
+  ports: FoundPort[] /** Why the lister gave nothing; null where it worked. */
+  lister: string | null
+}
+
+type Lister = () => Promise<{ path: string; manufacturer?: string | undefined; serialNumber?: string | undefined }[]>
+
+// Names that Linux and macOS give to serial adapters and boards; pseudo-terminals are never listed by either way.
+const deviceName = /^(tty(USB|ACM|AMA|XRUSB)\d+|rfcomm\d+|cu\.(?!Bluetooth|debug).+)$/
+
+/** Every port found, sorted by path; `folder` is where device files stand. Never rejects. */
+export async function findPorts(folder = '/dev', list: Lister = () => SerialPort.list()): Promise<FoundPorts> {
+  let lister: string | null = null
+  let found: { path: string; description: string }[]
+  try {
+    found = (await list()).map((port) => ({
+      path: port.path,
+      description: [port.manufacturer, port.serialNumber && `serial ${port.serialNumber}`].filter(Boolean).join(', '),
+    }))
+  } catch (error) {
+    lister = error instanceof Error ? error.message : String(error)
+    found = await scan(folder)
+  }
+  found.sort((a, b) => a.path.localeCompare(b.path, 'en', { numeric: true }))
+  return { ports: await withHints(found), lister }
+}
+
+/** The ports at `paths`, listed or not: a pseudo-terminal never is. */
+export async function describePorts(paths: readonly string[]): Promise<FoundPorts> {
+  return { ports: await withHints(paths.map((path) => ({ path, description: '' }))), lister: null }
+}
+
+function withHints(ports: { path: string; description: string }[]): Promise<FoundPort[]> {
+  return Promise.all(ports.map(async (port) => ({ ...port, hint: await permissionHint(port.path) })))
+}
+
+async function scan(folder: string): Promise<{ path: string; description: string }[]> {
+  const names = await readdir(folder).catch(() => [])
+  return names.filter((name) => deviceName.test(name)).map((name) => ({ path: join(folder, name), description: '' }))
+}
+
+async function permissionHint(path: string): Promise<string | null> {
+  if (process.platform === 'win32') return null
+  try {
+    await access(path, constants.R_OK | constants.W_OK)
+    return null
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== 'EACCES') return null
+    const group = await groupName(await stat(path).then((found) => found.gid))
+    return `you may not open it: sudo usermod -aG ${group} $USER, then log in again`
+  }
+}
+
+async function groupName(gid: number): Promise<string> {
+  const groups = await readFile('/etc/group', 'utf8').catch(() => '')
+  const line = groups.split('\n').find((text) => text.split(':')[2] === String(gid))
+  return line?.split(':')[0] ?? 'dialout'
+}

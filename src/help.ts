@@ -1,0 +1,109 @@
+// What `--help` adds to the list of options: worked examples, what the files are, what the exit statuses mean.
+import { userFolders } from './user-folders.ts'
+
+const statuses = `Exit status
+  0   every recording passed, or the command did its work
+  1   at least one part failed
+  2   none failed, but one is undecided, void or not assessed
+      (check: a file is torn, damaged or has no seal)
+  64  the command line is wrong        65  a file cannot be used
+  69  a port cannot be used            70  a fault in the program
+  78  no Node that can run it (22.12 or newer)`
+
+const cautions = `Before you connect a switch
+  Take it out of the appliance, disconnect mains first and verify it is dead.
+  Never put a resistance meter on a live circuit. Never draw or blow by mouth.
+  Local codes, the appliance's instructions and licensed practice come first.`
+
+const partExample = `Part file: what the label or the maker's document says (limits you leave out
+are measured, not assessed)
+  {
+    "model": "DP-62", "serial": "A1047",
+    "kind": "draft-proving",
+    "rated": { "value": 0.25, "unit": "inH2O", "on": "make" },
+    "limits": { "make": { "low": 0.22, "high": 0.28, "unit": "inH2O" } }
+  }`
+
+const rigExample = `Rig file: the instruments, their ports and how good they are
+  {
+    "name": "north bench",
+    "manometer": {
+      "driver": "ascii-line", "suctionSign": -1,
+      "port": { "path": "/dev/ttyUSB0", "baudRate": 9600 },
+      "accuracy": { "ofReading": 0, "ofFullScale": 0.005,
+                    "fullScale": { "value": 2, "unit": "inH2O" } },
+      "digit": { "value": 0.001, "unit": "inH2O" }
+    },
+    "meter": {
+      "driver": "scpi-query", "options": { "command": "READ?" }, "pair": "com-no",
+      "port": { "path": "/dev/ttyUSB1", "baudRate": 9600 }
+    }
+  }
+  suctionSign -1: this manometer shows suction as a negative number.`
+
+const overview = `With no command, \`run\` is meant. With no rig set up, it uses a simulated bench,
+so it can be tried with no hardware at all.
+
+First steps
+  makebreak                              the whole test on a simulated bench
+  makebreak ports --listen 5             which ports there are, what they send
+  makebreak run --part dp62.json --rig bench.json
+  makebreak replay 20270314-*.run        the same verdict from the recording
+
+Files
+  part       one kind of switch: rating and limits      (makebreak run --help)
+  rig        your instruments and their ports           (makebreak run --help)
+  recording  .run: every byte of one test, sealed; all else is worked out from it`
+
+/** The text that stands below the options of `command`; '' is the program itself. */
+export function helpText(command: string): string {
+  const folders = userFolders()
+  const texts: Record<string, string> = {
+    '': `${overview}
+
+${statuses}
+
+${cautions}`,
+    run: `NAME stands for NAME.json in
+  ${folders.parts}
+  ${folders.rigs}
+Left out: the one that stands there; with no rig at all, the simulated bench.
+
+Examples
+  makebreak run --part dp62.json --rig bench.json --serial A1047
+  makebreak run --part dp62 --rig north --plain      lines instead of a screen
+  makebreak run --part dp62 --rig north --purpose free    record, no verdict
+
+${partExample}
+
+${rigExample}
+
+${cautions}`,
+    replay: `Examples
+  makebreak replay test.run
+  makebreak replay *.run --json                  one line of JSON a file
+  makebreak replay test.run --watch --speed 10   watch it again, ten times as fast`,
+    check: `Examples
+  makebreak check *.run
+One line a file: whole, torn (the machine died while writing), or damaged at the
+lines named. Exit status 0 all whole, 2 one is not, 65 one cannot be read.`,
+    ports: `Examples
+  makebreak ports
+  makebreak ports --listen 5                 what each port sends, at 9600 baud
+  makebreak ports --listen 2 --baud all      at each usual rate
+  makebreak ports --listen 5 --ask           also send each driver's question to
+                                             a port that stays silent`,
+    simulate: `Examples
+  makebreak simulate --list                  the benches there are
+  makebreak simulate good --seed 7 --out try
+  makebreak simulate --random --seed 7       any bench, good or faulty
+  makebreak simulate good --serve            instruments on pseudo-terminals; it
+                                             prints the run command to type
+The truth goes into a side file, NAME.truth.json, which nothing else reads.`,
+    curve: `Example
+  makebreak curve test.run --out plots
+Writes the pressure against time with its trips, and the contact against the
+pressure, as SVG and CSV. Works for every purpose, --purpose free too.`,
+  }
+  return `\n${texts[command] ?? ''}`
+}
