@@ -45,6 +45,8 @@ const pieceBytes = 16_384
  * Throws a Problem where the file cannot be created or written; once a write has failed, every later one fails alike.
  */
 export function createRecording(path: string, start: StartFields, write: typeof writeSync = writeSync): Recorder {
+  const first = { type: 'start', format: 1, ...start }
+  checkedLine(first)
   const fd = create(path)
   const hash = createHash('sha256')
   let lines = 0
@@ -58,12 +60,7 @@ export function createRecording(path: string, start: StartFields, write: typeof 
   function put(event: object, t: number): void {
     if (failure) throw failure
     if (t < lastT) throw new Error(`recording: t ${t} us is less than ${lastT} us before it`)
-    const line = encodeLine(event)
-    if (line.length > maxLineBytes)
-      throw new Problem(
-        'line-too-long',
-        `An event of ${line.length} bytes was to be recorded; one line holds at most ${maxLineBytes}.`,
-      )
+    const line = checkedLine(event)
     try {
       for (let done = 0; done < line.length; ) done += write(fd, line, done)
     } catch (error) {
@@ -119,9 +116,18 @@ export function createRecording(path: string, start: StartFields, write: typeof 
       }
     },
   }
-  put({ type: 'start', format: 1, ...start }, 0)
+  put(first, 0)
   syncFolder(dirname(path))
   return recorder
+}
+
+function checkedLine(event: object): Buffer {
+  const line = encodeLine(event)
+  if (line.length <= maxLineBytes) return line
+  throw new Problem(
+    'line-too-long',
+    `An event of ${line.length} bytes was to be recorded; one line holds at most ${maxLineBytes}.`,
+  )
 }
 
 /** Bytes as the field that holds them in `rx` and `tx`. */

@@ -1,0 +1,99 @@
+// Orders of the screen process into one recording: ports opened, events appended, and the file ended and sealed.
+import type { EndReason } from '../core/event.ts'
+import type { Problem } from '../errors.ts'
+import { createRecording } from '../recording/append.ts'
+import { createClock } from './clock.ts'
+import { createLink } from './link.ts'
+import type { AcquisitionPlan, MarkOrder } from './messages.ts'
+import { openPort } from './port.ts'
+
+export type Acquisition = {
+  mark(order: MarkOrder): void
+  /** The last input: ports are let go, `end` is appended. Later calls change nothing. */
+  end(reason: EndReason): void
+  /** The end, if it has not come (`abandoned`), the result if there is one, the seal; then the file is closed. */
+  conclude(result?: { result: unknown }): void
+}
+
+const tickEveryMs = 250
+const sealEveryMs = 60_000
+// Fits into one line whatever its characters are.
+const maxMarkCharacters = 10_000
+
+/** Begins the recording and opens its ports. `onGrown` is called after each append, `onRefused` where a port cannot be opened at first. */
+export function createAcquisition(
+  plan: AcquisitionPlan,
+  onGrown: () => void,
+  onRefused: (problem: Problem) => void,
+): Acquisition {
+  const recorder = createRecording(plan.file, { ...plan.start, at: new Date().toISOString() })
+  const clock = createClock()
+  let ended = false
+  let concluded = false
+  const now = () => clock.stampUs(clock.nowUs())
+  onGrown()
+
+  const links = plan.ports.map((port) =>
+    createLink(
+      port,
+      openPort,
+      {
+        nowUs: clock.nowUs,
+        bytes(type, arrivalUs, bytes) {
+          recorder.appendBytes(type, clock.stampUs(arrivalUs), port.name, bytes)
+          onGrown()
+        },
+        link(state, why) {
+          recorder.append({ type: 'link', t: now(), port: port.name, state, ...(why === undefined ? {} : { why }) })
+          onGrown()
+        },
+      },
+      onRefused,
+    ),
+  )
+
+  const ticks = setInterval(() => {
+    const jumpS = clock.jumpS()
+    if (jumpS !== 0)
+      for (const link of links) link.reopen(`wall clock and monotonic clock parted by ${jumpS.toFixed(1)} s`)
+    recorder.append({ type: 'tick', t: now() })
+    onGrown()
+  }, tickEveryMs)
+  const seals = setInterval(() => recorder.seal(now()), sealEveryMs)
+
+  function end(reason: EndReason): void {
+    if (ended) return
+    ended = true
+    for (const timer of [ticks, seals]) clearInterval(timer)
+    for (const link of links) link.close()
+    recorder.append({ type: 'end', t: now(), reason })
+    onGrown()
+  }
+
+  return {
+    mark({ mark, by, text }) {
+      if (ended) return
+      recorder.append({
+        type: 'mark',
+        t: now(),
+        mark,
+        by,
+        ...(text === undefined ? {} : { text: text.slice(0, maxMarkCharacters) }),
+      })
+      if (mark === 'cycles') recorder.seal(now())
+      onGrown()
+    },
+    end,
+    conclude(result) {
+      if (concluded) return
+      concluded = true
+      end('abandoned')
+      if (result) {
+        const verdict = { type: 'verdict', t: now(), ...result } as const
+        if (recorder.fits(verdict)) recorder.append(verdict)
+      }
+      recorder.seal(now())
+      recorder.close()
+    },
+  }
+}

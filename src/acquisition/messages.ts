@@ -1,0 +1,24 @@
+// What the two processes say to each other. Events are not among it: they travel in the file alone.
+import type { EndReason, MarkName, PortName } from '../core/event.ts'
+import type { SerialSettings, Wire } from '../driver.ts'
+import type { ProblemCode } from '../errors.ts'
+import type { StartFields } from '../recording/append.ts'
+
+/** One port as data: all that its driver has to say here. */
+export type PortPlan = { name: PortName; path: string; settings: SerialSettings; wire: Wire }
+
+/** What to record where; the time `at` is added when the recording begins. */
+export type AcquisitionPlan = { file: string; start: Omit<StartFields, 'at'>; ports: readonly PortPlan[] }
+
+/** Of `text` at most 10 000 characters are kept. */
+export type MarkOrder = { mark: MarkName; by: 'operator' | 'flow'; text?: string }
+
+/** From the screen process down. */
+export type Order =
+  | ({ type: 'open' } & AcquisitionPlan)
+  | ({ type: 'mark' } & MarkOrder)
+  | { type: 'finish'; reason: EndReason }
+  | { type: 'verdict'; result: unknown }
+
+/** From the acquisition process up. `grown`: the file has more; `fault`: the recording ends here, and why. */
+export type Report = { type: 'grown' } | { type: 'fault'; code: ProblemCode; text: string }
