@@ -1,0 +1,48 @@
+// The project's own files against the rules of the tree; the rules themselves are tried in rules.test.ts.
+import { spawnSync } from 'node:child_process'
+import { readdirSync, readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { expect, test } from 'vitest'
+import { readImports } from './read-imports.ts'
+import { impurities, type SourceFile, wrongImports, wrongPackages, wrongShape, wrongTopLevel } from './rules.ts'
+
+const root = fileURLToPath(new URL('../../', import.meta.url))
+
+const files: SourceFile[] = ['src', 'drivers', 'tests'].flatMap((folder) =>
+  readdirSync(join(root, folder), { recursive: true, encoding: 'utf8' })
+    .map((name) => `${folder}/${name.replaceAll('\\', '/')}`)
+    .filter((path) => /\.tsx?$/.test(path))
+    .map((path) => ({ path, text: readFileSync(join(root, path), 'utf8') })),
+)
+
+test('dependencies run one way', () => {
+  const compiler = fileURLToPath(import.meta.resolve('typescript/package.json')).replace(/package\.json$/, 'bin/tsc')
+  const { stdout } = spawnSync(process.execPath, [compiler, '-p', 'tests/tsconfig.json', '--explainFiles'], {
+    cwd: root,
+    encoding: 'utf8',
+    maxBuffer: 64_000_000,
+  })
+  const imports = readImports(stdout)
+  expect(imports).toContainEqual({ from: 'src/cli.ts', to: 'src/errors.ts' })
+  expect(imports).toContainEqual({ from: 'src/cli.ts', to: 'src/commands/ports.ts' })
+  expect(imports).toContainEqual({ from: 'src/core/curve.ts', to: 'src/core/live.ts' })
+  expect(wrongImports(imports)).toEqual([])
+})
+
+test('each part uses its own packages only', () => {
+  expect(files.flatMap(wrongPackages)).toEqual([])
+})
+
+test('the pure parts have no clock, no chance, no waiting and no output', () => {
+  expect(files.filter(({ path }) => path.startsWith('src/core/')).length).toBeGreaterThan(10)
+  expect(files.flatMap(impurities)).toEqual([])
+})
+
+test('files are named for what they are, short, and open with a sentence', () => {
+  expect(files.flatMap(wrongShape)).toEqual([])
+})
+
+test('the top folder holds what it is meant to', () => {
+  expect(wrongTopLevel(readdirSync(root))).toEqual([])
+})

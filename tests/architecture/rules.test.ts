@@ -1,0 +1,146 @@
+// Each rule of the tree against a small file that breaks it: a rule that finds nothing is no rule.
+import { expect, test } from 'vitest'
+import { codeOf, readImports, readPackages } from './read-imports.ts'
+import { impurities, partOf, wrongImports, wrongPackages, wrongShape, wrongTopLevel } from './rules.ts'
+
+const opening = '// Bytes of one thing into another.\n'
+
+test('imports are read from the account of the compiler, type imports too', () => {
+  const explained = `../../lib.d.ts
+  Library referenced via 'es5' from file 'x.d.ts'
+src/core/live.ts
+   Imported via './live.ts' from file 'src/core/curve.ts'
+   Matched by include pattern '../src' in 'tests/tsconfig.json'
+node_modules/zod/index.d.ts
+   Imported via 'zod' from file 'src/core/part.ts' with packageId 'zod/index.d.ts@4.0.0'
+src/commands/ports.ts
+   Imported via './commands/ports.ts' from file 'src/cli.ts'
+`
+  expect(readImports(explained)).toEqual([
+    { from: 'src/core/curve.ts', to: 'src/core/live.ts' },
+    { from: 'src/cli.ts', to: 'src/commands/ports.ts' },
+  ])
+  expect(readImports('')).toEqual([])
+})
+
+test('a file belongs to its folder, or to itself at the top of src/', () => {
+  expect(['src/core/signal/zero.ts', 'src/cli.ts', 'drivers/x.ts', 'tests/a/b.ts'].map(partOf)).toEqual([
+    'core',
+    'cli',
+    'drivers',
+    'tests',
+  ])
+})
+
+test.each([
+  ['src/core/run.ts', 'src/errors.ts'],
+  ['src/core/run.ts', 'src/recording/read.ts'],
+  ['src/protocol/lines.ts', 'src/driver.ts'],
+  ['src/report/curve.ts', 'src/recording/read.ts'],
+  ['src/source/follow.ts', 'src/recording/read.ts'],
+  ['src/source/replay.ts', 'src/acquisition/messages.ts'],
+  ['src/source/follow.ts', 'src/acquisition/port.ts'],
+  ['src/commands/run.ts', 'src/acquisition/main.ts'],
+  ['src/cli.ts', 'src/acquisition/messages.ts'],
+  ['src/acquisition/main.ts', 'src/terminal/app.tsx'],
+  ['src/acquisition/main.ts', 'src/recording/read.ts'],
+  ['drivers/ascii-line.ts', 'src/errors.ts'],
+  ['drivers/ascii-line.ts', 'src/core/run.ts'],
+  ['src/terminal/app.tsx', 'src/session.ts'],
+  ['src/newcomer.ts', 'src/core/units.ts'],
+])('%s must not import %s', (from, to) => {
+  expect(wrongImports([{ from, to }])).toEqual([`${from} must not import ${to}`])
+})
+
+test.each([
+  ['src/core/run.ts', 'src/core/units.ts'],
+  ['src/report/curve.ts', 'src/core/units.ts'],
+  ['drivers/ascii-line.ts', 'src/protocol/lines.ts'],
+  ['src/commands/run.ts', 'src/source/follow.ts'],
+  ['src/source/follow.ts', 'src/acquisition/messages.ts'],
+  ['tests/core/run.test.ts', 'src/acquisition/main.ts'],
+])('%s may import %s', (from, to) => {
+  expect(wrongImports([{ from, to }])).toEqual([])
+})
+
+test('a package is found however it is imported', () => {
+  const text = `import type { A } from 'zod/v4'
+import '@scope/pack/deep'
+export { b } from 'other'
+const c = await import('ink')
+import { d } from './own.ts'
+import fs from 'node:fs'
+import {
+  e,
+} from 'long-one'`
+  expect(readPackages(text).sort()).toEqual(['@scope/pack', 'ink', 'long-one', 'node:fs', 'other', 'zod'])
+})
+
+test.each([
+  ['src/core/run.ts', "import { ink } from 'ink'"],
+  ['src/core/run.ts', "import { readFile } from 'node:fs'"],
+  ['drivers/x.ts', "import { z } from 'zod'"],
+  ['src/report/x.ts', "import { render } from 'ink'"],
+  ['src/session.ts', "import { z } from 'zod'"],
+])('%s must not have the line %s', (path, text) => {
+  expect(wrongPackages({ path, text })).toHaveLength(1)
+})
+
+test.each([
+  'Date.now()',
+  'new Date()',
+  'performance.now()',
+  'Math.random()',
+  'await x',
+  'console.log(1)',
+  'setTimeout(f)',
+])('the core must not hold %s', (code) => {
+  expect(impurities({ path: 'src/core/x.ts', text: `${opening}export const a = () => ${code}\n` })).toHaveLength(1)
+  expect(impurities({ path: 'drivers/x.ts', text: `${opening}const a = ${code}\n` })[0]).toMatch(/^drivers\/x\.ts:2 /)
+  expect(impurities({ path: 'src/session.ts', text: code })).toEqual([])
+})
+
+test('a word in a comment or a string is no use of it', () => {
+  const text = `// Date and await.
+/* console
+   setTimeout */
+const a = 'process', b = "fetch \\" crypto"
+z.iso.date()
+`
+  expect(impurities({ path: 'src/core/x.ts', text })).toEqual([])
+  expect(codeOf(text).split('\n')).toHaveLength(text.split('\n').length)
+})
+
+test.each([
+  ['src/Name.ts', opening],
+  ['src/two_words.ts', opening],
+  ['src/core/line-utils.ts', opening],
+  ['src/helpers.ts', opening],
+  ['src/report/page.tsx', opening],
+  ['src/core/long.ts', opening + '\n'.repeat(300)],
+  ['src/core/bare.ts', 'export const a = 1\n'],
+  ['src/core/lower.ts', '// bytes of one thing into another.\n'],
+  ['src/core/heading.ts', '// Bytes of one thing into another\n'],
+])('%s with such a text is refused', (path, text) => {
+  expect(wrongShape({ path, text })).toHaveLength(1)
+})
+
+test.each([
+  ['src/core/fine.ts', opening],
+  ['src/main.ts', `#!/usr/bin/env node\n${opening}`],
+  ['src/core/two.ts', '// Bytes of one thing\n// into another.\n'],
+  ['src/terminal/app.tsx', opening],
+  ['tests/reference/common-slope.table.ts', opening],
+  ['src/simulation/scenarios.table.ts', opening + '\n'.repeat(400)],
+  ['tests/reference/gum.ts', opening + '\n'.repeat(400)],
+  ['src/core/full.ts', opening + '\n'.repeat(299)],
+])('%s with such a text is taken', (path, text) => {
+  expect(wrongShape({ path, text })).toEqual([])
+})
+
+test('only what belongs at the top is taken there', () => {
+  expect(wrongTopLevel(['.git', '.npmrc', 'src', 'README.md', 'node_modules', 'biome.json', 'docs'])).toEqual([
+    'biome.json',
+    'docs',
+  ])
+})
