@@ -49,7 +49,8 @@ export type Driver<M = unknown> = {
   wire: (options: Options) => Wire
   /**
    * Pure. `chunk` is latin1 text (one char a byte) split anywhere: splitting changes nothing. `memory` is what the last
-   * call returned, null at first and after each reconnect; it stays bounded on any noise. Never throws.
+   * call returned, null at first and after each reconnect, when the first bytes may be the tail of a frame that must not
+   * be read as a whole one; it stays bounded on any noise. Never throws.
    */
   decode: (memory: M | null, chunk: string, context: { options: Options; role: Role }) => Decoded<M>
 }
