@@ -1,0 +1,106 @@
+// The store of a run into the live screen: draws its view at a fixed tick, turns keys into requests, gives the terminal back at the end.
+import { Box, render, useInput, useIsScreenReaderEnabled, usePaste, useWindowSize } from 'ink'
+import { useReducer, useRef, useSyncExternalStore } from 'react'
+import type { EndReason, MarkName } from '../core/event.ts'
+import type { Part } from '../core/part.ts'
+import { keyNames } from './keys.ts'
+import { Panel } from './parts/panel.tsx'
+import { initialScreen, pasteText, pressKey, type Request, type ScreenState } from './screen-state.ts'
+import type { Store } from './store.ts'
+import { viewOf } from './view.ts'
+
+export type LiveOptions = {
+  part: Part
+  /** One line that names the test; may hold any text. */
+  title: string
+  /** The recording comes from a simulated bench: said in every view. */
+  simulated: boolean
+  store: Store
+  /** A mark for the recording; left out where nothing can be marked, as in a replay. */
+  onMark?: (mark: MarkName, text?: string) => void
+  /** The operator ends the test. The screen stays until the store says `ended`; left out, q leaves at once. */
+  onEnd?: (reason: Extract<EndReason, 'finished' | 'abandoned'>) => void
+}
+
+/** How the screen went away: by a key, by `close()`, or by a signal to end the program. */
+export type LiveExit = { by: 'key' | 'close' | 'signal' }
+
+export type LiveScreen = {
+  /** Resolves when the terminal has been given back; rejects on a fault of the screen itself. */
+  done: Promise<LiveExit>
+  /** Takes the screen away; a second call does nothing. */
+  close: () => void
+}
+
+/** Opens the live screen on this process's terminal, which has to be one. SIGTERM and SIGINT close it. */
+export function showLive(options: LiveOptions): LiveScreen {
+  let by: LiveExit['by'] = 'close'
+  const leave = (how: LiveExit['by']) => {
+    by = how
+    instance.unmount()
+  }
+  const onSignal = () => leave('signal')
+  const instance = render(
+    <App {...options} colours={process.stdout.hasColors?.(16) ?? false} onLeave={() => leave('key')} />,
+    {
+      alternateScreen: true,
+      incrementalRendering: true,
+      maxFps: 60,
+      exitOnCtrlC: false,
+      interactive: true,
+    },
+  )
+  process.on('SIGTERM', onSignal)
+  process.on('SIGINT', onSignal)
+  const done = instance
+    .waitUntilExit()
+    .then((): LiveExit => ({ by }))
+    .finally(() => {
+      process.off('SIGTERM', onSignal)
+      process.off('SIGINT', onSignal)
+    })
+  return { done, close: () => leave('close') }
+}
+
+type AppProps = LiveOptions & { colours: boolean; onLeave: () => void }
+
+/** The whole screen. Its own state is the little that keys change; the run's comes from the store. */
+export function App({ part, title, simulated, store, onMark, onEnd, colours, onLeave }: AppProps) {
+  const live = useSyncExternalStore(store.subscribe, store.shown)
+  const size = useWindowSize()
+  const calm = useIsScreenReaderEnabled()
+  const marks = onMark !== undefined
+  const ends = onEnd !== undefined
+
+  // Several keys may come before the next drawing, so the state they change lives in a ref, not in a drawing's copy.
+  const screen = useRef<ScreenState>(initialScreen)
+  const [, redraw] = useReducer((n: number) => n + 1, 0)
+  const ask = (request: Request) => {
+    if (request.kind === 'mark') onMark?.(request.mark, request.text)
+    else if (request.kind === 'end') onEnd?.(request.reason)
+    else onLeave()
+  }
+  useInput((input, flags) => {
+    for (const key of keyNames(input, flags)) {
+      const { state, request } = pressKey(screen.current, key, { live: store.shown(), marks, ends })
+      screen.current = state
+      if (request) ask(request)
+    }
+    redraw()
+  })
+  usePaste((text) => {
+    screen.current = pasteText(screen.current, text)
+    redraw()
+  })
+
+  // The console of some systems has a font without braille.
+  const dots = process.env['TERM'] === 'linux' ? 'block' : 'braille'
+  const regions = viewOf({ live, part, title, simulated, size, screen: screen.current, marks, ends, dots, calm })
+  return (
+    <Box width={size.columns} height={Math.max(1, size.rows - 1)} flexShrink={0} overflow="hidden">
+      {regions.map((region) => (
+        <Panel key={`${region.rect.x},${region.rect.y}`} region={region} colours={colours} />
+      ))}
+    </Box>
+  )
+}

@@ -1,0 +1,45 @@
+// The result so far into three rows: make, break and differential, each with its uncertainty and its limits.
+import { ratingOf } from '../core/part.ts'
+import type { Layout, Rect } from './layout.ts'
+import { type Line, line, span } from './line.ts'
+import { limitsText, liveStepPa, noNumber, uncertainText } from './pressure-text.ts'
+import { padText } from './text.ts'
+import type { Shown } from './view.ts'
+import { outcomeWords } from './words.ts'
+
+const names = ['make', 'break', 'differential'] as const
+
+/** A heading with the units, then a row each; where there is no result yet the limits stand alone. */
+export function estimateLines({ live, part }: Shown, rect: Rect, _layout: Layout): Line[] {
+  const rating = ratingOf(part)
+  const { unit } = rating
+  const result = live?.result ?? null
+  const roomy = rect.width >= 60
+  const nameWidth = roomy ? 13 : 6
+  const pascal = unit !== 'Pa'
+  const amountWidth = roomy ? 16 : 15
+  const head =
+    padText('', nameWidth + 2) +
+    padText(unit, amountWidth) +
+    (pascal ? padText('Pa', amountWidth) : '') +
+    (roomy ? 'limits' : '')
+  const rows = names.map((name): Line => {
+    const limit = result?.limits.find((l) => l.name === name)
+    const outcome = outcomeWords[limit?.outcome ?? 'not-assessed']
+    const amount = (as: typeof unit) => {
+      const value = result?.[name] ?? null
+      const shown = uncertainText(value?.valuePa ?? null, value?.UPa ?? null, as, liveStepPa(part))
+      return padText(value?.valuePa == null ? noNumber : `${shown.value} ±${shown.U}`, amountWidth)
+    }
+    const limits = limitsText(limit ?? rating.limits[name], unit) ?? 'no limit'
+    const word = limit ? outcome.word : ''
+    return [
+      span(`${result?.[name].valuePa == null ? ' ' : outcome.sign} `, outcome.tone),
+      span(padText(name === 'differential' && !roomy ? 'diff.' : name, nameWidth), 'strong'),
+      span(amount(unit)),
+      ...(pascal ? [span(amount('Pa'))] : []),
+      ...(roomy ? [span(limits, 'dim'), span(`  ${word}`, outcome.tone)] : []),
+    ]
+  })
+  return [line(head, 'dim'), ...rows]
+}

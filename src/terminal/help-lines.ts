@@ -1,0 +1,33 @@
+// The key tables into the help: each key, what it does, and why it does nothing just now.
+import { type KeyRow, questionKeys, testKeys } from './keys.ts'
+import type { Rect } from './layout.ts'
+import { type Line, line, span, wrapLine } from './line.ts'
+import { padText } from './text.ts'
+import type { Shown } from './view.ts'
+
+/** The help for a screen of `rect`: every key of every table. */
+export function helpLines(
+  { live, screen, marks, ends }: Pick<Shown, 'live' | 'screen' | 'marks' | 'ends'>,
+  rect: Rect,
+): Line[] {
+  const situation = { live, marks, ends, ending: screen.ending }
+  const rowsOf = (table: readonly KeyRow[]) =>
+    table.flatMap((row) => {
+      const why = row.blocked(situation)
+      const text: Line = [span(row.does), ...(why === null ? [] : [span(` Not now: ${why}.`, 'warn')])]
+      return wrapLine(text, rect.width - 9, 3).map(
+        (l, i): Line => [span(padText(i === 0 ? ` ${row.shown}` : '', 8), 'strong'), ...l],
+      )
+    })
+  return [
+    line(' Keys', 'bar'),
+    ...rowsOf(testKeys),
+    line(' When asked whether to end the test', 'bar'),
+    ...rowsOf(questionKeys),
+    ...wrapLine(
+      line('Signs: ✓ pass or counted, ✗ fail, ? undecided, – not assessed, · not counted. Any key closes this.', 'dim'),
+      rect.width,
+      2,
+    ),
+  ]
+}

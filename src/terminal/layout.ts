@@ -1,0 +1,82 @@
+// The size of a terminal into the rectangles of the bench screen: nothing overlaps, nothing reaches outside, the last row stays free.
+
+export type Size = { columns: number; rows: number }
+/** Cells from the top left corner. */
+export type Rect = { x: number; y: number; width: number; height: number }
+
+export type Place =
+  | 'header'
+  | 'steps'
+  | 'say'
+  | 'pressure'
+  | 'contact'
+  | 'trace'
+  | 'estimates'
+  | 'cycles'
+  | 'findings'
+  | 'links'
+  | 'keys'
+
+export type Layout = {
+  /** `lines`: too small for pictures, everything in a few lines. */
+  kind: 'panels' | 'lines'
+  /** The whole screen that may be drawn on. */
+  all: Rect
+  /** Largest scale of the large digits. */
+  scale: 1 | 2 | 3 | 4
+  places: Partial<Record<Place, Rect>>
+}
+
+const leastColumns = 60
+const leastRows = 16
+/** Rows of large digits at each scale: five squares of `scale` half cells. */
+const digitRows = { 1: 3, 2: 5, 3: 8, 4: 10 } as const
+const estimateRows = 4
+
+/** Where everything stands on a terminal of `size`; below 60 × 16, and for sizes that are no positive number, a layout of plain lines. */
+export function layoutOf(size: Size): Layout {
+  const width = Math.max(1, Math.floor(size.columns) || 1)
+  // A frame as tall as the window is cleared whole at each change on some terminals: one row stays free.
+  const height = Math.max(1, (Math.floor(size.rows) || 1) - 1)
+  const all = { x: 0, y: 0, width, height }
+  if (width < leastColumns || height < leastRows - 1) return { kind: 'lines', all, scale: 1, places: {} }
+
+  const roomy = width >= 120 && height >= 38
+  const scale = roomy ? 4 : width >= 100 && height >= 30 ? 3 : width >= 76 && height >= 21 ? 2 : 1
+  const places: Layout['places'] = {}
+  let y = 0
+  const take = (place: Place, rows: number, gap = 0) => {
+    places[place] = { x: 0, y, width, height: rows }
+    y += rows + gap
+  }
+  take('header', 1)
+  if (height >= 28) take('steps', 1, 1)
+  take('say', height >= 28 ? 4 : height >= 21 ? 3 : 2)
+
+  const left = Math.floor(width * 0.56)
+  const tall = digitRows[scale] + 1
+  places.pressure = { x: 1, y, width: left - 1, height: tall }
+  places.contact = { x: left + 1, y, width: width - left - 2, height: tall }
+  y += tall + (height >= 21 ? 1 : 0)
+
+  const foot = height - 2
+  const findings = height >= 28 ? Math.min(5, Math.floor((foot - y) / 4)) : 0
+  placeLower(places, { x: 0, y, width, height: foot - y - (findings > 0 ? findings + 1 : 0) })
+  if (findings > 0) places.findings = { x: 0, y: foot - findings, width, height: findings }
+  places.links = { x: 0, y: foot, width, height: 1 }
+  places.keys = { x: 0, y: foot + 1, width, height: 1 }
+  return { kind: 'panels', all, scale, places }
+}
+
+// Trace on the left, numbers on the right; the numbers alone where both would be too small to read.
+function placeLower(places: Layout['places'], room: Rect): void {
+  const beside = room.width >= 76 && room.height >= 6
+  const numbers = room.width >= 120 ? 74 : Math.min(38, room.width - 1)
+  const x = beside ? room.width - numbers : 1
+  const estimates = Math.min(estimateRows, room.height)
+  if (beside) places.trace = { x: 0, y: room.y, width: x - 2, height: room.height }
+  places.estimates = { x, y: room.y, width: room.width - x, height: estimates }
+  const gap = room.height >= 12 ? 1 : 0
+  const rest = room.height - estimates - gap
+  if (rest >= 2) places.cycles = { x, y: room.y + estimates + gap, width: room.width - x, height: rest }
+}

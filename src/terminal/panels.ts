@@ -1,0 +1,156 @@
+// The state of a run into the lines of each panel of the bench screen.
+import type { Phase } from '../core/live.ts'
+import { ratingOf } from '../core/part.ts'
+import type { PressureUnit } from '../core/units.ts'
+import { bigScale, bigText } from './big-text.ts'
+import { contactLines } from './contact-panel.ts'
+import { estimateLines } from './estimate-panel.ts'
+import { keyLine } from './key-line.ts'
+import type { Layout, Place, Rect } from './layout.ts'
+import { type Line, line, lineWidth, type Span, span, spread, wrapLine } from './line.ts'
+import { liveStepPa, noNumber, stepText } from './pressure-text.ts'
+import { cleanText, padText } from './text.ts'
+import { traceLines } from './trace-panel.ts'
+import type { Shown } from './view.ts'
+import { clockText, cycleWord, effectWords, linkWords, phaseWords } from './words.ts'
+
+export type PanelMaker = (shown: Shown, rect: Rect, layout: Layout) => Line[]
+
+/** For each place of the layout what makes its lines. */
+export const panelMakers: Record<Place, PanelMaker> = {
+  header: (shown, rect) => [headerLine(shown, rect.width)],
+  steps: (shown) => [stepsLine(shown)],
+  say: sayLines,
+  pressure: pressureLines,
+  contact: contactLines,
+  trace: traceLines,
+  estimates: estimateLines,
+  cycles: cycleLines,
+  findings: findingLines,
+  links: (shown) => [linksLine(shown)],
+  keys: (shown, rect) => [keyLine(shown, rect.width)],
+}
+
+function headerLine({ live, title, simulated }: Shown, width: number): Line {
+  const narrow = width < 76
+  const right: Span[] = []
+  if (simulated) right.push(span(narrow ? ' SIMULATED ' : ' SIMULATED BENCH ', 'alarm'))
+  const count = narrow ? '' : `${countText(live)}  `
+  const phase = phaseWords[live?.phase ?? 'waiting']
+  right.push(span(`  ${phase}  ${count}${clockText(live?.elapsedS ?? 0)} `, 'bar'))
+  return spread([span(` ${cleanText(title)}`, 'bar')], right, width, 'bar')
+}
+
+/** `3 of 6 counted`; where no number is wanted `3 counted`. */
+export function countText(live: Shown['live']): string {
+  if (!live) return '0 counted'
+  return live.wanted > 0 ? `${live.used} of ${live.wanted} counted` : `${live.used} counted`
+}
+
+const stepPhases: readonly Phase[] = ['zero', 'first-stroke', 'precondition', 'cycles', 'closing-zero']
+
+function stepsLine({ live }: Shown): Line {
+  const at = stepPhases.indexOf(live?.phase ?? 'waiting')
+  return stepPhases.flatMap((phase, i) => {
+    const here = i === at
+    const sign = here ? '►' : i < at || live?.phase === 'ended' ? '✓' : ' '
+    return [span(` ${sign} ${phaseWords[phase]} `, here ? 'filled' : 'dim'), span(' ')]
+  })
+}
+
+// What is wrong comes first, then what the hands do next, then what was found.
+function sayLines({ live, screen }: Shown, rect: Rect): Line[] {
+  const width = rect.width - 2
+  if (screen.mode === 'question')
+    return [line(' End the test now? What was recorded stays on disk either way.', 'alarm')]
+  if (screen.mode === 'note') return [[span(' Note: ', 'strong'), span(screen.draft), span(' ', 'bar')]]
+  const lines: Line[] = []
+  if (live?.alarm) lines.push(...wrapLine(line(`! ${cleanText(live.alarm)}`, 'alarm'), width, rect.height - 1))
+  const next = live ? cleanText(live.next) : 'Waiting for the instruments.'
+  lines.push(...wrapLine([span('► ', 'accent'), span(next, 'strong')], width, rect.height - lines.length))
+  const worst = live?.result?.findings[0]
+  if (worst)
+    lines.push(
+      ...wrapLine(
+        [span(`${effectWords[worst.effect].word}: `, effectWords[worst.effect].tone), span(cleanText(worst.text))],
+        width,
+        rect.height - lines.length,
+      ),
+    )
+  return lines.map((l) => [span(' '), ...l])
+}
+
+function pressureLines({ live, part }: Shown, rect: Rect, layout: Layout): Line[] {
+  const { unit, ratedPa } = ratingOf(part)
+  const stepPa = liveStepPa(part)
+  const pressurePa = live?.pressurePa ?? null
+  const digits = stepText(pressurePa, stepPa, unit)
+  const scale = bigScale(digits, rect.width, rect.height - 1, layout.scale)
+  const picture = scale > 0 ? bigText(digits, scale) : [digits]
+  const pascal = unit === 'Pa' ? '' : `  ${stepText(pressurePa, stepPa, 'Pa')} Pa`
+  const caption = (rate: Span[]): Line => [span(unit, 'strong'), span(`${pascal}  `), ...rate]
+  const rateIn = (units: PressureUnit[]) => rateSpans(live?.ratePaPerS ?? null, ratedPa, units)
+  const both = caption(rateIn(unit === 'Pa' ? ['Pa'] : [unit, 'Pa']))
+  return [...picture.map((row) => line(row, 'strong')), lineWidth(both) <= rect.width ? both : caption(rateIn([unit]))]
+}
+
+/** The rate at which a ramp counts as standing still, in rated points a second: the lower end of useful ramps; common practice, no source. */
+const restingRate = 0.002
+
+function rateSpans(ratePaPerS: number | null, ratedPa: number, units: readonly PressureUnit[]): Span[] {
+  if (ratePaPerS === null) return [span(`rate ${noNumber}`, 'dim')]
+  const resting = Math.abs(ratePaPerS) < restingRate * ratedPa
+  const sign = resting ? '=' : ratePaPerS > 0 ? '▲' : '▼'
+  const rates = units.map((unit) => `${stepText(Math.abs(ratePaPerS), ratedPa / 2000, unit)} ${unit}/s`)
+  return [span(`${sign} `, 'accent'), span(rates.join(' '))]
+}
+
+function cycleLines({ live, part }: Shown, rect: Rect): Line[] {
+  const { unit } = ratingOf(part)
+  const stepPa = liveStepPa(part) / 10
+  const cycles = live?.result?.cycles ?? []
+  const roomy = rect.width >= 50
+  const [first, each] = roomy ? [7, 9] : [3, 8]
+  const cell = (pa: number | null) => padText(stepText(pa, stepPa, unit), each, 'right')
+  const heads = roomy ? ['make', 'break', 'diff.'] : ['make', 'break']
+  const head = padText(roomy ? 'stroke' : 'no.', first) + heads.map((name) => padText(name, each, 'right')).join('')
+  const rows = cycles.slice(-(rect.height - 1)).map((c): Line => {
+    const difference = c.makePa === null || c.breakPa === null ? null : c.makePa - c.breakPa
+    const numbers = [c.makePa, c.breakPa, ...(roomy ? [difference] : [])].map(cell).join('')
+    const tone = c.used ? 'plain' : 'dim'
+    return [
+      span(padText(padText(String(c.stroke), 3, 'right'), first) + numbers, tone),
+      span(`  ${c.used ? '✓' : '·'} ${cycleWord(c)}`, c.used ? 'good' : 'dim'),
+    ]
+  })
+  return [line(head, 'dim'), ...(rows.length > 0 ? rows : [line('  no stroke yet', 'dim')])]
+}
+
+function findingLines({ live }: Shown, rect: Rect): Line[] {
+  const findings = live?.result?.findings ?? []
+  const rows = findings.flatMap((f) =>
+    wrapLine(
+      [
+        span(`${effectWords[f.effect].word}: `, effectWords[f.effect].tone),
+        span(`${cleanText(f.code)}: ${cleanText(f.text)}`),
+      ],
+      rect.width - 2,
+      2,
+    ),
+  )
+  const title = line(` findings${findings.length === 0 ? ': none' : ''}`, 'dim')
+  return [title, ...rows.map((l): Line => [span('  '), ...l])]
+}
+
+/** Ports, whether they are there, how fast they read and what they could not read. */
+export function linksLine({ live }: Pick<Shown, 'live'>): Line {
+  const links = live?.links ?? []
+  if (links.length === 0) return line(' no instrument opened yet', 'dim')
+  return links.flatMap((link): Span[] => {
+    const { sign, word, tone } = linkWords[link.state]
+    const rate = link.readingsPerS === null ? '' : ` ${link.readingsPerS.toFixed(1)}/s`
+    const last = link.lastFault === null ? '' : ` (${cleanText(link.lastFault)})`
+    const faults = link.faults === 0 ? '' : ` ${link.faults} unread${last}`
+    return [span(` ${link.port} `), span(`${sign} ${word}`, tone), span(rate), span(faults, 'warn'), span('  ')]
+  })
+}

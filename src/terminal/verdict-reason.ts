@@ -1,0 +1,87 @@
+// A result into the one sentence that says why its verdict is what it is.
+import { type Part, ratingOf } from '../core/part.ts'
+import type { Estimate, FindingEffect, LimitResult, Result } from '../core/result.ts'
+import { limitsText, limitText, liveStepPa, uncertainText } from './pressure-text.ts'
+import { cleanText } from './text.ts'
+import { limitNames } from './words.ts'
+
+/** Counted cycles below which nothing passes; the number belongs to the rule, the sentence to this file. */
+const leastCycles = 5
+
+/** Why the verdict of `result` is what it is: the most telling cause first, at most two. Never empty. */
+export function reasonOf(result: Result, part: Part): string {
+  const causes = causesOf(result, part)
+  if (causes.length > 0) return causes.slice(0, 2).join(' ')
+  if (result.verdict === 'pass') return `Every limit is met with its guard, over ${result.make.n} counted cycles.`
+  if (result.verdict === 'not-assessed') return 'Measured only: there was nothing to judge by.'
+  if (result.verdict === 'undecided') return 'The test did not run to its end.'
+  return 'The findings say why.'
+}
+
+function causesOf(result: Result, part: Part): string[] {
+  const { damage } = result
+  const found = (effect: FindingEffect) =>
+    result.findings.filter((f) => f.effect === effect).map((f) => cleanText(f.text))
+  const limits = (outcome: LimitResult['outcome']) =>
+    result.limits.filter((l) => l.outcome === outcome).map((l) => limitSentence(l, result, part))
+  switch (result.verdict) {
+    case 'pass':
+      return []
+    case 'not-assessed':
+      return found('note').slice(0, 1)
+    case 'void':
+      return [
+        ...(damage.corruptLines.length > 0
+          ? [`The recording is damaged at line ${damage.corruptLines.slice(0, 5).join(', ')}.`]
+          : []),
+        ...(damage.seal === 'broken' ? ['The seal of the recording does not match what it seals.'] : []),
+        ...found('void'),
+      ]
+    case 'fail':
+      return [...limits('fail'), ...found('fail')]
+    case 'undecided':
+      return [
+        ...limits('undecided'),
+        ...found('undecided'),
+        ...(result.make.n < leastCycles
+          ? [`Only ${result.make.n} cycles count; at least ${leastCycles} are needed.`]
+          : []),
+        ...(damage.torn ? ['The recording breaks off in the middle of a line.'] : []),
+        ...(damage.seal === 'missing' ? ['The recording has no seal at its end.'] : []),
+      ]
+  }
+}
+
+function limitSentence(limit: LimitResult, result: Result, part: Part): string {
+  const { unit } = ratingOf(part)
+  const name = limitNames[limit.name]
+  if (limit.name === 'contact') {
+    const { medianOhm } = result.contact
+    const value = medianOhm === null ? 'could not be had' : `is ${medianOhm.toFixed(2)} ohm`
+    return `The contact resistance ${value}; the limit is ${limit.highPa ?? '–'} ohm.`
+  }
+  const { valuePa, UPa } = measuredOf(limit.name, result)
+  if (valuePa === null) return `The ${name} could not be had; its limits are ${limitsText(limit, unit)} ${unit}.`
+  const shown = uncertainText(valuePa, UPa, unit, liveStepPa(part))
+  const amount = UPa === null ? `${shown.value} ${unit}` : `${shown.value} ± ${shown.U} ${unit}`
+  return `The ${name} is ${amount}: ${placeOf(limit, valuePa, unit)}.`
+}
+
+function measuredOf(name: Exclude<LimitResult['name'], 'contact'>, result: Result): Pick<Estimate, 'valuePa' | 'UPa'> {
+  if (name === 'first-make') return { valuePa: result.firstStroke.makePa, UPa: null }
+  if (name === 'first-break') return { valuePa: result.firstStroke.breakPa, UPa: null }
+  return result[name]
+}
+
+function placeOf(limit: LimitResult, valuePa: number, unit: Parameters<typeof limitText>[1]): string {
+  const { lowPa, highPa } = limit
+  const toLow = lowPa === null ? Number.POSITIVE_INFINITY : valuePa - lowPa
+  const toHigh = highPa === null ? Number.POSITIVE_INFINITY : highPa - valuePa
+  const nearLow = toLow <= toHigh
+  const edge = limitText((nearLow ? lowPa : highPa) ?? 0, unit)
+  const side = nearLow ? 'low' : 'high'
+  if (limit.outcome === 'undecided') return `too near the ${side} limit of ${edge} ${unit} to decide`
+  if (Math.min(toLow, toHigh) < 0) return `${nearLow ? 'below' : 'above'} the limit of ${edge} ${unit}`
+  // A single cycle or stroke can break a limit that the mean keeps.
+  return `the mean lies within ${limitsText(limit, unit)} ${unit}, but a single stroke does not`
+}
