@@ -1,0 +1,162 @@
+// A run into everything that its verdict rests on: zero, strokes, cycles, trips, lag, estimates. Order of the stages only.
+import { type Measured, measure, type Quantity } from './decision/budget.ts'
+import { type Cycle, findCycles } from './detection/cycles.ts'
+import { type Edge, findEdges } from './detection/edges.ts'
+import type { SessionFit } from './detection/estimate.ts'
+import { estimateSession, type LagResult } from './detection/lag.ts'
+import type { RampModel } from './detection/ramp.ts'
+import { findStrokes, type Stroke } from './detection/stroke-tracker.ts'
+import type { TripInput, TripValue } from './detection/trip-moment.ts'
+import { locateTrip, type Streams, sessionRamp, streamIntervals, type Trip, voidReason } from './detection/trips.ts'
+import type { WhyNot } from './result.ts'
+import type { ContactSample, Run, Setup } from './run.ts'
+import { toArray } from './series.ts'
+import { type ContactResistance, contactResistance } from './signal/contact-resistance.ts'
+import { type TrackSample, zeroedTrack } from './signal/pressure-track.ts'
+import { findZero, type Zero } from './signal/zero.ts'
+import { sampleSd } from './statistics/mean.ts'
+import { pressureUnits } from './units.ts'
+
+/** A cycle with its located trips, its lag-freed values, and whether it counts. */
+export type JudgedCycle = Cycle & {
+  makeTrip: Trip | null
+  breakTrip: Trip | null
+  makeValue: TripValue | null
+  breakValue: TripValue | null
+  used: boolean
+  reason: WhyNot | null
+}
+
+export type Analysis = {
+  setup: Setup
+  run: Run
+  /** Pascal in one unit of the part's rating. */
+  unitPa: number
+  zero: Zero
+  track: TrackSample[]
+  contact: ContactSample[]
+  streams: Streams
+  edges: Edge[]
+  strokes: Stroke[]
+  /** The stroke in progress at the end; null where vented. */
+  openStroke: Stroke | null
+  cycles: JudgedCycle[]
+  ramp: RampModel
+  fit: SessionFit | null
+  lag: LagResult
+  measured: Record<Quantity, Measured>
+  resistance: ContactResistance
+}
+
+/** The analysis of a run that has begun. */
+export function analyse(run: Run, setup: Setup): Analysis {
+  const { rating, bench } = setup
+  const { ratedPa } = rating
+  const marks = toArray(run.marks)
+  const contact = toArray(run.contact)
+  const raw = toArray(run.pressure)
+  const zeroMarksUs = marks.filter((m) => m.mark === 'zero').map((m) => m.tUs)
+  const zero = findZero(raw, zeroMarksUs, bench.digitPa, ratedPa, run.end !== null)
+  const track = zeroedTrack(raw, zero, bench.digitPa)
+  const { strokes, open } = findStrokes(track, ratedPa)
+  const edges = findEdges(contact, bench.pair)
+  const streams: Streams = {
+    track,
+    contact,
+    ...streamIntervals(track, contact),
+    linkBreaksUs: toArray(run.linkBreaks).map((l) => l.tUs),
+    unitChangedUs: run.ports.find((p) => p.unitChangedUs !== null)?.unitChangedUs ?? null,
+    noisePa: zero.noisePa,
+    digitPa: bench.digitPa,
+    ratedPa,
+    halfTolerancePa: rating.halfTolerancePa,
+    pair: bench.pair,
+  }
+  const found = findCycles(strokes, edges, marks)
+  const ramp = sessionRamp(found, streams)
+  const judged = found.map((cycle) => judgeCycle(cycle, streams, ramp))
+  const inputs = judged.flatMap((cycle) => tripInputs(cycle))
+  const { fit, lag } = estimateSession(
+    inputs.map((i) => i.input),
+    bench.lag,
+    streams,
+    ratedPa,
+  )
+  inputs.forEach(({ cycle, transition }, i) => {
+    const value = fit?.values[i] ?? null
+    if (transition === 'make') cycle.makeValue = value
+    else cycle.breakValue = value
+  })
+  const used = judged.filter((c) => c.used)
+  const values = { make: used.flatMap((c) => c.makeValue ?? []), break: used.flatMap((c) => c.breakValue ?? []) }
+  const measured = measure({
+    fit,
+    zero,
+    bench,
+    ratePaPerS: { make: meanRate(values.make), break: meanRate(values.break) },
+    scatterPa: { make: scatterAboutTrend(values.make), break: scatterAboutTrend(values.break) },
+  })
+  return {
+    setup,
+    run,
+    unitPa: pressureUnits[rating.unit],
+    zero,
+    track,
+    contact,
+    streams,
+    edges,
+    strokes,
+    openStroke: open,
+    cycles: judged,
+    ramp,
+    fit,
+    lag,
+    measured,
+    resistance: contactResistance(contact, edges, bench),
+  }
+}
+
+function judgeCycle(cycle: Cycle, streams: Streams, ramp: RampModel): JudgedCycle {
+  const makeTrip = cycle.make && locateTrip(cycle, cycle.make, streams, ramp)
+  const breakTrip = cycle.break && locateTrip(cycle, cycle.break, streams, ramp)
+  const trips = [makeTrip, breakTrip].filter((t) => t !== null)
+  const fault = voidReason(cycle, trips, streams)
+  const reason = cycle.role === 'counted' ? fault : cycle.role
+  return { ...cycle, why: fault, makeTrip, breakTrip, makeValue: null, breakValue: null, used: reason === null, reason }
+}
+
+/** Reasons that spoil the timing of a trip, not only its meaning: such trips do not help to find the lag either. */
+const spoilt: readonly (WhyNot | null)[] = ['gap', 'frozen', 'unit-changed', 'chatter', 'reversal', 'discarded']
+
+function tripInputs(cycle: JudgedCycle): { cycle: JudgedCycle; transition: 'make' | 'break'; input: TripInput }[] {
+  if (spoilt.includes(cycle.why)) return []
+  return [cycle.makeTrip, cycle.breakTrip].flatMap((trip) => {
+    if (!trip || trip.surface.cells.length === 0) return []
+    const { transition, edge, loS, hiS, surface, kick } = trip
+    return [
+      {
+        cycle,
+        transition,
+        input: { transition, counted: cycle.used, closes: edge.closes, loS, hiS, surface, kick, contactBlind: false },
+      },
+    ]
+  })
+}
+
+function meanRate(values: readonly TripValue[]): number {
+  return values.length === 0 ? 0 : values.reduce((sum, v) => sum + v.ratePaPerS, 0) / values.length
+}
+
+/** Sample standard deviation (n − 1) of single trips about their straight trend; plain for two, null for fewer. */
+export function scatterAboutTrend(values: readonly TripValue[]): number | null {
+  const n = values.length
+  if (n < 2) return null
+  const ys = values.map((v) => v.valuePa)
+  if (n === 2) return sampleSd(ys)
+  const meanX = (n - 1) / 2
+  const meanY = ys.reduce((a, b) => a + b, 0) / n
+  const sxx = ys.reduce((sum, _, i) => sum + (i - meanX) ** 2, 0)
+  const slope = ys.reduce((sum, y, i) => sum + (i - meanX) * (y - meanY), 0) / sxx
+  const squares = ys.reduce((sum, y, i) => sum + (y - meanY - slope * (i - meanX)) ** 2, 0)
+  return Math.sqrt(squares / (n - 1))
+}

@@ -1,0 +1,157 @@
+// The fit of a session into estimates with a full uncertainty budget, in the manner of JCGM 100:2008 (GUM).
+import type { QuantityFit, SessionFit } from '../detection/estimate.ts'
+import type { BudgetLine, Estimate } from '../result.ts'
+import type { Bench } from '../rig.ts'
+import type { Zero } from '../signal/zero.ts'
+import { studentQuantile } from '../statistics/student.ts'
+import { effectiveDof } from '../statistics/welch-satterthwaite.ts'
+
+export type Quantity = BudgetLine['quantity']
+
+export type Measured = {
+  estimate: Estimate
+  budget: BudgetLine[]
+  /** Gauge and zero part of u, Pa: what widens a single trip's interval. */
+  gaugeU: number
+}
+
+const nothing: Estimate = { valuePa: null, uPa: null, UPa: null, k: null, dof: null, n: 0, scatterPa: null }
+
+/** Standard uncertainty of the manometer at `pressurePa`, Pa; 0 where the rig states no accuracy. `offset` false leaves the full-scale part out. */
+export function gaugeUncertainty(bench: Bench, pressurePa: number, offset = true): number {
+  const { accuracy } = bench
+  if (!accuracy) return 0
+  const reading = accuracy.ofReading * Math.abs(pressurePa)
+  const fullScale = offset ? accuracy.fullScalePa : 0
+  if (accuracy.distribution === 'normal') return Math.hypot(reading, fullScale) / accuracy.coverage
+  return (reading + fullScale) / Math.sqrt(3)
+}
+
+/** Uncertainty of the zero that was subtracted, as half-width of a rectangle, Pa. */
+function zeroHalfWidth(zero: Zero, bench: Bench): number {
+  // Both ends known: anywhere between them, |after − before|/√12. Else what the rig states; a digit where it states nothing.
+  if (zero.before && zero.after) return Math.abs(zero.after.meanPa - zero.before.meanPa) / 2
+  return bench.zeroPa ?? bench.digitPa
+}
+
+const rectangular = (quantity: Quantity, component: string, halfWidthPa: number, sensitivity = 1): BudgetLine => ({
+  quantity,
+  component,
+  value: halfWidthPa,
+  unit: 'Pa',
+  distribution: 'rectangular',
+  divisor: Math.sqrt(3),
+  sensitivity,
+  uPa: (halfWidthPa / Math.sqrt(3)) * sensitivity,
+  dof: null,
+})
+
+function gaugeLine(quantity: Quantity, bench: Bench, pressurePa: number, offset: boolean): BudgetLine {
+  const uPa = gaugeUncertainty(bench, pressurePa, offset)
+  const normal = bench.accuracy?.distribution === 'normal'
+  const divisor = normal ? (bench.accuracy?.coverage ?? 2) : Math.sqrt(3)
+  const distribution = normal ? 'normal' : 'rectangular'
+  return {
+    quantity,
+    component: 'gauge',
+    value: uPa * divisor,
+    unit: 'Pa',
+    distribution,
+    divisor,
+    sensitivity: 1,
+    uPa,
+    dof: null,
+  }
+}
+
+function scatterLine(quantity: Quantity, uPa: number, dof: number): BudgetLine {
+  return {
+    quantity,
+    component: 'scatter',
+    value: uPa,
+    unit: 'Pa',
+    distribution: 't',
+    divisor: 1,
+    sensitivity: 1,
+    uPa,
+    dof,
+  }
+}
+
+/** The lag's share: the rate times what is open of it, and never less than the fit itself leaves open. */
+function lagLine(quantity: Quantity, lagUs: number, ratePaPerS: number, fitU: number): BudgetLine {
+  const uPa = Math.max(fitU, ratePaPerS * lagUs)
+  const sensitivity = lagUs > 0 ? uPa / lagUs : 0
+  return {
+    quantity,
+    component: 'lag',
+    value: lagUs,
+    unit: 's',
+    distribution: 'normal',
+    divisor: 1,
+    sensitivity,
+    uPa,
+    dof: null,
+  }
+}
+
+function estimateOf(valuePa: number, n: number, scatterPa: number | null, budget: readonly BudgetLine[]): Estimate {
+  // One single trip says nothing of the scatter: no honest U can be had.
+  if (n < 2) return { ...nothing, valuePa, n, scatterPa }
+  const uPa = Math.hypot(...budget.map((line) => line.uPa))
+  const dof = effectiveDof(budget.map((line) => ({ u: line.uPa, dof: line.dof })))
+  const k = studentQuantile(0.975, dof ?? Number.POSITIVE_INFINITY)
+  return { valuePa, uPa, UPa: k * uPa, k, dof, n, scatterPa }
+}
+
+type Input = {
+  fit: SessionFit | null
+  zero: Zero
+  bench: Bench
+  ratePaPerS: Record<'make' | 'break', number>
+  scatterPa: Record<'make' | 'break', number | null>
+}
+
+/** Make, break and differential of a session with their budgets; all null without a used edge. */
+export function measure(input: Input): Record<Quantity, Measured> {
+  return {
+    make: measurePoint('make', input),
+    break: measurePoint('break', input),
+    differential: measureDifference(input),
+  }
+}
+
+function measurePoint(quantity: 'make' | 'break', { fit, zero, bench, ratePaPerS, scatterPa }: Input): Measured {
+  const point = fit?.[quantity]
+  if (!fit || !point) return { estimate: nothing, budget: [], gaugeU: 0 }
+  const gauge = gaugeLine(quantity, bench, point.valuePa, true)
+  const zeroLine = rectangular(quantity, 'zero', zeroHalfWidth(zero, bench))
+  const budget = [
+    gauge,
+    zeroLine,
+    rectangular(quantity, 'digit', bench.digitPa / 2),
+    scatterLine(quantity, point.scatterU, point.scatterDof),
+    lagLine(quantity, fit.lag.uS, ratePaPerS[quantity], point.lagU),
+  ]
+  const estimate = estimateOf(point.valuePa, point.n, scatterPa[quantity], budget)
+  return { estimate, budget, gaugeU: Math.hypot(gauge.uPa, zeroLine.uPa) }
+}
+
+/** In the difference offset and zero of the gauge cancel; its gain, two digits and twice the lag stay. */
+function measureDifference({ fit, bench, ratePaPerS }: Input): Measured {
+  const [make, back] = [fit?.make, fit?.break]
+  if (!fit || !make || !back) return { estimate: nothing, budget: [], gaugeU: 0 }
+  const valuePa = make.valuePa - back.valuePa
+  const gain = gaugeLine('differential', bench, valuePa, false)
+  const digit = rectangular('differential', 'digit', bench.digitPa / 2, Math.SQRT2)
+  const lag = lagLine('differential', fit.lag.uS, ratePaPerS.make + ratePaPerS.break, fit.differentialLagU)
+  const budget = [gain, digit, jointScatter(make, back), lag]
+  const n = Math.min(make.n, back.n)
+  const scatterPa = n < 2 ? null : Math.hypot(make.sigmaPa, back.sigmaPa)
+  return { estimate: estimateOf(valuePa, n, scatterPa, budget), budget, gaugeU: gain.uPa }
+}
+
+function jointScatter(make: QuantityFit, back: QuantityFit): BudgetLine {
+  const parts = [make, back].map((p) => ({ u: p.scatterU, dof: p.scatterDof }))
+  return scatterLine('differential', Math.hypot(make.scatterU, back.scatterU), effectiveDof(parts) ?? 1e6)
+}

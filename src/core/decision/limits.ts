@@ -1,0 +1,67 @@
+// Estimates against the part's limits: guarded acceptance for each, and the plain limits that no single stroke may break.
+import type { TripValue } from '../detection/trip-moment.ts'
+import type { LimitPa, Rating } from '../part.ts'
+import type { LimitResult, Outcome } from '../result.ts'
+import type { Bench } from '../rig.ts'
+import type { Measured, Quantity } from './budget.ts'
+import { conformanceProbability, guardsOf, outcome } from './conformance.ts'
+
+type Name = LimitResult['name']
+
+function entry(name: Name, limit: LimitPa | null, decided: Outcome, conformance: number | null): LimitResult {
+  return { name, lowPa: limit?.lowPa ?? null, highPa: limit?.highPa ?? null, outcome: decided, conformance }
+}
+
+/**
+ * Outcome of one quantity. `singles` = its used trips: one whose whole interval, widened by `widenPa`, lies outside a
+ * plain limit fails the part, whatever the mean says.
+ */
+export function judgeQuantity(
+  quantity: Quantity,
+  measured: Measured,
+  rating: Rating,
+  bench: Bench,
+  singles: readonly TripValue[],
+): LimitResult {
+  const limit = rating.limits[quantity]
+  if (limit === null) return entry(quantity, null, 'not-assessed', null)
+  const { valuePa, uPa, UPa, dof } = measured.estimate
+  const broken = singles.some((v) => plainOutcome(v, limit, 2 * measured.gaugeU) === 'fail')
+  if (valuePa === null || uPa === null || UPa === null)
+    return entry(quantity, limit, broken ? 'fail' : 'undecided', null)
+  const guards = guardsOf(rating.kind, quantity, bench)
+  const decided = outcome(valuePa, UPa, limit.lowPa, limit.highPa, guards.low, guards.high)
+  const conformance = conformanceProbability(valuePa, uPa, limit.lowPa, limit.highPa, dof)
+  return entry(quantity, limit, broken ? 'fail' : decided, conformance)
+}
+
+/** A single trip against plain limits: its whole widened interval inside = pass, outside = fail, else undecided. */
+function plainOutcome(value: TripValue, limit: LimitPa, widenPa: number): Outcome {
+  const low = limit.lowPa ?? Number.NEGATIVE_INFINITY
+  const high = limit.highPa ?? Number.POSITIVE_INFINITY
+  const [from, to] = [value.loPa - widenPa, value.hiPa + widenPa]
+  if (to < low || from > high) return 'fail'
+  return from >= low && to <= high ? 'pass' : 'undecided'
+}
+
+/** Outcome of the first stroke; `value` null = it had no such edge, which decides nothing. */
+export function judgeFirst(
+  transition: 'make' | 'break',
+  value: TripValue | null,
+  measured: Measured,
+  rating: Rating,
+): LimitResult {
+  const limit = rating.limits[transition]
+  const name = transition === 'make' ? 'first-make' : 'first-break'
+  if (limit === null) return entry(name, null, 'not-assessed', null)
+  return entry(name, limit, value === null ? 'undecided' : plainOutcome(value, limit, 2 * measured.gaugeU), null)
+}
+
+/** Outcome of the contact resistance, ohm. The network hides it: not assessed there. */
+export function judgeContact(medianOhm: number | null, rating: Rating, bench: Bench): LimitResult {
+  const { maxOhm } = rating
+  if (maxOhm === null) return entry('contact', null, 'not-assessed', null)
+  const limit = { lowPa: null, highPa: maxOhm }
+  if (medianOhm === null) return entry('contact', limit, bench.pair === 'network' ? 'not-assessed' : 'undecided', null)
+  return entry('contact', limit, medianOhm > maxOhm ? 'fail' : 'pass', null)
+}

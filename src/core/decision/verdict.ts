@@ -1,0 +1,33 @@
+// Limits, findings and the state of the recording into one word. Doubt never passes a part.
+import type { Finding, LimitResult, Verdict } from '../result.ts'
+import type { Run, Setup } from '../run.ts'
+
+/** Used cycles below which no part passes: common practice, no source. */
+export const fewestCycles = 5
+
+/** The verdict, first that applies: void, not-assessed, fail, undecided, pass. `used` = cycles that count. */
+export function decide(
+  run: Run,
+  setup: Setup,
+  used: number,
+  limits: readonly LimitResult[],
+  findings: readonly Finding[],
+): Verdict {
+  const { damage, end } = run
+  const has = (effect: Finding['effect']) => findings.some((f) => f.effect === effect)
+  if (damage.corruptLines.length > 0 || damage.seal === 'broken' || has('void')) return 'void'
+  if (isBlocked(setup, limits)) return 'not-assessed'
+  if (has('fail') || limits.some((l) => l.outcome === 'fail')) return 'fail'
+  const whole = !damage.torn && damage.seal === 'intact' && end?.reason === 'finished'
+  if (has('undecided') || limits.some((l) => l.outcome === 'undecided') || used < fewestCycles || !whole)
+    return 'undecided'
+  return 'pass'
+}
+
+/** Measuring is allowed, deciding is not: the purpose, no limit, or a manometer that is overdue or of unknown accuracy. */
+function isBlocked({ start, bench }: Setup, limits: readonly LimitResult[]): boolean {
+  if (start.purpose === 'free' || start.purpose === 'leak' || start.purpose === 'in-place') return true
+  if (limits.every((l) => l.lowPa === null && l.highPa === null)) return true
+  if (bench.accuracy === null) return true
+  return bench.due !== null && start.at.slice(0, 10) > bench.due
+}

@@ -1,0 +1,79 @@
+// Strokes and edges into cycles: which role each stroke has, its make and its break, and why it does not count.
+
+import type { WhyNot } from '../result.ts'
+import type { Bench } from '../rig.ts'
+import type { Mark } from '../run.ts'
+import type { Edge } from './edges.ts'
+import type { Stroke } from './stroke-tracker.ts'
+
+export type CycleRole = 'first-stroke' | 'precondition' | 'counted'
+
+export type Cycle = {
+  stroke: number
+  span: Stroke
+  role: CycleRole
+  /** All edges from the start of this stroke to the start of the next, in order. */
+  edges: readonly Edge[]
+  make: Edge | null
+  break: Edge | null
+  why: WhyNot | null
+}
+
+/**
+ * Cycles of a session. Stroke 1 is the first stroke; strokes begun between a `precondition` and a `cycles` mark are not
+ * counted; without marks every later stroke counts. `discard-cycle` voids the stroke in progress, else the last one.
+ */
+export function findCycles(strokes: readonly Stroke[], edges: readonly Edge[], marks: readonly Mark[]): Cycle[] {
+  const cycles = strokes.map((span, index): Cycle => {
+    const nextStartUs = strokes[index + 1]?.startUs ?? Number.POSITIVE_INFINITY
+    const own = edges.filter((e) => e.hiUs > span.startUs && e.hiUs <= nextStartUs)
+    const make = own.find((e) => e.to) ?? null
+    const back = make ? (own.findLast((e) => !e.to && e.hiUs > make.hiUs) ?? null) : null
+    return { stroke: index + 1, span, role: roleOf(index, span, marks), edges: own, make, break: back, why: null }
+  })
+  for (const mark of marks) {
+    if (mark.mark !== 'discard-cycle') continue
+    const voided = cycles.findLast((c) => c.span.startUs <= mark.tUs)
+    if (voided) voided.why = 'discarded'
+  }
+  return cycles
+}
+
+function roleOf(index: number, span: Stroke, marks: readonly Mark[]): CycleRole {
+  if (index === 0) return 'first-stroke'
+  const stage = marks.findLast((m) => (m.mark === 'precondition' || m.mark === 'cycles') && m.tUs <= span.startUs)
+  return stage?.mark === 'precondition' ? 'precondition' : 'counted'
+}
+
+/** Transitions that make chatter, and the band about the trip in which they must lie, as a fraction of the rated point. */
+const chatterTransitions = 3
+const chatterBand = 0.1
+
+/**
+ * Whether the contact chattered in a stroke: at least 3 transitions within ± 0.1 S of where it first changed, on the way
+ * up or on the way down. `pressureAt` gives Pa at a time in µs.
+ */
+export function chatters(cycle: Cycle, ratedPa: number, pressureAt: (tUs: number) => number): boolean {
+  const crowd = (edges: readonly Edge[]) => {
+    const first = edges[0]
+    if (!first) return false
+    const atPa = pressureAt((first.loUs + first.hiUs) / 2)
+    const near = edges.filter((e) => Math.abs(pressureAt((e.loUs + e.hiUs) / 2) - atPa) <= chatterBand * ratedPa)
+    return near.length >= chatterTransitions
+  }
+  return (
+    crowd(cycle.edges.filter((e) => e.hiUs <= cycle.span.peakUs)) ||
+    crowd(cycle.edges.filter((e) => e.hiUs > cycle.span.peakUs))
+  )
+}
+
+/** Whether this pair saw the switch the wrong way round: rest on the rise, actuated on the fall. */
+export function isInverted(cycle: Cycle): boolean {
+  const [first, second] = cycle.edges
+  return first !== undefined && !first.to && first.hiUs <= cycle.span.peakUs && (second?.to ?? true)
+}
+
+/** Name of the pair that was meant, as a technician says it. */
+export function pairName(pair: Bench['pair']): string {
+  return pair === 'com-no' ? 'COM–NO' : pair === 'com-nc' ? 'COM–NC' : 'the network'
+}

@@ -1,0 +1,180 @@
+// The readings around one trip into how likely each moment of it is: the kick's step dates the trip in the pressure stream.
+import {
+  filterRamp,
+  logGauss,
+  predictRamp,
+  type RampModel,
+  type RampSample,
+  type RampState,
+  smoothRamp,
+} from './ramp.ts'
+
+/** Damping time constants of the manometer that are considered, s; the session's data weigh them. */
+export const dampingGridS = [0, 0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.65, 0.8, 1.2] as const
+
+/** One short interval of pressure time in which the trip may lie. */
+export type TripCell = {
+  tS: number
+  widthS: number
+  /** The ramp at its middle, as displayed, from what stands before it (both sides where no kick is seen). */
+  ramp: RampState
+  /** Log likelihood of the readings if the trip's kick begins here, for each damping of `dampingGridS`. */
+  logLiks: readonly number[]
+}
+
+export type TripSurface = {
+  cells: readonly TripCell[]
+  kick: {
+    /** Log of how much likelier the readings are with a kick than without. */
+    evidence: number
+    /** Pa, against the ramp; the estimate at the likeliest moment. */
+    sizePa: number
+    sizeVar: number
+  }
+}
+
+const cellsPerGap = 4
+/** A gap this much less likely than the best is not looked at more finely. */
+const negligible = 10
+
+/**
+ * Likelihood of each moment between `fromS` and `toS`. `direction` is +1 on a rising stroke; `largestPa` bounds the
+ * kick (prior sd). Without readings around the range the surface is empty.
+ */
+export function tripSurface(
+  samples: readonly RampSample[],
+  fromS: number,
+  toS: number,
+  direction: 1 | -1,
+  model: RampModel,
+  largestPa: number,
+): TripSurface {
+  const filtered = filterRamp(samples, model)
+  const smooth = smoothRamp(samples, filtered.states, model)
+  const noKick = filtered.logLiks.at(-1) ?? 0
+  const gaps: number[] = []
+  for (let i = 1; i < samples.length; i++) if (samples[i]!.tS > fromS && samples[i - 1]!.tS < toS) gaps.push(i)
+  const fitAt = (gap: number, tS: number, dampingS: number) => {
+    const start = predictRamp(filtered.states[gap - 1]!, tS - samples[gap - 1]!.tS, model)
+    const tail = kickTail(samples, gap, tS, dampingS, start, direction, model, largestPa)
+    return { ...tail, logLik: filtered.logLiks[gap - 1]! + tail.logLik }
+  }
+  let best = { logLik: -Infinity, sizePa: 0, sizeVar: largestPa ** 2 }
+  const rough = gaps.map((gap) => {
+    const middleS = (samples[gap - 1]!.tS + samples[gap]!.tS) / 2
+    return dampingGridS.map((dampingS) => {
+      const found = fitAt(gap, middleS, dampingS)
+      if (found.logLik > best.logLik) best = found
+      return found.logLik
+    })
+  })
+  const evidence = best.logLik - noKick
+  const seen = isKickEvident(evidence, best.sizePa, model)
+  const cells = gaps.flatMap((gap, g) => {
+    const roughLiks = rough[g]!
+    const start = samples[gap - 1]!
+    const end = samples[gap]!
+    const widthS = (end.tS - start.tS) / cellsPerGap
+    const fine = seen && Math.max(...roughLiks) > best.logLik - negligible
+    return Array.from({ length: cellsPerGap }, (_, k): TripCell => {
+      const tS = start.tS + (k + 0.5) * widthS
+      const before = predictRamp(filtered.states[gap - 1]!, tS - start.tS, model)
+      return {
+        tS,
+        widthS,
+        ramp: seen ? before : between(smooth[gap - 1]!, smooth[gap]!, (k + 0.5) / cellsPerGap, end.tS - start.tS),
+        logLiks: fine
+          ? dampingGridS.map((dampingS, d) => (dampingS === 0 ? roughLiks[d]! : fitAt(gap, tS, dampingS).logLik))
+          : roughLiks,
+      }
+    })
+  })
+  return { cells, kick: { evidence, sizePa: best.sizePa, sizeVar: best.sizeVar } }
+}
+
+/** Whether a kick stands out: e^5 : 1 with its moment free to choose, and at least 3 × the noise of a reading. */
+export function isKickEvident(evidence: number, sizePa: number, model: RampModel): boolean {
+  return evidence > 5 && sizePa > 3 * Math.sqrt(model.noiseVar)
+}
+
+export function kickSeen(surface: TripSurface, model: RampModel): boolean {
+  return isKickEvident(surface.kick.evidence, surface.kick.sizePa, model)
+}
+
+/** Cubic Hermite between two smoothed readings: exact for the pressures and rates at both ends. */
+function between(a: RampState, b: RampState, x: number, dtS: number): RampState {
+  const h10 = x * (1 - x) ** 2
+  const h01 = x * x * (3 - 2 * x)
+  const h11 = x * x * (x - 1)
+  const rise = b.pPa - a.pPa
+  const slope = dtS > 0 ? (6 * x * (1 - x) * rise) / dtS : 0
+  const rate = (1 - x) * (1 - 3 * x) * a.vPaPerS + x * (3 * x - 2) * b.vPaPerS + slope
+  return {
+    pPa: a.pPa + h01 * rise + dtS * (h10 * a.vPaPerS + h11 * b.vPaPerS),
+    vPaPerS: rate,
+    pp: (1 - x) * a.pp + x * b.pp,
+    pv: (1 - x) * a.pv + x * b.pv,
+    vv: (1 - x) * a.vv + x * b.vv,
+  }
+}
+
+/**
+ * Log likelihood of the readings from `gap` on, if a kick of unknown size K ≥ 0 against the ramp began at `tS`: the
+ * reading is p − direction·K·(1 − exp(−(t − tS)/damping)). Filter over [p, v, K]; K ~ N(0, largestPa²) cut at 0. Past the
+ * trip the diaphragm rests on its stop and the same hand draws faster, so the rate may jump there.
+ */
+function kickTail(
+  samples: readonly RampSample[],
+  gap: number,
+  tS: number,
+  dampingS: number,
+  start: RampState,
+  direction: 1 | -1,
+  model: RampModel,
+  largestPa: number,
+): { logLik: number; sizePa: number; sizeVar: number } {
+  const { noiseVar, q } = model
+  let { pPa: p, vPaPerS: v, pp, pv, vv } = start
+  vv += (0.4 * v) ** 2
+  let k = 0
+  let pk = 0
+  let vk = 0
+  let kk = largestPa * largestPa
+  let logLik = 0
+  let atS = tS
+  for (let i = gap; i < samples.length; i++) {
+    const sample = samples[i]!
+    const dt = sample.tS - atS
+    atS = sample.tS
+    p += v * dt
+    pp += 2 * dt * pv + dt * dt * vv + (q * dt * dt * dt) / 3
+    pv += dt * vv + (q * dt * dt) / 2
+    vv += q * dt
+    pk += dt * vk
+    const h = -direction * (dampingS === 0 ? 1 : 1 - Math.exp(-(atS - tS) / dampingS))
+    const cp = pp + h * pk
+    const cv = pv + h * vk
+    const ck = pk + h * kk
+    const variance = cp + h * ck + noiseVar
+    const error = sample.pressurePa - p - h * k
+    logLik += logGauss(error, variance)
+    const gp = cp / variance
+    const gv = cv / variance
+    const gk = ck / variance
+    p += gp * error
+    v += gv * error
+    k += gk * error
+    pp -= gp * cp
+    pv -= gp * cv
+    pk -= gp * ck
+    vv -= gv * cv
+    vk -= gv * ck
+    kk -= gk * ck
+  }
+  return { logLik: logLik + logPositive(k / Math.sqrt(kk)), sizePa: k, sizeVar: kk }
+}
+
+/** log(2·Φ(z)) to a few per cent (logistic approximation, Φ(z) ≈ 1/(1 + exp(−1.702 z))): only its order counts here. */
+function logPositive(z: number): number {
+  return Math.log(2) - Math.log1p(Math.exp(-1.702 * z))
+}

@@ -1,0 +1,144 @@
+// The displayed pressure as a ramp drawn by hand: a rate that wanders, followed by a Kalman filter forward and a smoother back.
+//
+// State [p, v]: pressure and rate; the rate does a random walk of intensity q (Pa²/s³), so the window that counts
+// is chosen by the data: a steady hand (small q) is averaged over seconds, a trembling one over a few readings.
+// Model: integrated Wiener process, e.g. Bar-Shalom, Li, Kirubarajan, Estimation with Applications to Tracking and
+// Navigation (2001), 6.2.2 (from memory). q is chosen by likelihood from the session's own strokes.
+
+/** A displayed pressure with zero subtracted; `tS` in s from any origin. */
+export type RampSample = { tS: number; pressurePa: number }
+
+/** Estimate of pressure and rate at one moment, with its covariance. */
+export type RampState = { pPa: number; vPaPerS: number; pp: number; pv: number; vv: number }
+
+export type RampModel = {
+  /** Variance of single readings, Pa²: noise and digit. */
+  noiseVar: number
+  /** Intensity of the rate's random walk, Pa²/s³. */
+  q: number
+}
+
+// A hand's rates before anything is known of them: 0 ± 20 Pa/s covers a quick stroke; the second reading settles it.
+const initialRateVar = 400
+
+export function startRamp(sample: RampSample, model: RampModel): RampState {
+  return { pPa: sample.pressurePa, vPaPerS: 0, pp: model.noiseVar, pv: 0, vv: initialRateVar }
+}
+
+/** The state `dtS` later, before any reading there. */
+export function predictRamp(s: RampState, dtS: number, model: RampModel): RampState {
+  const { q } = model
+  return {
+    pPa: s.pPa + s.vPaPerS * dtS,
+    vPaPerS: s.vPaPerS,
+    pp: s.pp + 2 * dtS * s.pv + dtS * dtS * s.vv + (q * dtS ** 3) / 3,
+    pv: s.pv + dtS * s.vv + (q * dtS * dtS) / 2,
+    vv: s.vv + q * dtS,
+  }
+}
+
+/** The state after a reading, and the reading's log likelihood. */
+export function updateRamp(s: RampState, readingPa: number, model: RampModel): { state: RampState; logLik: number } {
+  const variance = s.pp + model.noiseVar
+  const error = readingPa - s.pPa
+  const gainP = s.pp / variance
+  const gainV = s.pv / variance
+  const state = {
+    pPa: s.pPa + gainP * error,
+    vPaPerS: s.vPaPerS + gainV * error,
+    pp: s.pp - gainP * s.pp,
+    pv: s.pv - gainP * s.pv,
+    vv: s.vv - gainV * s.pv,
+  }
+  return { state, logLik: logGauss(error, variance) }
+}
+
+// A reading more than 6 sd off says "wild" and not "impossible": its cost is capped, or one spike would decide everything.
+const worstSquare = 36
+
+export function logGauss(error: number, variance: number): number {
+  return -0.5 * (Math.log(2 * Math.PI * variance) + Math.min((error * error) / variance, worstSquare))
+}
+
+/** Filtered states after each sample, with the running log likelihood (the first sample's is 0). */
+export function filterRamp(
+  samples: readonly RampSample[],
+  model: RampModel,
+): { states: RampState[]; logLiks: number[] } {
+  const states: RampState[] = []
+  const logLiks: number[] = []
+  let total = 0
+  samples.forEach((sample, i) => {
+    if (i === 0) states.push(startRamp(sample, model))
+    else {
+      const predicted = predictRamp(states[i - 1]!, sample.tS - samples[i - 1]!.tS, model)
+      const { state, logLik } = updateRamp(predicted, sample.pressurePa, model)
+      states.push(state)
+      total += logLik
+    }
+    logLiks.push(total)
+  })
+  return { states, logLiks }
+}
+
+/** Smoothed states at each sample (Rauch, Tung, Striebel 1965; fixed-interval smoother): both sides count. */
+export function smoothRamp(
+  samples: readonly RampSample[],
+  filtered: readonly RampState[],
+  model: RampModel,
+): RampState[] {
+  const smooth = [...filtered]
+  for (let i = samples.length - 2; i >= 0; i--) {
+    const here = filtered[i]!
+    const later = smooth[i + 1]!
+    const dtS = samples[i + 1]!.tS - samples[i]!.tS
+    const ahead = predictRamp(here, dtS, model)
+    // gain = C · Fᵀ · P⁻¹ with F = [[1, dt], [0, 1]].
+    const a = here.pp + dtS * here.pv
+    const b = here.pv
+    const c = here.pv + dtS * here.vv
+    const d = here.vv
+    const det = ahead.pp * ahead.vv - ahead.pv * ahead.pv
+    if (!(det > 0)) continue
+    const g11 = (a * ahead.vv - b * ahead.pv) / det
+    const g12 = (b * ahead.pp - a * ahead.pv) / det
+    const g21 = (c * ahead.vv - d * ahead.pv) / det
+    const g22 = (d * ahead.pp - c * ahead.pv) / det
+    const ep = later.pPa - ahead.pPa
+    const ev = later.vPaPerS - ahead.vPaPerS
+    const spp = later.pp - ahead.pp
+    const spv = later.pv - ahead.pv
+    const svv = later.vv - ahead.vv
+    smooth[i] = {
+      pPa: here.pPa + g11 * ep + g12 * ev,
+      vPaPerS: here.vPaPerS + g21 * ep + g22 * ev,
+      pp: here.pp + g11 * (g11 * spp + g12 * spv) + g12 * (g11 * spv + g12 * svv),
+      pv: here.pv + g11 * (g21 * spp + g22 * spv) + g12 * (g21 * spv + g22 * svv),
+      vv: here.vv + g21 * (g21 * spp + g22 * spv) + g22 * (g21 * spv + g22 * svv),
+    }
+  }
+  return smooth
+}
+
+const qGrid = [0.003, 0.01, 0.03, 0.1, 0.3, 1, 3, 10, 30, 100]
+const noiseFactors = [1, 2, 4, 9]
+
+/**
+ * The model that makes the given stretches of ramp likeliest: q and noise from a coarse grid in which a factor of 3 in q
+ * hardly moves the estimate. `noisePa` is the noise at rest; readings in motion may be worse, never better.
+ */
+export function chooseRampModel(stretches: readonly (readonly RampSample[])[], noisePa: number): RampModel {
+  let best: RampModel = { noiseVar: noisePa * noisePa, q: 0.1 }
+  let bestLik = -Infinity
+  for (const factor of noiseFactors)
+    for (const q of qGrid) {
+      const model = { noiseVar: noisePa * noisePa * factor, q }
+      let total = 0
+      for (const stretch of stretches) if (stretch.length > 3) total += filterRamp(stretch, model).logLiks.at(-1)!
+      if (total > bestLik) {
+        bestLik = total
+        best = model
+      }
+    }
+  return best
+}

@@ -1,0 +1,66 @@
+// Pressure samples into strokes: a stroke leaves below 0.2 S and returns there.
+
+/** Fraction of the rated point below which the switch counts as vented. */
+export const restFraction = 0.2
+// A wobble that only just leaves the rest region is no stroke; 0.3 S is half as far again. Common practice, no source.
+const strokeFraction = 0.3
+
+/** Times in µs; `endUs` is the first sample back below 0.2 S. */
+export type Stroke = { startUs: number; peakUs: number; endUs: number; peakPa: number }
+
+export type StrokeTracker = {
+  /** The stroke in progress; `endUs` is the newest sample then. */
+  current: Stroke | null
+  /** The stroke that the last sample finished; null otherwise. */
+  finished: Stroke | null
+  count: number
+}
+
+export const initialTracker: StrokeTracker = { current: null, finished: null, count: 0 }
+
+/** The tracker after one sample with zero subtracted. */
+export function track(tracker: StrokeTracker, tUs: number, pressurePa: number, ratedPa: number): StrokeTracker {
+  const { current, count } = tracker
+  if (pressurePa < restFraction * ratedPa) {
+    if (current === null) return tracker.finished === null ? tracker : { ...tracker, finished: null }
+    if (current.peakPa < strokeFraction * ratedPa) return { current: null, finished: null, count }
+    return { current: null, finished: { ...current, endUs: tUs }, count: count + 1 }
+  }
+  if (current === null)
+    return { current: { startUs: tUs, peakUs: tUs, endUs: tUs, peakPa: pressurePa }, finished: null, count }
+  const higher = pressurePa > current.peakPa
+  const next = higher ? { ...current, peakUs: tUs, peakPa: pressurePa, endUs: tUs } : { ...current, endUs: tUs }
+  return { current: next, finished: null, count }
+}
+
+/** The finished strokes of zeroed samples, and the one still in progress at their end (null where vented). */
+export function findStrokes(
+  samples: readonly { tUs: number; pressurePa: number }[],
+  ratedPa: number,
+): { strokes: Stroke[]; open: Stroke | null } {
+  const strokes: Stroke[] = []
+  let tracker = initialTracker
+  for (const { tUs, pressurePa } of samples) {
+    tracker = track(tracker, tUs, pressurePa, ratedPa)
+    if (tracker.finished) strokes.push(tracker.finished)
+  }
+  return { strokes, open: tracker.current }
+}
+
+/** The tracker while the session runs: it knows only the zero seen so far, the mean of the first rest. */
+export type LiveTracker = StrokeTracker & { zeroPa: number; zeroCount: number }
+
+export const initialLiveTracker: LiveTracker = { ...initialTracker, zeroPa: 0, zeroCount: 0 }
+
+const zeroSamplesWanted = 50
+
+/** The live tracker after one raw sample. */
+export function trackLive(tracker: LiveTracker, tUs: number, rawPa: number, ratedPa: number): LiveTracker {
+  let { zeroPa, zeroCount } = tracker
+  const resting = Math.abs(rawPa - zeroPa) < 0.05 * ratedPa
+  if (tracker.count === 0 && tracker.current === null && zeroCount < zeroSamplesWanted && resting) {
+    zeroPa += (rawPa - zeroPa) / (zeroCount + 1)
+    zeroCount++
+  }
+  return { ...track(tracker, tUs, rawPa - zeroPa, ratedPa), zeroPa, zeroCount }
+}

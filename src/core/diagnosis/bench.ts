@@ -1,0 +1,117 @@
+// What spoils a test without being the switch's fault: units, frozen displays, zero, water, meter and instruments exchanged.
+import { type Found, finding, type Rule, sayPressure } from './finding.ts'
+
+export const unitChanged: Rule = (c) => {
+  const tUs = c.streams.unitChangedUs
+  if (tUs === null) return []
+  return [
+    finding(
+      'unit-changed',
+      'void',
+      tUs,
+      'The manometer changed its unit in mid-test. Set the unit back, lock it, and start again.',
+      { atS: tUs / 1e6 },
+    ),
+  ]
+}
+
+export const frozenReading: Rule = (c) => {
+  const frozen = c.cycles.filter((cycle) => cycle.why === 'frozen')
+  const held = c.run.ports.reduce((sum, p) => sum + (p.faultCounts['held'] ?? 0), 0)
+  if (frozen.length === 0 && held === 0) return []
+  return [
+    finding(
+      'frozen-reading',
+      'void',
+      frozen[0]?.span.startUs ?? c.run.tUs,
+      held > 0
+        ? 'An instrument shows a held, minimum, maximum or relative value. Switch that function off and start again.'
+        : 'The display stood still while the pressure changed. Switch hold off, check the batteries, and start again.',
+      { strokes: frozen.length, heldLines: held },
+    ),
+  ]
+}
+
+/** An offset with both ends vented: water in the hose, or a manometer that was not zeroed. */
+export const waterInLine: Rule = (c) => {
+  const limitPa = 0.05 * c.setup.rating.ratedPa
+  const rest = [c.zero.before, c.zero.after].find((z) => z && Math.abs(z.meanPa) > limitPa)
+  if (!rest) return []
+  return [
+    finding(
+      'water-in-line',
+      'void',
+      rest.tUs,
+      `Vented, the manometer shows ${sayPressure(c, rest.meanPa)}. Drain and dry the hose, zero the manometer, and start again.`,
+      { offsetPa: rest.meanPa, limitPa },
+    ),
+  ]
+}
+
+export const zeroMoved: Rule = (c) => {
+  const { before, after } = c.zero
+  if (!before || !after) return []
+  const moved = after.meanPa - before.meanPa
+  const U = c.measured[c.setup.rating.ratedOn].estimate.UPa
+  const { digitPa } = c.setup.bench
+  const own = Math.hypot(
+    Math.max(before.sdPa, digitPa / Math.sqrt(12)) / Math.sqrt(before.n),
+    Math.max(after.sdPa, digitPa / Math.sqrt(12)) / Math.sqrt(after.n),
+  )
+  // Equal to one digit is not more than one digit; a mean of digits adds rounding of the machine to it.
+  const limitPa = Math.max(digitPa * (1 + 1e-9), 0.2 * (U ?? 0), 3 * own)
+  if (Math.abs(moved) <= limitPa) return []
+  const small = U !== null && Math.abs(moved) < U
+  return [
+    finding(
+      'zero-moved',
+      small ? 'note' : 'void',
+      after.tUs,
+      `The zero moved by ${moved.toFixed(2)} Pa during the test; ${small ? 'it was corrected linearly' : 'that is too much to correct: let the manometer warm up, zero it, and start again'}.`,
+      { movedPa: moved, limitPa, correctedBelowPa: U },
+    ),
+  ]
+}
+
+/** The session contradicts what the rig's record says of its lag. */
+export const lagConflict: Rule = (c) => {
+  const { droppedS, valueS, uS } = c.lag
+  if (droppedS === null) return []
+  return [
+    finding(
+      'lag-conflict',
+      'note',
+      c.run.tUs,
+      `This session's lag of ${valueS.toFixed(2)} s contradicts the rig's ${droppedS.toFixed(2)} s, which was left out. Measure the rig's lag again: a hose or an instrument was changed.`,
+      { sessionS: valueS, uSessionS: uS, rigS: droppedS },
+    ),
+  ]
+}
+
+/** Instruments on each other's ports, or a port from which nothing readable came. */
+export const deafPorts: Rule = (c) => {
+  const found: Found[] = []
+  for (const port of c.run.ports) {
+    const wrong = port.faultCounts['wrong-quantity'] ?? 0
+    const empty = port.name === 'meter' ? c.contact.length === 0 : c.run.pressure.length === 0
+    if (!empty || c.run.tUs === 0) continue
+    found.push(
+      wrong > 0
+        ? finding(
+            'ports-swapped',
+            'void',
+            c.run.tUs,
+            `The ${port.name}'s port sends the other kind of reading. Exchange the two port paths in the rig, and start again.`,
+            { port: port.name, lines: wrong },
+          )
+        : finding(
+            'no-reading',
+            'undecided',
+            c.run.tUs,
+            `Nothing readable came from the ${port.name}. Check that it is on, its lead, and the baud rate and driver in the rig.`,
+            { port: port.name, faults: port.faults, last: port.lastFault?.text ?? null },
+          ),
+    )
+  }
+  return found
+}

@@ -1,0 +1,175 @@
+// Leads, terminals, ports and switch contacts that never do what the test expects of them.
+
+import { gaugeUncertainty } from '../decision/budget.ts'
+import { isInverted } from '../detection/cycles.ts'
+import { isKickEvident, tripSurface } from '../detection/kick.ts'
+import { restFraction } from '../detection/stroke-tracker.ts'
+import { isActuated } from '../signal/contact-state.ts'
+import { pressureAt } from '../signal/pressure-track.ts'
+import { type Case, type Found, finding, hasTransition, peakPa, type Rule, sayPressure } from './finding.ts'
+
+/** The pair is seen the wrong way round: at rest on the rise, actuated on the fall. */
+export const wrongPair: Rule = (c) => {
+  const inverted = c.cycles.filter(isInverted)
+  if (inverted.length === 0 || inverted.length < c.cycles.length / 2) return []
+  const tUs = inverted[0]!.edges[0]!.hiUs
+  const evidence = { strokes: inverted.length, wired: c.setup.bench.pair }
+  if (c.setup.bench.pair === 'com-nc')
+    return [
+      finding(
+        'on-no-pair',
+        'void',
+        tUs,
+        'The contact is open at rest and closes as the pressure rises: the leads sit on COM and NO. Move one lead to NC and start again.',
+        evidence,
+      ),
+    ]
+  return [
+    finding(
+      'on-nc-pair',
+      'void',
+      tUs,
+      'The contact is closed at rest and opens as the pressure rises: the leads sit on COM and NC. Move one lead to NO and start again.',
+      evidence,
+    ),
+  ]
+}
+
+/** Suction here never trips it, but pressure the other way does. */
+export const wrongPort: Rule = (c) => {
+  if (c.cycles.some((cycle) => cycle.edges.length > 0 && cycle.make)) return []
+  const limitPa = -restFraction * c.setup.rating.ratedPa
+  const edge = c.edges.find((e) => e.to && pressureAt(c.track, e.hiUs) < limitPa)
+  if (!edge) return []
+  const atPa = pressureAt(c.track, edge.hiUs)
+  return [
+    finding(
+      'wrong-port',
+      'void',
+      edge.hiUs,
+      `The switch trips at ${sayPressure(c, atPa)}, the wrong way round. Check the sign of the manometer (suctionSign) first, then move the hose to the other port and mark it.`,
+      { pressurePa: atPa },
+    ),
+  ]
+}
+
+/** No transition in any stroke: the kick says whether the mechanism moved. */
+export const noTransition: Rule = (c) => {
+  const spans = [...c.strokes, ...(c.openStroke ? [c.openStroke] : [])]
+  if (hasTransition(c) || spans.length === 0 || c.contact.length === 0) return []
+  const { rating, bench } = c.setup
+  const kicks = spans.map((span) => strokeKick(c, span.startUs, span.peakUs)).filter((k) => k !== null)
+  if (spans.length >= 2 && kicks.length >= Math.max(2, spans.length / 2)) {
+    const sizePa = kicks.reduce((sum, k) => sum + k, 0) / kicks.length
+    return [
+      finding(
+        'no-common',
+        'void',
+        spans[0]!.peakUs,
+        'The mechanism kicks but the contact never changes: one lead is not on COM. Move one lead to COM and start again.',
+        { strokes: spans.length, kickPa: sizePa, noisePa: c.zero.noisePa },
+      ),
+    ]
+  }
+  const reachedPa = peakPa(c)
+  const u = gaugeUncertainty(bench, rating.ratedPa)
+  const limitPa = Math.max(1.5 * rating.ratedPa, rating.ratedPa + rating.halfTolerancePa + 3 * u)
+  const atRest = c.contact.at(-1)?.state
+  if (reachedPa < limitPa || isStuck(c) !== null || atRest === undefined) return []
+  const opened = bench.pair === 'network' && sawOpenAbove(c, rating.ratedPa)
+  const text = opened
+    ? `NC opened but NO never closed up to ${sayPressure(c, reachedPa)}: the NO contact is dead. Reject the switch.`
+    : `No trip up to ${sayPressure(c, reachedPa)}, ${kicks.length > 0 ? 'though the mechanism moved: check terminals and leads' : 'and no kick: check the port, the hose and the diaphragm'}.`
+  return [
+    finding('never-makes', opened ? 'fail' : 'undecided', spans[0]!.peakUs, text, {
+      reachedPa,
+      limitPa,
+      kicks: kicks.length,
+    }),
+  ]
+}
+
+/** Size of the kick on the way up between two times, Pa; null where none stands out. Without an edge every moment is possible. */
+function strokeKick(c: Case, fromUs: number, toUs: number): number | null {
+  const samples = c.track
+    .filter((s) => s.tUs >= fromUs && s.tUs <= toUs + 1e6)
+    .map((s) => ({ tS: s.tUs / 1e6, pressurePa: s.pressurePa }))
+  if (samples.length < 5) return null
+  const { kick } = tripSurface(samples, fromUs / 1e6 + 1, toUs / 1e6, 1, c.ramp, restFraction * c.setup.rating.ratedPa)
+  return isKickEvident(kick.evidence, kick.sizePa, c.ramp) ? kick.sizePa : null
+}
+
+function sawOpenAbove(c: Case, ratedPa: number): boolean {
+  return c.contact.some((s) => s.state === 'neither' && pressureAt(c.track, s.tUs) > ratedPa)
+}
+
+/** Longest stay in the actuated state while vented (abs(P) < 0.02 S), µs, and where it began; null where under 5 s. */
+function isStuck(c: Case): { sinceUs: number; forUs: number } | null {
+  const { rating, bench } = c.setup
+  if (bench.pair === 'com-nc') return null
+  const vented = Math.max(0.02 * rating.ratedPa, 2 * c.zero.noisePa)
+  let sinceUs: number | null = null
+  for (const { tUs, state } of c.contact) {
+    const stuck = isActuated(state, bench.pair) === true && Math.abs(pressureAt(c.track, tUs)) < vented
+    if (!stuck) sinceUs = null
+    else if (sinceUs === null) sinceUs = tUs
+    else if (tUs - sinceUs > 5e6) return { sinceUs, forUs: tUs - sinceUs }
+  }
+  return null
+}
+
+/** NO stays closed with no pressure on the switch. */
+export const stuckClosed: Rule = (c) => {
+  const stuck = isStuck(c)
+  // A pair seen the wrong way round is closed at rest too, and opens: that is another finding.
+  if (
+    stuck === null ||
+    c.cycles.some(isInverted) ||
+    c.edges.some(
+      (e) =>
+        !e.to && pressureAt(c.track, e.hiUs) > restFraction * c.setup.rating.ratedPa && !c.cycles.some((cy) => cy.make),
+    )
+  )
+    return []
+  return [
+    finding(
+      'stuck-closed',
+      'fail',
+      stuck.sinceUs,
+      'NO stays closed with the switch vented. Reject it, disable its tabs and quarantine it: in service it would let a fire burn without draft.',
+      { forS: stuck.forUs / 1e6 },
+    ),
+  ]
+}
+
+/** What the network alone can see: both throws closed, or a lead off. */
+export const networkStates: Rule = (c) => {
+  if (c.setup.bench.pair !== 'network') return []
+  const found: Found[] = []
+  const both = c.contact.filter((s, i) => s.state === 'both' && c.contact[i - 1]?.state === 'both')
+  if (both.length > 0)
+    found.push(
+      finding(
+        'both-closed',
+        'fail',
+        both[0]!.tUs,
+        'NO and NC are closed together: bridged, welded or wet contacts. Look for a bridge between the tabs; if there is none reject the switch.',
+        { readings: both.length + 1 },
+      ),
+    )
+  const off = c.contact.filter((s) => s.state === 'lead-off' || s.state === 'shorted')
+  if (off.length > 0) {
+    const enough = c.cycles.filter((cycle) => cycle.used).length >= 5
+    const what = off[0]!.state === 'shorted' ? 'are shorted' : 'are off'
+    found.push(
+      finding(
+        'lead-off',
+        enough ? 'note' : 'undecided',
+        off[0]!.tUs,
+        `At times the leads of the network ${what}: those cycles do not count. Fasten the clips and repeat what is missing.`,
+        { readings: off.length, state: off[0]!.state },
+      ),
+    )
+  }
+  return found
+}

@@ -1,0 +1,73 @@
+// An analysis into the result: limits, findings, verdict, and every field of the JSON.
+import { type Analysis, analyse, type JudgedCycle } from './analyse.ts'
+import type { Quantity } from './decision/budget.ts'
+import { judgeContact, judgeFirst, judgeQuantity } from './decision/limits.ts'
+import { decide } from './decision/verdict.ts'
+import { diagnose } from './diagnosis/diagnose.ts'
+import type { CycleResult, LimitResult, Result } from './result.ts'
+import type { Run } from './run.ts'
+
+/** The result of a run so far; null before its `start`. The verdict of a run without `end` is at best undecided. */
+export function resultOf(run: Run): Result | null {
+  return run.setup === null ? null : judge(analyse(run, run.setup))
+}
+
+/** The result of an analysis. */
+export function judge(analysis: Analysis): Result {
+  const { run, setup, cycles, measured, lag, resistance } = analysis
+  const limits = judgeLimits(analysis)
+  const findings = diagnose({ ...analysis, limits })
+  const used = cycles.filter((c) => c.used).length
+  const first = cycles[0]
+  return {
+    id: setup.start.id,
+    verdict: decide(run, setup, used, limits, findings),
+    make: measured.make.estimate,
+    break: measured.break.estimate,
+    differential: measured.differential.estimate,
+    lag: { valueS: lag.valueS, uS: lag.uS, source: lag.source },
+    firstStroke: { makePa: first?.makeValue?.valuePa ?? null, breakPa: first?.breakValue?.valuePa ?? null },
+    cycles: cycles.map(cycleResult),
+    contact: { medianOhm: resistance.medianOhm, maxOhm: resistance.maxOhm },
+    limits,
+    findings,
+    budget: (['make', 'break', 'differential'] as const).flatMap((q) => measured[q].budget),
+    damage: { ...run.damage, corruptLines: [...run.damage.corruptLines] },
+  }
+}
+
+function judgeLimits({ setup, cycles, measured, resistance }: Analysis): LimitResult[] {
+  const { rating, bench } = setup
+  const used = cycles.filter((c) => c.used)
+  const singles: Record<Quantity, Parameters<typeof judgeQuantity>[4]> = {
+    make: used.flatMap((c) => c.makeValue ?? []),
+    break: used.flatMap((c) => c.breakValue ?? []),
+    differential: [],
+  }
+  const quantities = (['make', 'break', 'differential'] as const).map((q) =>
+    judgeQuantity(q, measured[q], rating, bench, singles[q]),
+  )
+  const first = cycles[0]
+  return [
+    ...quantities,
+    judgeContact(resistance.medianOhm, rating, bench),
+    judgeFirst('make', first?.makeValue ?? null, measured.make, rating),
+    judgeFirst('break', first?.breakValue ?? null, measured.break, rating),
+  ]
+}
+
+function cycleResult({ stroke, makeValue, breakValue, used, reason }: JudgedCycle): CycleResult {
+  return {
+    stroke,
+    makePa: makeValue?.valuePa ?? null,
+    makeLoPa: makeValue?.loPa ?? null,
+    makeHiPa: makeValue?.hiPa ?? null,
+    makeRatePaPerS: makeValue?.ratePaPerS ?? null,
+    breakPa: breakValue?.valuePa ?? null,
+    breakLoPa: breakValue?.loPa ?? null,
+    breakHiPa: breakValue?.hiPa ?? null,
+    breakRatePaPerS: breakValue?.ratePaPerS ?? null,
+    used,
+    why: reason,
+  }
+}

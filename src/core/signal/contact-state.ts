@@ -1,0 +1,40 @@
+// Ohms into the state of the wired pair: thresholds with hysteresis, or the three resistors of the network.
+import type { ContactState } from '../live.ts'
+import type { Bench } from '../rig.ts'
+
+/** The network: 100 ohm in the NO lead, 220 ohm in the NC lead, 1 000 ohm across the clips. */
+export const network = { noOhm: 100, ncOhm: 220, acrossOhm: 1000 } as const
+
+// Borders lie between the readings of neighbouring states (0, 64.3, 90.9, 180.3, 1 000, open); parallel-resistor arithmetic.
+const networkBorders: readonly [belowOhm: number, state: ContactState][] = [
+  [32, 'shorted'],
+  [78, 'both'],
+  [130, 'no-closed'],
+  [500, 'nc-closed'],
+  [3000, 'neither'],
+]
+
+/**
+ * State of the pair after a reading of `ohm` (leads included; Infinity = over-range). Between the two thresholds of a
+ * plain pair the state stays what it was; NaN leaves it unknown.
+ */
+export function contactState(ohm: number, before: ContactState, bench: Bench): ContactState {
+  if (Number.isNaN(ohm)) return 'unknown'
+  const value = ohm - bench.leadsOhm
+  if (bench.pair === 'network') return networkBorders.find(([below]) => value < below)?.[1] ?? 'lead-off'
+  if (value < bench.closedBelowOhm) return 'closed'
+  if (value > bench.openAboveOhm) return 'open'
+  return before
+}
+
+/**
+ * Whether the switch is actuated in a state of the pair: NO closed, or NC open. The network's `neither` is not (NO is
+ * open); null where the state does not tell (a lead off, shorted, both throws closed).
+ */
+export function isActuated(state: ContactState, pair: Bench['pair']): boolean | null {
+  if (state === 'closed') return pair === 'com-no'
+  if (state === 'open') return pair === 'com-nc'
+  if (state === 'no-closed') return true
+  if (state === 'nc-closed' || state === 'neither') return false
+  return null
+}

@@ -1,0 +1,40 @@
+// Raw pressure samples into the zeroed track that everything else reads: spikes out, repeats of a slow display out.
+import type { PressureSample } from '../run.ts'
+import { median } from '../statistics/mean.ts'
+import { indexAt } from './index-at.ts'
+import { type Zero, zeroAt } from './zero.ts'
+
+export type TrackSample = { tUs: number; pressurePa: number }
+
+/** A reading that stands alone by this many times the local noise is wild; its neighbours agree with each other. */
+const wildFactor = 10
+
+/** The samples with zero subtracted, over-range and single wild readings left out. */
+export function zeroedTrack(samples: readonly PressureSample[], zero: Zero, digitPa: number): TrackSample[] {
+  const track = samples
+    .filter((s) => !s.overRange)
+    .map((s) => ({ tUs: s.tUs, pressurePa: s.rawPa - zeroAt(zero, s.tUs) }))
+  return track.filter((s, i) => {
+    const [a, b, c, d] = [track[i - 2], track[i - 1], track[i + 1], track[i + 2]]
+    if (!a || !b || !c || !d) return true
+    // Both neighbours on either side must lie close together: a step (the kick) or a fast stroke is no spike.
+    const around = [a, b, c, d].map((x) => x.pressurePa)
+    const widthPa = Math.max(...around) - Math.min(...around)
+    const limitPa = Math.max(wildFactor * zero.noisePa, 3 * digitPa, 2 * widthPa)
+    return Math.abs(s.pressurePa - (median(around) ?? 0)) <= limitPa
+  })
+}
+
+/** Pressure at `tUs` by straight lines between samples; the nearest end outside them, 0 for none. */
+export function pressureAt(track: readonly TrackSample[], tUs: number): number {
+  const i = indexAt(track, tUs)
+  const [a, b] = [track[i - 1], track[i]]
+  if (!a || !b) return (a ?? b)?.pressurePa ?? 0
+  return a.pressurePa + ((b.pressurePa - a.pressurePa) * (tUs - a.tUs)) / Math.max(1, b.tUs - a.tUs)
+}
+
+/** Median of the intervals between samples, s; 0 for fewer than two. */
+export function medianIntervalS(samples: readonly { tUs: number }[]): number {
+  const steps = samples.slice(1).map((s, i) => s.tUs - samples[i]!.tUs)
+  return (median(steps) ?? 0) / 1e6
+}

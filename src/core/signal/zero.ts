@@ -1,0 +1,97 @@
+// Rests of the vented manometer into the zero that is subtracted: linear in time between the first and the last.
+
+import { median } from '../statistics/mean.ts'
+import { indexAt } from './index-at.ts'
+
+type Sample = { tUs: number; rawPa: number }
+
+/** One vented stretch: its mean reading, the standard deviation of single readings, and how many. */
+export type ZeroRest = { tUs: number; meanPa: number; sdPa: number; n: number }
+
+export type Zero = {
+  before: ZeroRest | null
+  after: ZeroRest | null
+  /** Noise of single readings at rest, Pa: never below digit/√12, since equal digits hide it. */
+  noisePa: number
+}
+
+const markDelayUs = 1e6
+const longestUs = 10e6
+const fewestReadings = 3
+
+/**
+ * The zero rests of a session. With marks: each stretch from 1 s after a `zero` mark until the reading moves by more
+ * than 3 × noise, at most 10 s. Without a usable one: the rests before the first and after the last stroke.
+ * `finished` = the session is over, so what stands at its end is a rest and not a stroke in progress.
+ */
+export function findZero(
+  samples: readonly Sample[],
+  zeroMarksUs: readonly number[],
+  digitPa: number,
+  ratedPa: number,
+  finished: boolean,
+): Zero {
+  const marked = zeroMarksUs
+    .map((tUs) => rest(samples, indexAt(samples, tUs + markDelayUs), 1, digitPa))
+    .filter((r): r is ZeroRest => r !== null)
+  const opening = marked[0] ?? vented(rest(samples, 0, 1, digitPa), 0, 0.2 * ratedPa)
+  const closing =
+    marked.length > 1
+      ? (marked.at(-1) ?? null)
+      : finished
+        ? vented(rest(samples, samples.length - 1, -1, digitPa), opening?.meanPa ?? 0, 0.1 * ratedPa)
+        : null
+  // One single rest is no pair: without a stroke between them the stretch from the end meets the one from the start.
+  const after = closing && opening && closing.tUs > opening.tUs + markDelayUs ? closing : null
+  const noisePa = Math.max(digitPa / Math.sqrt(12), opening?.sdPa ?? 0, after?.sdPa ?? 0)
+  return { before: opening, after, noisePa }
+}
+
+/** The zero at `tUs`, Pa: linear between the two rests, flat outside; 0 where there was none. */
+export function zeroAt(zero: Zero, tUs: number): number {
+  const { before, after } = zero
+  if (before === null) return after?.meanPa ?? 0
+  if (after === null) return before.meanPa
+  const share = Math.min(1, Math.max(0, (tUs - before.tUs) / (after.tUs - before.tUs)))
+  return before.meanPa + share * (after.meanPa - before.meanPa)
+}
+
+function vented(found: ZeroRest | null, expectedPa: number, withinPa: number): ZeroRest | null {
+  return found && Math.abs(found.meanPa - expectedPa) < withinPa ? found : null
+}
+
+/** The stretch that starts at index `from` and runs in `direction` until the reading has moved away twice in a row. */
+function rest(samples: readonly Sample[], from: number, direction: 1 | -1, digitPa: number): ZeroRest | null {
+  const first = samples[from]
+  if (!first) return null
+  let [n, meanPa, squares, meanUs, away] = [0, 0, 0, 0, 0]
+  const opening: number[] = []
+  for (let i = from; i >= 0 && i < samples.length && opening.length < 10; i += direction)
+    opening.push(samples[i]!.rawPa)
+  const openingNoisePa = successiveNoise(opening)
+  for (let i = from; i >= 0 && i < samples.length; i += direction) {
+    const { tUs, rawPa } = samples[i]!
+    if (Math.abs(tUs - first.tUs) > longestUs) break
+    // One digit of flicker is no movement: the floor is half a digit, so that 3 × noise is one and a half.
+    const noisePa = Math.max(n < 10 ? openingNoisePa : Math.sqrt(squares / (n - 1)), digitPa / 2)
+    if (n > 0 && Math.abs(rawPa - meanPa) > 3 * noisePa) {
+      if (++away === 2) break
+      continue
+    }
+    away = 0
+    n++
+    const step = rawPa - meanPa
+    meanPa += step / n
+    squares += step * (rawPa - meanPa)
+    meanUs += (tUs - meanUs) / n
+  }
+  if (n < fewestReadings) return null
+  return { tUs: meanUs, meanPa, sdPa: Math.sqrt(squares / (n - 1)), n }
+}
+
+/** Noise from differences of neighbours (their median over 0.954): a stretch that ends within these few readings does not count in. */
+function successiveNoise(values: readonly number[]): number {
+  const steps = values.slice(1).map((v, i) => Math.abs(v - values[i]!))
+  // Median of |N(0, 2σ²)| is 0.6745·√2·σ = 0.954 σ.
+  return (median(steps) ?? 0) / 0.954
+}

@@ -1,0 +1,85 @@
+// Groups of points into parallel lines: one slope for all, one intercept each (analysis of covariance).
+import { incompleteBeta } from './incomplete-beta.ts'
+
+export type PointGroup = { xs: readonly number[]; ys: readonly number[] }
+
+export type ParallelLines = {
+  slope: number
+  uSlope: number
+  intercepts: number[]
+  uIntercepts: number[]
+  /** Covariance of the intercepts of groups i and j. */
+  covariance: (i: number, j: number) => number
+  residualSd: number
+  dof: number
+}
+
+type Moments = { n: number; xMean: number; yMean: number; sxx: number; sxy: number }
+
+/** Sums of one group about its own mean, so that large offsets cost no digits. */
+function momentsOf({ xs, ys }: PointGroup): Moments {
+  const n = xs.length
+  const centre = (values: readonly number[]) => values[0]! + values.reduce((sum, v) => sum + (v - values[0]!), 0) / n
+  const [xMean, yMean] = [centre(xs), centre(ys)]
+  let [sxx, sxy] = [0, 0]
+  for (let i = 0; i < n; i++) {
+    const [dx, dy] = [xs[i]! - xMean, ys[i]! - yMean]
+    sxx += dx * dx
+    sxy += dx * dy
+  }
+  return { n, xMean, yMean, sxx, sxy }
+}
+
+const total = (moments: readonly Moments[], of: 'n' | 'sxx' | 'sxy') => moments.reduce((sum, m) => sum + m[of], 0)
+
+/**
+ * Least squares of y = intercept(group) + slope·x. null where a group is empty, where x varies in no group, or with no more points than
+ * unknowns. N. R. Draper and H. Smith, Applied Regression Analysis, chapter on dummy variables, from memory.
+ */
+export function fitCommonSlope(groups: readonly PointGroup[]): ParallelLines | null {
+  if (groups.some((group) => group.xs.length === 0)) return null
+  const moments = groups.map(momentsOf)
+  const [sxx, sxy] = [total(moments, 'sxx'), total(moments, 'sxy')]
+  const dof = total(moments, 'n') - groups.length - 1
+  if (!(sxx > 0) || dof < 1) return null
+  const slope = sxy / sxx
+  const residualSd = Math.sqrt(residualSquares(groups, moments, () => slope) / dof)
+  const uSlope = residualSd / Math.sqrt(sxx)
+  const covariance = (i: number, j: number) =>
+    moments[i]!.xMean * moments[j]!.xMean * uSlope ** 2 + (i === j ? residualSd ** 2 / moments[i]!.n : 0)
+  return {
+    slope,
+    uSlope,
+    intercepts: moments.map((m) => m.yMean - slope * m.xMean),
+    uIntercepts: moments.map((_, i) => Math.sqrt(covariance(i, i))),
+    covariance,
+    residualSd,
+    dof,
+  }
+}
+
+function residualSquares(groups: readonly PointGroup[], moments: readonly Moments[], slopeOf: (m: Moments) => number) {
+  let squares = 0
+  for (const [g, { xs, ys }] of groups.entries()) {
+    const m = moments[g]!
+    for (let i = 0; i < m.n; i++) squares += (ys[i]! - m.yMean - slopeOf(m) * (xs[i]! - m.xMean)) ** 2
+  }
+  return squares
+}
+
+/**
+ * Whether the groups share one slope: F of one common against separate slopes, and the probability of an F at least as great if they do.
+ * null where a group has no slope of its own or nothing is left to judge by. Same source as the fit.
+ */
+export function testEqualSlopes(groups: readonly PointGroup[]): { f: number; dof: [number, number]; p: number } | null {
+  if (groups.length < 2 || groups.some((group) => group.xs.length < 2)) return null
+  const moments = groups.map(momentsOf)
+  const dof: [number, number] = [groups.length - 1, total(moments, 'n') - 2 * groups.length]
+  if (dof[1] < 1 || !moments.every((m) => m.sxx > 0)) return null
+  const common = total(moments, 'sxy') / total(moments, 'sxx')
+  const separate = residualSquares(groups, moments, (m) => m.sxy / m.sxx)
+  const f = (residualSquares(groups, moments, () => common) - separate) / dof[0] / (separate / dof[1])
+  // Tail of F: Abramowitz and Stegun (1964), 26.6.2.
+  const scale = dof[1] + dof[0] * f
+  return { f, dof, p: incompleteBeta(dof[1] / scale, (dof[0] * f) / scale, dof[1] / 2, dof[0] / 2) }
+}
