@@ -30,12 +30,13 @@ afterEach(() => {
   device.unplug()
 })
 
-/** A screen process that follows a fresh recording; `said` is all that it has printed. */
-async function startScreen() {
+/** A screen process that follows a fresh recording; `said` is all that it has printed. `before` is run by its shell. */
+async function startScreen(before = ':') {
   device.plug()
   const file = join(folder, `run-${++runs}.run`)
   const script = fileURLToPath(new URL('./screen-process.ts', import.meta.url))
-  const child = spawn(process.execPath, [script, file, device.path], { stdio: ['pipe', 'pipe', 'inherit'] })
+  const command = ['-c', `${before}; exec "$0" "$@"`, process.execPath, script, file, device.path]
+  const child = spawn('/bin/sh', command, { stdio: ['pipe', 'pipe', 'inherit'] })
   screen = child
   let said = ''
   child.stdout.on('data', (text) => {
@@ -118,6 +119,20 @@ test('a killed acquisition process is told, and what was recorded opens whole', 
   expect(events.filter((event) => event.type === 'corrupt' || event.type === 'torn')).toEqual([])
   expect(numbers(events)).toEqual(counted(numbers(events).length))
   expect(said()).toContain(`seen ${numbers(events).length}\n`)
+})
+
+test('a recording that cannot grow any more is told as such, and what was written opens', async () => {
+  // No more than 16 blocks of 512 or 1024 bytes, by shell.
+  const { file, said } = await startScreen('ulimit -f 16')
+  const lines = streamLines(2000)
+  await until(() => said().includes('over'), 'the screen process learns of it')
+  lines.stop()
+  expect(said()).toContain('over recording-failed')
+  const events = read(file)
+  expect(events.filter((event) => event.type === 'corrupt')).toEqual([])
+  expect(events.map((event) => event.type)).not.toContain('end')
+  expect(numbers(events)).toEqual(counted(numbers(events).length))
+  expect(numbers(events).length).toBeGreaterThan(10)
 })
 
 test('a screen process that stands still for 5 s at 2 000 lines/s loses no line', { timeout: 60_000 }, async () => {
