@@ -48,6 +48,11 @@ const catalogue = {
     next: 'Check the baud rate and frame (data bits, parity) in the rig file against the instrument.',
   },
   'ports-swapped': { exit: 'unavailable', next: 'Exchange the two port paths in the rig file.' },
+  'scenario-unknown': { exit: 'usage', next: 'Use one of the names given, or `random`.' },
+  'pseudo-terminal-missing': {
+    exit: 'unavailable',
+    next: 'Install the optional package @lydell/node-pty (npm install, on Linux or macOS), or run without --serve.',
+  },
   'acquisition-died': { exit: 'internal', next: 'What was recorded is whole on disk; start the test again.' },
   internal: { exit: 'internal', next: 'Please report it with the recording; what was recorded is safe.' },
 } as const satisfies Record<string, Entry>

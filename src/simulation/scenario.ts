@@ -1,0 +1,76 @@
+// A scenario: part, rig, hand and the truth about all of them as plain data, and what an honest test must find.
+import type { Conditions } from '../core/conditions.ts'
+import type { PortName, Purpose } from '../core/event.ts'
+import type { Part } from '../core/part.ts'
+import type { Verdict } from '../core/result.ts'
+import type { Rig } from '../core/rig.ts'
+import type { HandPlan } from './hand.ts'
+import type { ManometerTruth } from './manometer.ts'
+import type { MeterTruth } from './meter.ts'
+import type { Pneumatics } from './pneumatics.ts'
+import type { Spell } from './spells.ts'
+import type { SwitchTruth } from './switch.ts'
+import type { CableTruth } from './wire-time.ts'
+import type { WiringTruth } from './wiring.ts'
+
+export type Scenario = {
+  name: string
+  /** One sentence: what is the matter with this bench. */
+  title: string
+  purpose: Purpose
+  part: Part
+  rig: Rig
+  conditions: Conditions
+  plan: HandPlan
+  truth: {
+    air: Pneumatics
+    switch: SwitchTruth
+    wiring: WiringTruth
+    manometer: ManometerTruth
+    meter: MeterTruth
+    cables: readonly CableTruth[]
+    /** A lead of the meter is off its clip. */
+    leadsOff: readonly Spell[]
+  }
+  expected: Expected
+}
+
+/** What a test of this scenario must come to: its verdict (null where chance decides) and exactly these finding codes. */
+export type Expected = { verdict: Verdict | null; findings: readonly string[] }
+
+/** The true values that a result is held against. */
+export type Truth = {
+  /** At zero rate, in the middle of the counted cycles; null where the mechanism does not move. */
+  makePa: number | null
+  breakPa: number | null
+  /** Contact path less pressure path, damping included (the recording's definition of lag), s. */
+  lagS: number
+  /** The part of the lag that the hose between tee and switch makes. */
+  hoseS: number
+  expected: Expected
+}
+
+/** The truth of a scenario in Pa and s. */
+export function truthOf(scenario: Scenario): Truth {
+  const { truth, plan } = scenario
+  const { manometer, meter, air } = truth
+  const middleStroke = 1 + plan.preconditioning + (plan.cycles - 1) / 2
+  const driftPa = truth.switch.driftPaPerStroke * middleStroke
+  return {
+    makePa: truth.switch.stuck ? null : truth.switch.makePa + driftPa,
+    breakPa: truth.switch.stuck ? null : truth.switch.breakPa + driftPa,
+    lagS: air.hoseS + meter.delayS - manometer.deadS - manometer.dampingS,
+    hoseS: air.hoseS,
+    expected: scenario.expected,
+  }
+}
+
+/** The same scenario with its instruments at other device paths; a port that is not named keeps its own. */
+export function withPaths(scenario: Scenario, paths: Partial<Record<PortName, string>>): Scenario {
+  const { manometer, meter, bridge } = scenario.rig
+  const rig: Rig = { ...scenario.rig }
+  if (manometer && paths.manometer) rig.manometer = { ...manometer, port: { ...manometer.port, path: paths.manometer } }
+  if (meter && paths.meter) rig.meter = { ...meter, port: { ...meter.port, path: paths.meter } }
+  if (bridge && paths.bridge) rig.bridge = { ...bridge, port: { ...bridge.port, path: paths.bridge } }
+  return { ...scenario, rig }
+}

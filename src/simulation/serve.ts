@@ -1,0 +1,138 @@
+// A bench's instruments on pseudo-terminals, with the part and rig files that lead there: the real path without hardware.
+import { closeSync, constants, mkdirSync, openSync, rmSync, symlinkSync, writeFileSync } from 'node:fs'
+import path from 'node:path'
+import type { ReadStream } from 'node:tty'
+import type { PortName } from '../core/event.ts'
+import { rigPorts } from '../core/rig.ts'
+import { Problem } from '../errors.ts'
+import { createBench, type Emission } from './bench.ts'
+import { type RealTime, runInRealTime } from './real-time.ts'
+import { type Scenario, withPaths } from './scenario.ts'
+
+export type Served = {
+  /** Device paths by port: links in the folder, which stay the same when a cable comes off and back. */
+  paths: Partial<Record<PortName, string>>
+  partFile: string
+  rigFile: string
+  /** Resolves when the hand has made its last move; the instruments go on until `stop`. */
+  finished: Promise<void>
+  stop(): void
+}
+
+export type ServeOptions = {
+  scenario: Scenario
+  seed: number
+  /** Bench seconds per second. */
+  speed: number
+  /** Made if it is not there; files and links of the same name are replaced. */
+  folder: string
+  /** `query`: the hand starts with the first bytes a program sends (a bench whose meter is never asked starts at once). */
+  start: 'at-once' | 'query'
+}
+
+// What node-pty's open() gives, beyond its published types.
+type Pair = { master: ReadStream; slave: ReadStream; _pty: string }
+type OpenPair = (options: { encoding: null }) => Pair
+
+/** Offers the instruments of a scenario. Throws a Problem where the machine has no pseudo-terminals or the folder is closed. */
+export async function serveBench({ scenario, seed, speed, folder, start }: ServeOptions): Promise<Served> {
+  const openPair = await findOpenPair()
+  const bench = createBench(scenario, seed)
+  const ends = new Map<PortName, End>()
+  let time: RealTime | null = null
+  let finish = () => {}
+  const finished = new Promise<void>((resolve) => {
+    finish = resolve
+  })
+
+  const begin = () => {
+    time ??= runInRealTime(bench, speed, give, finish)
+    return time
+  }
+  function give(emission: Emission) {
+    if (emission.type === 'bytes') ends.get(emission.port)?.write(emission.bytes)
+    else if (emission.type === 'link' && emission.state === 'lost') ends.get(emission.port)?.unplug()
+    else if (emission.type === 'link') ends.get(emission.port)?.plug()
+  }
+
+  const paths: Served['paths'] = {}
+  const partFile = path.join(folder, 'part.json')
+  const rigFile = path.join(folder, 'rig.json')
+  try {
+    mkdirSync(folder, { recursive: true })
+    for (const { name } of rigPorts(scenario.rig)) {
+      const link = path.resolve(folder, name)
+      paths[name] = link
+      ends.set(
+        name,
+        createEnd(link, openPair, (bytes) => bench.write(name, bytes, begin().nowUs())),
+      )
+    }
+    for (const end of ends.values()) end.plug()
+    writeFileSync(partFile, `${JSON.stringify(scenario.part, null, 2)}\n`)
+    writeFileSync(rigFile, `${JSON.stringify(withPaths(scenario, paths).rig, null, 2)}\n`)
+  } catch (error) {
+    for (const end of ends.values()) end.unplug()
+    throw new Problem('folder-unwritable', `The simulated bench cannot use the folder "${folder}": ${reason(error)}.`)
+  }
+  if (start === 'at-once' || scenario.truth.meter.query === null) begin()
+
+  return {
+    paths,
+    partFile,
+    rigFile,
+    finished,
+    stop() {
+      time?.stop()
+      for (const end of ends.values()) end.unplug()
+    },
+  }
+}
+
+async function findOpenPair(): Promise<OpenPair> {
+  try {
+    const { default: pty } = await import('@lydell/node-pty')
+    const { open } = pty as unknown as { open?: OpenPair }
+    if (open) return open
+  } catch {
+    // Named below: to the user it is the same whether it is missing or does not load.
+  }
+  throw new Problem('pseudo-terminal-missing', 'This machine offers no pseudo-terminals for the simulated instruments.')
+}
+
+type End = { plug(): void; unplug(): void; write(bytes: string): void }
+
+// More than this unread means that nobody reads: an instrument without a listener loses its lines too.
+const unreadLimit = 4096
+
+function createEnd(link: string, openPair: OpenPair, onBytes: (bytes: string) => void): End {
+  let pair: Pair | null = null
+  let held = -1
+  return {
+    plug() {
+      const opened = openPair({ encoding: null })
+      // Held open, unread: else the pair would hang up whenever the program closes its side. Its own stream would read the program's bytes.
+      held = openSync(opened._pty, constants.O_RDWR | constants.O_NOCTTY)
+      opened.slave.destroy()
+      opened.master.on('error', () => {})
+      opened.master.on('data', (bytes: Buffer) => onBytes(bytes.toString('latin1')))
+      pair = opened
+      rmSync(link, { force: true })
+      symlinkSync(opened._pty, link)
+    },
+    unplug() {
+      if (!pair) return
+      rmSync(link, { force: true })
+      closeSync(held)
+      pair.master.destroy()
+      pair = null
+    },
+    write(bytes) {
+      if (pair && pair.master.writableLength < unreadLimit) pair.master.write(Buffer.from(bytes, 'latin1'))
+    },
+  }
+}
+
+function reason(error: unknown): string {
+  return error instanceof Error ? error.message.split('\n')[0]! : String(error)
+}

@@ -1,0 +1,86 @@
+import { expect, test } from 'vitest'
+import { goodBench } from '../../src/simulation/good-bench.ts'
+import { createHand, type HandPlan, movesOf } from '../../src/simulation/hand.ts'
+import { createRandom } from '../../src/simulation/random.ts'
+
+const { plan } = goodBench()
+
+/** Draws in steps of the hand's own until the plan is over; the switch snaps at 62 Pa up, 47 Pa down. */
+function work(change: Partial<HandPlan> = {}, snaps = true) {
+  const hand = createHand({ ...plan, unevenness: 0, ...change }, () => 1, createRandom(1))
+  const log: { tS: number; pressurePa: number; ratePaPerS: number }[] = []
+  const cues: string[] = []
+  let timeUs = 0
+  let pressurePa = 0
+  let actuated = false
+  for (;;) {
+    const grip = hand.grip(timeUs, pressurePa)
+    if (grip === null) return { log, cues, timeS: timeUs / 1e6 }
+    if (grip.kind === 'cue') {
+      cues.push(grip.cue)
+      continue
+    }
+    if (grip.kind === 'vent') pressurePa = 0
+    else {
+      const rate = grip.ratePaPerS
+      const reachS = grip.untilPa === null || rate === 0 ? grip.lastsS : (grip.untilPa - pressurePa) / rate
+      const lastsS = Math.min(grip.lastsS, reachS)
+      log.push({ tS: timeUs / 1e6, pressurePa, ratePaPerS: rate })
+      pressurePa += rate * lastsS
+      timeUs += Math.ceil(lastsS * 1e6)
+    }
+    if (grip.kind === 'vent') timeUs += Math.ceil(grip.lastsS * 1e6)
+    if (snaps && (actuated ? pressurePa <= 47 : pressurePa >= 62)) {
+      actuated = !actuated
+      hand.hear(timeUs)
+    }
+  }
+}
+
+test('The marks of the flow stand in order, with one stroke first, then preconditioning, then the cycles, then zero.', () => {
+  const strokes = (count: number) => Array<string>(count).fill('stroke')
+  expect(movesOf(plan).flatMap((move) => (move.kind === 'cue' ? [move.cue] : []))).toEqual([
+    'zero',
+    'first-stroke',
+    ...strokes(1),
+    'precondition',
+    ...strokes(3),
+    'cycles',
+    ...strokes(6),
+    'zero',
+  ])
+  expect(work().cues.filter((cue) => cue === 'stroke')).toHaveLength(10)
+})
+
+test('Inside the trip region the hand is slow, outside it is quick.', () => {
+  for (const { pressurePa, ratePaPerS } of work().log) {
+    if (ratePaPerS > 0 && pressurePa > 0.71 * plan.expectedMakePa && pressurePa < 62)
+      expect(plan.slowPaPerS).toContain(ratePaPerS)
+    if (ratePaPerS > 0 && pressurePa < 0.69 * plan.expectedMakePa) expect(ratePaPerS).toBe(plan.quickPaPerS)
+    if (ratePaPerS < 0 && pressurePa < 1.29 * plan.expectedBreakPa) expect(plan.slowPaPerS).toContain(-ratePaPerS)
+  }
+})
+
+test('After the snap it goes on to the peak; without one it goes on to where it gives up, and ends all the same.', () => {
+  const highest = (log: { pressurePa: number }[]) => Math.max(...log.map((step) => step.pressurePa))
+  expect(highest(work().log)).toBeCloseTo(plan.peakPa, 6)
+  expect(highest(work({}, false).log)).toBeCloseTo(plan.giveUpPa, 6)
+})
+
+test('Counted cycles take the slow rates in turn; a reversal goes back before each make.', () => {
+  const rates = new Set(work({ slowPaPerS: [0.8, 2.4] }).log.map((step) => step.ratePaPerS))
+  expect([...rates]).toEqual(expect.arrayContaining([0.8, 2.4]))
+  const turned = work({ reversalPa: 3 }).log
+  const backwards = turned.filter((step) => step.ratePaPerS < 0 && step.pressurePa > 55 && step.pressurePa < 59.2)
+  expect(backwards.length).toBeGreaterThanOrEqual(10)
+})
+
+test('An uneven hand keeps its mean rate, a pausing one stands still now and then.', () => {
+  const slow = work({ unevenness: 0.2, slowPaPerS: [1] }).log.filter((s) => s.ratePaPerS > 0 && s.ratePaPerS < 3)
+  const mean = slow.reduce((sum, step) => sum + step.ratePaPerS, 0) / slow.length
+  expect(new Set(slow.map((step) => step.ratePaPerS)).size).toBeGreaterThan(100)
+  expect(mean).toBeGreaterThan(0.85)
+  expect(mean).toBeLessThan(1.15)
+  const still = (log: { ratePaPerS: number }[]) => log.filter((step) => step.ratePaPerS === 0).length
+  expect(still(work({ pauses: { everyS: 10, forS: 0.8 } }).log)).toBeGreaterThan(still(work().log) + 5)
+})
