@@ -1,5 +1,6 @@
 // Arguments into a command and its exit status; whatever goes wrong becomes one sentence and a next step, never a stack trace.
-import { Command, CommanderError, InvalidArgumentError } from 'commander'
+import { Command, CommanderError, InvalidArgumentError, Option } from 'commander'
+import { purposes } from './core/event.ts'
 import { exitCodes, Problem } from './errors.ts'
 import { helpText } from './help.ts'
 import { readVersion } from './version.ts'
@@ -66,13 +67,59 @@ function buildProgram(finish: Finish): Command {
     .configureOutput({ outputError: () => {} })
     .exitOverride()
     .addHelpText('after', helpText(''))
-  for (const add of [addPorts]) add(program, finish)
+  for (const add of [addRun, addReplay, addCheck, addPorts, addSimulate, addCurve]) add(program, finish)
   return program
 }
 
 /** A subcommand with its examples below its options. */
 function subcommand(program: Command, name: string, description: string): Command {
   return program.command(name).description(description).addHelpText('after', helpText(name))
+}
+
+function addRun(program: Command, finish: Finish): void {
+  subcommand(program, 'run', 'test a switch: record, measure, decide')
+    .option('--part <file|name>', 'what is tested')
+    .option('--rig <file|name>', 'what it is tested with')
+    .option('--serial <number>', 'serial number of this part, in place of the one in the part file')
+    .option('--operator <name>', 'who tests')
+    .addOption(new Option('--purpose <purpose>', 'why').choices(purposes).default('certify'))
+    .option('--data-dir <folder>', 'where the recording goes')
+    .option('--plain', 'lines of text instead of a screen, in real time')
+    .action(async (options) => finish(await (await import('./commands/run.ts')).runTest(options)))
+}
+
+function addReplay(program: Command, finish: Finish): void {
+  subcommand(program, 'replay', 'work out recordings again')
+    .argument('<file...>', 'recordings')
+    .option('--json', 'one line of JSON a file')
+    .option('--watch', 'show it as it happened')
+    .option('--speed <factor>', 'with --watch: so many times as fast', numberFrom(0.1, 1000, ''))
+    .action(async (files, options) => finish(await (await import('./commands/replay.ts')).replayFiles(files, options)))
+}
+
+function addCheck(program: Command, finish: Finish): void {
+  subcommand(program, 'check', 'say whether recordings are whole')
+    .argument('<file...>', 'recordings')
+    .action(async (files) => finish(await (await import('./commands/check.ts')).checkFiles(files)))
+}
+
+function addSimulate(program: Command, finish: Finish): void {
+  subcommand(program, 'simulate', 'record a simulated bench, or offer its instruments')
+    .argument('[bench]', 'which bench; good where none is named')
+    .option('--list', 'name the benches')
+    .option('--seed <number>', 'what chance starts from', wholeFrom(0, Number.MAX_SAFE_INTEGER), 1)
+    .option('--random', 'any bench, good or faulty')
+    .option('--short', 'short rests and few lines, for a small file')
+    .option('--out <folder>', 'where the files go')
+    .option('--serve', 'offer the instruments on pseudo-terminals')
+    .action(async (name, options) => finish(await (await import('./commands/simulate.ts')).simulate(name, options)))
+}
+
+function addCurve(program: Command, finish: Finish): void {
+  subcommand(program, 'curve', 'draw the trip-point curve of a recording')
+    .argument('<file>', 'recording')
+    .option('--out <folder>', 'where the files go', '.')
+    .action(async (file, options) => finish(await (await import('./commands/curve.ts')).writeCurve(file, options)))
 }
 
 function addPorts(program: Command, finish: Finish): void {
@@ -90,5 +137,14 @@ function numberFrom(min: number, max: number, unit: string): (text: string) => n
     const value = Number(text)
     if (text.trim() !== '' && value >= min && value <= max) return value
     throw new InvalidArgumentError(`It must be a number from ${min} to ${max}${unit && ` ${unit}`}.`)
+  }
+}
+
+/** The same for whole numbers. */
+function wholeFrom(min: number, max: number): (text: string) => number {
+  return (text) => {
+    const value = Number(text)
+    if (/^\d+$/.test(text.trim()) && value >= min && value <= max) return value
+    throw new InvalidArgumentError(`It must be a whole number from ${min} to ${max}.`)
   }
 }

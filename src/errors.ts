@@ -12,7 +12,7 @@ const catalogue = {
   'file-unreadable': { exit: 'unreadable', next: 'Check that you may read the file and that it is no folder.' },
   'folder-unwritable': {
     exit: 'unreadable',
-    next: 'Name another folder with --data-dir, or change the rights of this one.',
+    next: 'Name another folder, or change the rights of this one.',
   },
   'not-json': { exit: 'unreadable', next: 'Mend the file at the place named, then run the command again.' },
   'part-invalid': { exit: 'unreadable', next: 'Mend the field named in the part file, then run the command again.' },
@@ -28,7 +28,11 @@ const catalogue = {
     next: 'Name a .run file that makebreak or a program of the same format wrote.',
   },
   'recording-newer': { exit: 'unreadable', next: 'Install a newer makebreak to read it.' },
-  'recording-exists': { exit: 'unreadable', next: 'Nothing is written over; name another folder with --data-dir.' },
+  'recording-exists': { exit: 'unreadable', next: 'Nothing is written over; name another folder, or move the old file away.' },
+  'recording-damaged': {
+    exit: 'unreadable',
+    next: 'Look for an undamaged copy; `makebreak check FILE` names every damaged line.',
+  },
   'line-too-long': { exit: 'unreadable', next: 'Shorten the texts in the part and rig files, then try again.' },
   'disk-full': { exit: 'internal', next: 'What was recorded is on disk; make room, then start the test again.' },
   'recording-failed': { exit: 'internal', next: 'Check the disk; what was written before is whole.' },

@@ -1,0 +1,53 @@
+// `check`: whether recordings are whole: torn, damaged lines, seal. Nothing is decoded, so no driver is needed.
+import type { RecordedEvent } from '../core/event.ts'
+import { initialRun, type Run, step } from '../core/run.ts'
+import { Problem } from '../errors.ts'
+import { createReader } from '../recording/read.ts'
+import { runSession } from '../session.ts'
+import { replay } from '../source/replay.ts'
+import { errorStatus, gravestStatus } from './exit-status.ts'
+import { naming } from './fold-recording.ts'
+import { print } from './print.ts'
+
+const damaged = 2
+/** Damaged lines named one by one; the rest are counted. */
+const maxNamed = 5
+
+/** Prints one line a file. Exit status: 0 all whole, 2 one is not, 65 one cannot be read. */
+export async function checkFiles(files: readonly string[]): Promise<number> {
+  const statuses: number[] = []
+  for (const file of files) {
+    try {
+      const faults = await naming(file, () => faultsOf(file))
+      statuses.push(faults.length > 0 ? damaged : 0)
+      print(`${file}: ${faults.length > 0 ? faults.join('; ') : 'whole, sealed'}`)
+    } catch (error) {
+      if (!(error instanceof Problem)) throw error
+      statuses.push(errorStatus(error))
+      process.stderr.write(`makebreak: ${error.message}\n${error.next}\n`)
+    }
+  }
+  return gravestStatus(statuses)
+}
+
+type State = { run: Run; corrupt: Extract<RecordedEvent, { type: 'corrupt' }>[]; tornBytes: number }
+
+async function faultsOf(file: string): Promise<string[]> {
+  const deaf = () => () => ({ readings: [], faults: [], memory: null })
+  const { run, corrupt, tornBytes } = await runSession<State>({
+    source: replay(file, createReader()),
+    initial: { run: initialRun(deaf), corrupt: [], tornBytes: 0 },
+    step: (state, event) => ({
+      run: step(state.run, event),
+      corrupt: event.type === 'corrupt' ? [...state.corrupt, event].slice(0, maxNamed) : state.corrupt,
+      tornBytes: event.type === 'torn' ? event.bytes : state.tornBytes,
+    }),
+  })
+  const named = corrupt.map(({ line, offset, why }) => `line ${line} (byte ${offset}) damaged: ${why}`)
+  const more = run.damage.corruptLines.length - named.length
+  if (more > 0) named.push(`and ${more} more damaged ${more === 1 ? 'line' : 'lines'}`)
+  if (tornBytes > 0) named.push(`torn: ${tornBytes} bytes after the last whole line`)
+  if (run.damage.seal === 'broken') named.push('seal broken: it does not match what stands before it')
+  if (run.damage.seal === 'missing') named.push('no seal at its end')
+  return named
+}

@@ -1,0 +1,43 @@
+// `curve`: a recording into its trip-point curve, drawn as SVG and written as CSV.
+import { mkdir, writeFile } from 'node:fs/promises'
+import { basename, join } from 'node:path'
+import { curveOf } from '../core/curve-of.ts'
+import { Problem } from '../errors.ts'
+import { loadDrivers } from '../load-drivers.ts'
+import { drawContactPlot } from '../report/draw-contact-plot.ts'
+import { drawPressurePlot } from '../report/draw-pressure-plot.ts'
+import { writeCurveCsv } from '../report/write-curve-csv.ts'
+import { userFolders } from '../user-folders.ts'
+import { bindDrivers } from './bind-drivers.ts'
+import { foldRecording } from './fold-recording.ts'
+import { print } from './print.ts'
+
+export type CurveOptions = { out: string }
+
+/** Writes two plots and three tables into the folder `out`, named after the recording; files of these names are replaced. */
+export async function writeCurve(file: string, { out }: CurveOptions): Promise<number> {
+  const run = await foldRecording(file, bindDrivers(await loadDrivers(userFolders().drivers)))
+  const curve = curveOf(run)
+  if (curve === null)
+    throw new Problem('recording-damaged', `${file}: line 1 is damaged, so neither part nor rig is known.`)
+  const name = basename(file).replace(/\.run$/, '')
+  const tables = writeCurveCsv(curve)
+  const contents: [string, string][] = [
+    [`${name}-pressure.svg`, drawPressurePlot(curve)],
+    [`${name}-contact.svg`, drawContactPlot(curve)],
+    [`${name}-pressure.csv`, tables.pressure],
+    [`${name}-contact.csv`, tables.contact],
+    [`${name}-trips.csv`, tables.trips],
+  ]
+  try {
+    await mkdir(out, { recursive: true })
+    for (const [target, text] of contents) await writeFile(join(out, target), text)
+  } catch (error) {
+    throw new Problem(
+      'folder-unwritable',
+      `The folder ${out} cannot be written (${(error as NodeJS.ErrnoException).code}).`,
+    )
+  }
+  for (const [target] of contents) print(join(out, target))
+  return 0
+}

@@ -1,0 +1,48 @@
+// A run into the plain lines that name it and tell its strokes and its verdict.
+import { resultOf } from '../core/judge.ts'
+import type { Part } from '../core/part.ts'
+import type { CycleResult, Result } from '../core/result.ts'
+import { type Run, type Setup, step } from '../core/run.ts'
+import { pressureUnits } from '../core/units.ts'
+import { Problem } from '../errors.ts'
+import { verdictLines } from '../terminal/verdict-lines.ts'
+import { cycleWord } from '../terminal/words.ts'
+
+export type Told = { setup: Setup; result: Result }
+
+/** Setup and result of a finished run. Throws a Problem where the first line is damaged, so that neither can be known. */
+export function tell(run: Run): Told {
+  const result = resultOf(run)
+  if (run.setup !== null && result !== null) return { setup: run.setup, result }
+  throw new Problem('recording-damaged', 'Line 1 is damaged, so neither part nor rig is known.')
+}
+
+/** The result that `run` will have once it is sealed as it stands; null before its `start`. Seals come right after `end`. */
+export function resultWhenSealed(run: Run): Result | null {
+  return resultOf(step(run, { type: 'seal', t: run.tUs, lines: 0, sha256: '', matches: true }))
+}
+
+/** Part and bench in one line, such as `DP-62, serial A1047, on north bench`. */
+export function titleOf({ start }: Setup): string {
+  const { part, rig, simulated } = start
+  const pieces = [part.model ?? part.kind, part.serial && `serial ${part.serial}`, rig.name && `on ${rig.name}`]
+  // A simulated run is never taken for a real one: said even where the bench's own name does not.
+  const bench = simulated && !rig.name?.includes('simulated') ? ' (simulated)' : ''
+  return pieces.filter(Boolean).join(', ') + bench
+}
+
+/** One stroke, such as `stroke 2: make 0.251, break 0.190 inH2O, counted`; `–` where there was no trip. */
+export function strokeLine(cycle: CycleResult, part: Part): string {
+  const { unit } = part.rated
+  const shown = (pa: number | null) => (pa === null ? '–' : (pa / pressureUnits[unit]).toPrecision(3))
+  return `stroke ${cycle.stroke}: make ${shown(cycle.makePa)}, break ${shown(cycle.breakPa)} ${unit}, ${cycleWord(cycle)}`
+}
+
+/** The verdict with its numbers, findings and what to do next. */
+export function closingLines({ setup, result }: Told): string[] {
+  const { part, simulated } = setup.start
+  const lines = verdictLines(result, part)
+  return simulated ? lines.with(-1, `Next: ${afterSimulation}`) : lines
+}
+
+const afterSimulation = 'nothing to label or to fit: the bench is simulated, no real part was tested.'

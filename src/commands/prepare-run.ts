@@ -1,0 +1,152 @@
+// Options and the user's folders into all that a test needs: part, rig, ports, and where its recording goes.
+import { mkdir } from 'node:fs/promises'
+import { join, resolve } from 'node:path'
+import type { Conditions } from '../core/conditions.ts'
+import type { Purpose } from '../core/event.ts'
+import type { Part } from '../core/part.ts'
+import { type Rig, rigPorts } from '../core/rig.ts'
+import { type Driver, resolveOptions } from '../driver.ts'
+import { Problem } from '../errors.ts'
+import { createRunId } from '../recording/run-id.ts'
+import { recordingName } from '../recording-name.ts'
+import { findScenario } from '../simulation/find-scenario.ts'
+import type { Scenario } from '../simulation/scenario.ts'
+import { isSimulatedPath, parseSimulatedPath, simulatedPath } from '../simulation/wire.ts'
+import type { AcquisitionPlan, PortPlan } from '../source/follow.ts'
+import { userFolders } from '../user-folders.ts'
+import { readVersion } from '../version.ts'
+import { listSetups, readPart, readRig } from './read-setup.ts'
+
+export type RunOptions = {
+  part?: string
+  rig?: string
+  dataDir?: string
+  plain?: true
+  purpose: Purpose
+  serial?: string
+  operator?: string
+}
+
+export type Prepared = {
+  plan: AcquisitionPlan
+  /** The simulated bench that the rig leads to, with its seed; null for a real one. */
+  bench: { scenario: Scenario; seed: number } | null
+}
+
+/** Bench of the demonstration: a good part, the same each time. */
+const demonstration = { scenario: 'good', seed: 1 }
+const maxNameChars = 100
+
+/** What `run` needs. Throws a Problem for each thing that is wrong or not stated. The folder of the recording is made. */
+export async function prepareRun(options: RunOptions, drivers: ReadonlyMap<string, Driver>): Promise<Prepared> {
+  const rig = await chooseRig(options.rig, drivers)
+  const bench = benchOf(rig)
+  const part = await choosePart(options.part, bench?.scenario ?? null)
+  const serial = nameOf('--serial', options.serial)
+  const tested: Part = serial === null ? part : { ...part, serial }
+  const folder = resolve(options.dataDir ?? userFolders().recordings)
+  await makeFolder(folder)
+  const now = new Date()
+  const id = createRunId(now.getTime())
+  const conditions: Conditions | null = bench?.scenario.conditions ?? null
+  return {
+    bench,
+    plan: {
+      file: join(folder, recordingName(now, tested.serial ?? null, id)),
+      start: {
+        ...{ id, part: tested, rig, conditions, purpose: options.purpose },
+        simulated: bench !== null,
+        operator: nameOf('--operator', options.operator),
+        software: `makebreak ${readVersion()}`,
+      },
+      ports: portPlans(rig, drivers),
+    },
+  }
+}
+
+async function chooseRig(given: string | undefined, drivers: ReadonlyMap<string, Driver>): Promise<Rig> {
+  const { rigs } = userFolders()
+  const name = given ?? onlyOne('rig', await listSetups(rigs), rigs)
+  return name === null ? demonstrationRig() : readRig(name, rigs, drivers)
+}
+
+async function choosePart(given: string | undefined, scenario: Scenario | null): Promise<Part> {
+  const { parts } = userFolders()
+  if (given === undefined && scenario !== null) return scenario.part
+  const name = given ?? onlyOne('part', await listSetups(parts), parts)
+  if (name !== null) return readPart(name, parts)
+  throw new Problem('usage', `No part is named and ${parts} holds none: name one with --part FILE.`)
+}
+
+/** The one set-up that stands in `folder`; null where none does. */
+function onlyOne(kind: 'part' | 'rig', names: readonly string[], folder: string): string | null {
+  if (names.length < 2) return names[0] ?? null
+  throw new Problem('usage', `${folder} holds ${names.length} ${kind}s (${names.join(', ')}): name one with --${kind}.`)
+}
+
+function demonstrationRig(): Rig {
+  const { rig } = findScenario(demonstration.scenario, demonstration.seed)
+  const path = simulatedPath(demonstration.scenario, demonstration.seed)
+  const at = <D extends { port?: object | null | undefined }>(device: D) => ({
+    ...device,
+    port: { ...device.port, path },
+  })
+  return {
+    ...rig,
+    ...(rig.manometer && { manometer: at(rig.manometer) }),
+    ...(rig.meter && { meter: at(rig.meter) }),
+    ...(rig.bridge && { bridge: at(rig.bridge) }),
+  }
+}
+
+/** The bench that a rig's simulated paths name; one simulated instrument beside a real one is refused. */
+function benchOf(rig: Rig): Prepared['bench'] {
+  const paths = rigPorts(rig).map(({ device }) => device.port?.path ?? '')
+  const simulated = paths.filter(isSimulatedPath)
+  if (simulated.length === 0) return null
+  if (new Set(paths).size > 1)
+    throw new Problem('rig-invalid', `The ports ${paths.join(' and ')} are not of one simulated bench.`)
+  const { name, seed } = parseSimulatedPath(paths[0] ?? '')
+  return { scenario: findScenario(name, seed), seed }
+}
+
+function portPlans(rig: Rig, drivers: ReadonlyMap<string, Driver>): PortPlan[] {
+  const taken = new Map<string, string>()
+  return rigPorts(rig).map(({ name, device }) => {
+    const driver = drivers.get(device.driver)
+    if (!driver)
+      throw new Problem('driver-unknown', `The ${name} needs the driver "${device.driver}", which is not here.`)
+    const { path, baudRate, dataBits, parity, stopBits } = device.port ?? {}
+    if (!path)
+      throw new Problem(
+        'rig-invalid',
+        `${name}.port.path is missing; it must name the port, such as /dev/ttyUSB0 or COM3.`,
+      )
+    const other = taken.get(path)
+    if (other !== undefined && !isSimulatedPath(path))
+      throw new Problem('rig-invalid', `${other} and ${name} are both on the port ${path}; each needs its own.`)
+    taken.set(path, name)
+    const settings = {
+      baudRate: baudRate ?? driver.serial.baudRate,
+      dataBits: dataBits ?? driver.serial.dataBits,
+      parity: parity ?? driver.serial.parity,
+      stopBits: stopBits ?? driver.serial.stopBits,
+    }
+    return { name, path, settings, wire: driver.wire(resolveOptions(driver, device.options)) }
+  })
+}
+
+function nameOf(option: string, given: string | undefined): string | null {
+  const text = given?.trim() ?? ''
+  if (text.length <= maxNameChars) return text === '' ? null : text
+  throw new Problem('usage', `${option} has ${text.length} characters; it may have ${maxNameChars}.`)
+}
+
+async function makeFolder(folder: string): Promise<void> {
+  try {
+    await mkdir(folder, { recursive: true })
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException
+    throw new Problem('folder-unwritable', `The folder ${folder} for recordings cannot be made (${code}).`)
+  }
+}

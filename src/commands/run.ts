@@ -1,0 +1,91 @@
+// `run`: a test on real or simulated instruments, recorded, shown and decided.
+import { initialRun, type Run, step } from '../core/run.ts'
+import { Problem } from '../errors.ts'
+import { loadDrivers } from '../load-drivers.ts'
+import { createReader } from '../recording/read.ts'
+import { runSession } from '../session.ts'
+import { type Following, follow } from '../source/follow.ts'
+import { userFolders } from '../user-folders.ts'
+import { bindDrivers, type FindDecode } from './bind-drivers.ts'
+import { closingLines, resultWhenSealed, strokeLine, type Told, tell, titleOf } from './describe-run.ts'
+import { hasTerminal, openDisplay } from './display.ts'
+import { verdictStatus } from './exit-status.ts'
+import { foldRecording } from './fold-recording.ts'
+import { createOverseer } from './oversee-run.ts'
+import { type Prepared, prepareRun, type RunOptions } from './prepare-run.ts'
+import { print } from './print.ts'
+import { recordVirtually } from './record-virtually.ts'
+
+const noDecision = ['free', 'leak', 'in-place']
+
+/** Does the test; the exit status is its verdict's. */
+export async function runTest(options: RunOptions): Promise<number> {
+  const drivers = await loadDrivers(userFolders().drivers)
+  const findDecode = bindDrivers(drivers)
+  const prepared = await prepareRun(options, drivers)
+  const plain = options.plain === true || !hasTerminal()
+  // Nobody watches and nothing is real: no reason to wait for the clock.
+  if (prepared.bench !== null && !options.plain && plain) return runAtOnce(prepared, findDecode)
+  return runInTime(prepared, plain, findDecode)
+}
+
+/** A simulated test in virtual time: recorded, then told from its recording. */
+async function runAtOnce({ plan, bench }: Prepared, findDecode: FindDecode): Promise<number> {
+  if (bench === null) throw new Problem('internal', 'Only a simulated bench runs in virtual time.')
+  const { part, purpose, id, software } = plan.start
+  print('No terminal: the test runs on the simulated bench in virtual time.')
+  const scenario = { ...bench.scenario, part, purpose }
+  recordVirtually(scenario, bench.seed, plan.file, findDecode, { at: new Date().toISOString(), id, software })
+  const told = tell(await foldRecording(plan.file, findDecode))
+  print(titleOf(told.setup))
+  for (const cycle of told.result.cycles) print(strokeLine(cycle, part))
+  return conclude(told, plan.file)
+}
+
+/** A test in real time: the other process records, this one follows its file. */
+async function runInTime({ plan, bench }: Prepared, plain: boolean, findDecode: FindDecode): Promise<number> {
+  if (plain) print(`Recording: ${plan.file}`)
+  const following = follow(plan, createReader())
+  const display = await openDisplay(plain, {
+    onMark: (mark, text) => following.mark({ mark, by: 'operator', ...(text === undefined ? {} : { text }) }),
+    onEnd: (reason) => following.finish(reason),
+    onLeave: () => following.finish('abandoned'),
+  })
+  // Ctrl-C is how a test without a verdict is meant to end, and how any other is given up.
+  const stopped = () => following.finish(noDecision.includes(plan.start.purpose) ? 'finished' : 'abandoned')
+  if (plain) for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, stopped)
+  const oversee = createOverseer(plan, { endsByItself: plain || bench !== null, refusesSilence: plain })
+  let refused: Problem | null = null
+  let run: Run
+  try {
+    run = await runSession({
+      source: following.batches,
+      initial: initialRun(findDecode),
+      step,
+      publish: (state) => {
+        const live = display.publish(state)
+        answerEnd(state, following)
+        const order = live && oversee(state, live)
+        if (order instanceof Problem) refused ??= order
+        if (order) following.finish(order instanceof Problem ? 'abandoned' : order)
+      },
+    })
+    const fault = refused ?? (await following.exited)
+    if (fault !== null) throw fault
+    await display.left()
+  } finally {
+    display.close()
+  }
+  return conclude(tell(run), plan.file)
+}
+
+/** Once the last input is read, its result goes back to be recorded with the seal. */
+function answerEnd(run: Run, following: Following): void {
+  if (run.end !== null && run.damage.seal === 'missing') following.sendVerdict(resultWhenSealed(run))
+}
+
+function conclude(told: Told, file: string): number {
+  for (const line of closingLines(told)) print(line)
+  print(`Recording: ${file}`)
+  return verdictStatus(told.result.verdict)
+}

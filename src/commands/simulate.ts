@@ -1,0 +1,88 @@
+// `simulate`: a chosen or random bench into a recording with its truth beside it, or into instruments on pseudo-terminals.
+import { mkdtempSync } from 'node:fs'
+import { mkdir, rm, writeFile } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { basename, join } from 'node:path'
+import { Problem } from '../errors.ts'
+import { loadDrivers } from '../load-drivers.ts'
+import { findScenario, scenarioNames } from '../simulation/find-scenario.ts'
+import { shortened } from '../simulation/good-bench.ts'
+import { type Scenario, truthOf } from '../simulation/scenario.ts'
+import { serveBench } from '../simulation/serve.ts'
+import { bindDrivers } from './bind-drivers.ts'
+import { closingLines, tell, titleOf } from './describe-run.ts'
+import { foldRecording } from './fold-recording.ts'
+import { print } from './print.ts'
+import { recordVirtually } from './record-virtually.ts'
+
+export type SimulateOptions = { seed: number; out?: string; random?: true; short?: true; serve?: true; list?: true }
+
+/** Does what the options say; exit status 0 where it was done, whatever the simulated part's verdict. */
+export async function simulate(name: string | undefined, options: SimulateOptions): Promise<number> {
+  if (options.list) return listScenarios()
+  if (options.random && name !== undefined)
+    throw new Problem('usage', `--random draws the bench by chance and "${name}" names one: choose one of the two.`)
+  const found = findScenario(options.random ? 'random' : (name ?? 'good'), options.seed)
+  const scenario = options.short ? shortened(found) : found
+  if (options.serve) return serve(scenario, options)
+  return record(scenario, options)
+}
+
+function listScenarios(): number {
+  const width = Math.max(...scenarioNames.map((name) => name.length))
+  for (const name of scenarioNames) print(`${name.padEnd(width)}  ${findScenario(name, 1).title}`)
+  return 0
+}
+
+async function record(scenario: Scenario, { seed, out = '.', random }: SimulateOptions): Promise<number> {
+  const findDecode = bindDrivers(await loadDrivers())
+  const name = `${random ? 'random' : scenario.name}-${seed}`
+  const path = join(out, `${name}.run`)
+  const truthPath = join(out, `${name}.truth.json`)
+  await makeFolder(out)
+  const trips = recordVirtually(scenario, seed, path, findDecode)
+  const truth = { scenario: scenario.name, title: scenario.title, seed, ...truthOf(scenario), trips }
+  await writeFile(truthPath, `${JSON.stringify(truth, null, 2)}\n`)
+  const told = tell(await foldRecording(path, findDecode))
+  for (const line of [titleOf(told.setup), ...closingLines(told), `Recording: ${path}`, `Truth: ${truthPath}`])
+    print(line)
+  return 0
+}
+
+async function serve(scenario: Scenario, { seed, out }: SimulateOptions): Promise<number> {
+  const folder = out ?? mkdtempSync(join(tmpdir(), 'makebreak-bench-'))
+  const served = await serveBench({ scenario, seed, speed: 1, folder, start: 'query' })
+  print(`${scenario.title} Its instruments wait here:`)
+  for (const [port, path] of Object.entries(served.paths)) print(`  ${port.padEnd(10)} ${path}`)
+  print('In another terminal, type:')
+  print(`  ${programName()} run --part ${quote(served.partFile)} --rig ${quote(served.rigFile)}`)
+  print('The simulated hand begins when the instruments are first asked. Ctrl-C ends it.')
+  const stop = new Promise<void>((done) => {
+    for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, () => done())
+  })
+  served.finished.then(() => print('The hand has made its last move; the instruments go on until Ctrl-C.'))
+  await stop
+  served.stop()
+  if (out === undefined) await rm(folder, { recursive: true, force: true })
+  return 0
+}
+
+async function makeFolder(folder: string): Promise<void> {
+  try {
+    await mkdir(folder, { recursive: true })
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException
+    throw new Problem('folder-unwritable', `The folder ${folder} cannot be made (${code}).`)
+  }
+}
+
+/** How this program was started, so that the line printed can be typed as it stands. */
+function programName(): string {
+  const path = process.argv[1] ?? 'makebreak'
+  return basename(path).startsWith('makebreak') ? 'makebreak' : `node ${quote(path)}`
+}
+
+/** A path as one word of a shell. */
+function quote(path: string): string {
+  return /^[\w./:\\-]+$/.test(path) ? path : `'${path.replaceAll("'", "'\\''")}'`
+}
