@@ -50,20 +50,24 @@ const chatterTransitions = 3
 const chatterBand = 0.1
 
 /**
- * Whether the contact chattered in a stroke: at least 3 transitions within ± 0.1 S of where it first changed, on the way
- * up or on the way down. `pressureAt` gives Pa at a time in µs.
+ * Whether the contact chattered in a stroke: at least 3 transitions within ± 0.1 S of the trip on the
+ * way up (the first change) or on the way down (the last). `pressureAt` gives Pa at a time in µs.
  */
 export function chatters(cycle: Cycle, ratedPa: number, pressureAt: (tUs: number) => number): boolean {
-  const crowd = (edges: readonly Edge[]) => {
-    const first = edges[0]
-    if (!first) return false
-    const atPa = pressureAt((first.loUs + first.hiUs) / 2)
+  const crowd = (edges: readonly Edge[], trip: Edge | undefined) => {
+    if (!trip) return false
+    const atPa = pressureAt((trip.loUs + trip.hiUs) / 2)
     const near = edges.filter((e) => Math.abs(pressureAt((e.loUs + e.hiUs) / 2) - atPa) <= chatterBand * ratedPa)
     return near.length >= chatterTransitions
   }
+  const { make } = cycle
+  const last = cycle.edges.at(-1)
+  const down = cycle.edges.filter((e) => e.hiUs > cycle.span.peakUs)
   return (
-    crowd(cycle.edges.filter((e) => e.hiUs <= cycle.span.peakUs)) ||
-    crowd(cycle.edges.filter((e) => e.hiUs > cycle.span.peakUs))
+    crowd(
+      cycle.edges.filter((e) => e.hiUs <= cycle.span.peakUs),
+      make ?? cycle.edges[0],
+    ) || crowd(down, last?.to === false ? last : down[0])
   )
 }
 

@@ -2,6 +2,7 @@
 import {
   filterRamp,
   logGauss,
+  paceJump,
   predictRamp,
   type RampModel,
   type RampSample,
@@ -39,7 +40,7 @@ const negligible = 10
 
 /**
  * Likelihood of each moment between `fromS` and `toS`. `direction` is +1 on a rising stroke; `largestPa` bounds the
- * kick (prior sd). Without readings around the range the surface is empty.
+ * kick (prior sd), `dampingsS` are those considered. Without readings around the range the surface is empty.
  */
 export function tripSurface(
   samples: readonly RampSample[],
@@ -48,9 +49,10 @@ export function tripSurface(
   direction: 1 | -1,
   model: RampModel,
   largestPa: number,
+  dampingsS: readonly number[] = dampingGridS,
 ): TripSurface {
   const filtered = filterRamp(samples, model)
-  const smooth = smoothRamp(samples, filtered.states, model)
+  const smooth = smoothRamp(samples, filtered)
   const noKick = filtered.logLiks.at(-1) ?? 0
   const gaps: number[] = []
   for (let i = 1; i < samples.length; i++) if (samples[i]!.tS > fromS && samples[i - 1]!.tS < toS) gaps.push(i)
@@ -62,7 +64,7 @@ export function tripSurface(
   let best = { logLik: -Infinity, sizePa: 0, sizeVar: largestPa ** 2 }
   const rough = gaps.map((gap) => {
     const middleS = (samples[gap - 1]!.tS + samples[gap]!.tS) / 2
-    return dampingGridS.map((dampingS) => {
+    return dampingsS.map((dampingS) => {
       const found = fitAt(gap, middleS, dampingS)
       if (found.logLik > best.logLik) best = found
       return found.logLik
@@ -84,7 +86,7 @@ export function tripSurface(
         widthS,
         ramp: seen ? before : between(smooth[gap - 1]!, smooth[gap]!, (k + 0.5) / cellsPerGap, end.tS - start.tS),
         logLiks: fine
-          ? dampingGridS.map((dampingS, d) => (dampingS === 0 ? roughLiks[d]! : fitAt(gap, tS, dampingS).logLik))
+          ? dampingsS.map((dampingS, d) => (dampingS === 0 ? roughLiks[d]! : fitAt(gap, tS, dampingS).logLik))
           : roughLiks,
       }
     })
@@ -152,12 +154,21 @@ function kickTail(
     vv += q * dt
     pk += dt * vk
     const h = -direction * (dampingS === 0 ? 1 : 1 - Math.exp(-(atS - tS) / dampingS))
+    const error = sample.pressurePa - p - h * k
+    const noJump = pp + 2 * h * pk + h * h * kk + noiseVar
+    const jumpVar = dt * dt * paceJump.rateVar
+    const plain = logGauss(error, noJump)
+    const jumped = logGauss(error, noJump + jumpVar) - paceJump.price
+    logLik += Math.max(plain, jumped)
+    if (jumped > plain) {
+      pp += jumpVar
+      pv += dt * paceJump.rateVar
+      vv += paceJump.rateVar
+    }
     const cp = pp + h * pk
     const cv = pv + h * vk
     const ck = pk + h * kk
     const variance = cp + h * ck + noiseVar
-    const error = sample.pressurePa - p - h * k
-    logLik += logGauss(error, variance)
     const gp = cp / variance
     const gv = cv / variance
     const gk = ck / variance

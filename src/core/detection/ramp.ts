@@ -21,8 +21,8 @@ export type RampModel = {
 // A hand's rates before anything is known of them: 0 ± 20 Pa/s covers a quick stroke; the second reading settles it.
 const initialRateVar = 400
 
-export function startRamp(sample: RampSample, model: RampModel): RampState {
-  return { pPa: sample.pressurePa, vPaPerS: 0, pp: model.noiseVar, pv: 0, vv: initialRateVar }
+function startRamp(pressurePa: number, model: RampModel): RampState {
+  return { pPa: pressurePa, vPaPerS: 0, pp: model.noiseVar, pv: 0, vv: initialRateVar }
 }
 
 /** The state `dtS` later, before any reading there. */
@@ -37,20 +37,40 @@ export function predictRamp(s: RampState, dtS: number, model: RampModel): RampSt
   }
 }
 
-/** The state after a reading, and the reading's log likelihood. */
-export function updateRamp(s: RampState, readingPa: number, model: RampModel): { state: RampState; logLik: number } {
-  const variance = s.pp + model.noiseVar
-  const error = readingPa - s.pPa
-  const gainP = s.pp / variance
-  const gainV = s.pv / variance
-  const state = {
-    pPa: s.pPa + gainP * error,
-    vPaPerS: s.vPaPerS + gainV * error,
-    pp: s.pp - gainP * s.pp,
-    pv: s.pv - gainP * s.pv,
-    vv: s.vv - gainV * s.pv,
+/**
+ * Price of a jump of the rate in log likelihood, and its variance (Pa/s)²: once in some hundred readings, to anything
+ * between a slow ramp and a vent. Only the order of either matters.
+ */
+export const paceJump = { price: 6, rateVar: 400 }
+
+/** The state `dtS` later with that reading taken in; `ahead` is the state just before it, a jump of the rate included. */
+function advance(
+  s: RampState,
+  dtS: number,
+  readingPa: number,
+  model: RampModel,
+): { state: RampState; ahead: RampState; logLik: number } {
+  let ahead = predictRamp(s, dtS, model)
+  const error = readingPa - ahead.pPa
+  let logLik = logGauss(error, ahead.pp + model.noiseVar)
+  const jumpVar = dtS * dtS * paceJump.rateVar
+  const withJump = logGauss(error, ahead.pp + model.noiseVar + jumpVar) - paceJump.price
+  if (withJump > logLik) {
+    logLik = withJump
+    const { pp, pv, vv } = ahead
+    ahead = { ...ahead, pp: pp + jumpVar, pv: pv + dtS * paceJump.rateVar, vv: vv + paceJump.rateVar }
   }
-  return { state, logLik: logGauss(error, variance) }
+  const variance = ahead.pp + model.noiseVar
+  const gainP = ahead.pp / variance
+  const gainV = ahead.pv / variance
+  const state = {
+    pPa: ahead.pPa + gainP * error,
+    vPaPerS: ahead.vPaPerS + gainV * error,
+    pp: ahead.pp - gainP * ahead.pp,
+    pv: ahead.pv - gainP * ahead.pv,
+    vv: ahead.vv - gainV * ahead.pv,
+  }
+  return { state, ahead, logLik }
 }
 
 // A reading more than 6 sd off says "wild" and not "impossible": its cost is capped, or one spike would decide everything.
@@ -60,39 +80,45 @@ export function logGauss(error: number, variance: number): number {
   return -0.5 * (Math.log(2 * Math.PI * variance) + Math.min((error * error) / variance, worstSquare))
 }
 
-/** Filtered states after each sample, with the running log likelihood (the first sample's is 0). */
-export function filterRamp(
-  samples: readonly RampSample[],
-  model: RampModel,
-): { states: RampState[]; logLiks: number[] } {
-  const states: RampState[] = []
-  const logLiks: number[] = []
+export type Filtered = {
+  /** The state after each sample, and just before it (the first is its own). */
+  states: RampState[]
+  aheads: RampState[]
+  /** Running log likelihood; the first sample's is 0. */
+  logLiks: number[]
+}
+
+/** The ramp followed through `samples`, each state knowing only what came before. */
+export function filterRamp(samples: readonly RampSample[], model: RampModel): Filtered {
+  const out: Filtered = { states: [], aheads: [], logLiks: [] }
+  let state: RampState | null = null
   let total = 0
-  samples.forEach((sample, i) => {
-    if (i === 0) states.push(startRamp(sample, model))
-    else {
-      const predicted = predictRamp(states[i - 1]!, sample.tS - samples[i - 1]!.tS, model)
-      const { state, logLik } = updateRamp(predicted, sample.pressurePa, model)
-      states.push(state)
-      total += logLik
+  let atS = 0
+  for (const { tS, pressurePa } of samples) {
+    if (state === null) {
+      state = startRamp(pressurePa, model)
+      out.aheads.push(state)
+    } else {
+      const next = advance(state, tS - atS, pressurePa, model)
+      state = next.state
+      total += next.logLik
+      out.aheads.push(next.ahead)
     }
-    logLiks.push(total)
-  })
-  return { states, logLiks }
+    atS = tS
+    out.states.push(state)
+    out.logLiks.push(total)
+  }
+  return out
 }
 
 /** Smoothed states at each sample (Rauch, Tung, Striebel 1965; fixed-interval smoother): both sides count. */
-export function smoothRamp(
-  samples: readonly RampSample[],
-  filtered: readonly RampState[],
-  model: RampModel,
-): RampState[] {
-  const smooth = [...filtered]
+export function smoothRamp(samples: readonly RampSample[], { states, aheads }: Filtered): RampState[] {
+  const smooth = [...states]
   for (let i = samples.length - 2; i >= 0; i--) {
-    const here = filtered[i]!
+    const here = states[i]!
     const later = smooth[i + 1]!
     const dtS = samples[i + 1]!.tS - samples[i]!.tS
-    const ahead = predictRamp(here, dtS, model)
+    const ahead = aheads[i + 1]!
     // gain = C · Fᵀ · P⁻¹ with F = [[1, dt], [0, 1]].
     const a = here.pp + dtS * here.pv
     const b = here.pv

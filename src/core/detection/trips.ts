@@ -37,10 +37,12 @@ export type Streams = {
 
 /** How far the kick may stand before and after the contact's interval, s: the lags of hose, gauge and meter together. */
 const searchBackS = 2.5
-const searchOnS = 1.5
+const searchOnS = 1.2
 /** Readings taken in on either side of the search, s: enough for the rate of a slow hand to settle. */
 const leadS = 4
 const tailS = 1.5
+/** The stretch ends where the pressure has left the trip's by this share of S: a quick stroke or a vent is no part of it. */
+const reachShare = 0.3
 /** Streams faster than this are averaged to it, s: at 5 Pa/s it costs 0.06 Pa of a single trip. */
 const finestS = 0.04
 
@@ -49,16 +51,17 @@ export function streamIntervals(track: readonly TrackSample[], contact: readonly
   return { pressureIntervalS: medianIntervalS(track), contactIntervalS: medianIntervalS(contact) }
 }
 
-/** The ramp model of the session, from the rising and falling part of every stroke. */
+/** The ramp model of the session, from the readings before each trip; from whole rises in strokes that have none. */
 export function sessionRamp(cycles: readonly Cycle[], streams: Streams): RampModel {
-  const stretches = cycles.flatMap((cycle) =>
-    [cycle.make, cycle.break].flatMap((edge) => {
+  const stretches = cycles.flatMap((cycle) => {
+    if (!cycle.make && !cycle.break) return [samplesBetween(streams, cycle.span.startUs, cycle.span.peakUs)]
+    return [cycle.make, cycle.break].flatMap((edge) => {
       if (!edge) return []
       // Ends half a second short of the trip: the kick is no part of the hand.
       const endUs = edge.loUs - 0.5e6
       return [samplesBetween(streams, Math.max(cycle.span.startUs, endUs - leadS * 1e6), endUs)]
-    }),
-  )
+    })
+  })
   return chooseRampModel(stretches, streams.noisePa)
 }
 
@@ -67,11 +70,16 @@ export function locateTrip(cycle: Cycle, edge: Edge, streams: Streams, model: Ra
   const transition = edge.to ? 'make' : 'break'
   const back = Math.max(searchBackS, 1.5 * (streams.pressureIntervalS + streams.contactIntervalS))
   // A make lies on the way up and a break on the way down: the search does not cross the peak or leave the stroke.
-  const earliestUs = edge.to ? cycle.span.startUs - 1e6 : cycle.span.peakUs
-  const latestUs = edge.to ? cycle.span.peakUs + 0.5e6 : cycle.span.endUs + 1e6
+  const near = nearTrip(edge, streams)
+  const earliestUs = Math.max(near.fromUs, edge.to ? cycle.span.startUs - 1e6 : cycle.span.peakUs)
+  const latestUs = Math.min(near.toUs, edge.to ? cycle.span.peakUs + 0.5e6 : cycle.span.endUs + 1e6)
   const fromUs = Math.max(edge.loUs - back * 1e6, earliestUs)
   const toUs = Math.max(fromUs, Math.min(edge.hiUs + searchOnS * 1e6, latestUs))
-  const samples = samplesBetween(streams, Math.max(fromUs - leadS * 1e6, earliestUs), toUs + tailS * 1e6)
+  const samples = samplesBetween(
+    streams,
+    Math.max(fromUs - leadS * 1e6, earliestUs),
+    Math.min(toUs + tailS * 1e6, near.toUs),
+  )
   const direction = edge.to ? 1 : -1
   const surface = tripSurface(samples, fromUs / 1e6, toUs / 1e6, direction, model, restFraction * streams.ratedPa)
   return {
@@ -83,6 +91,20 @@ export function locateTrip(cycle: Cycle, edge: Edge, streams: Streams, model: Ra
     surface,
     kick: kickSeen(surface, model),
   }
+}
+
+/** The unbroken stretch of time about an edge in which the pressure stays near that of the edge. */
+function nearTrip(edge: Edge, streams: Streams): { fromUs: number; toUs: number } {
+  const { track } = streams
+  const middleUs = (edge.loUs + edge.hiUs) / 2
+  const atPa = pressureAt(track, middleUs)
+  const away = (i: number) => Math.abs(track[i]!.pressurePa - atPa) > reachShare * streams.ratedPa
+  const middle = indexAt(track, middleUs)
+  let from = middle
+  while (from > 0 && !away(from - 1)) from--
+  let to = middle
+  while (to < track.length && !away(to)) to++
+  return { fromUs: track[from]?.tUs ?? middleUs, toUs: track[to - 1]?.tUs ?? middleUs }
 }
 
 function samplesBetween(streams: Streams, fromUs: number, toUs: number): RampSample[] {

@@ -35,8 +35,9 @@ export const frozenReading: Rule = (c) => {
 /** An offset with both ends vented: water in the hose, or a manometer that was not zeroed. */
 export const waterInLine: Rule = (c) => {
   const limitPa = 0.05 * c.setup.rating.ratedPa
-  const rest = [c.zero.before, c.zero.after].find((z) => z && Math.abs(z.meanPa) > limitPa)
-  if (!rest) return []
+  // A zero that was right at first and moved since is another finding.
+  const rest = c.zero.before ?? c.zero.after
+  if (!rest || Math.abs(rest.meanPa) <= limitPa) return []
   return [
     finding(
       'water-in-line',

@@ -91,7 +91,7 @@ export const deadBreak: Rule = (c) => {
     const after = c.contact[i]?.state
     start = -1
     // Only a passage from one throw to the other is a break; a lead coming loose is not.
-    if (!from || !to || !before?.endsWith('-closed') || !after?.endsWith('-closed')) continue
+    if (!from || !to || before === after || !before?.endsWith('-closed') || !after?.endsWith('-closed')) continue
     const forS = (to.tUs - from.tUs) / 1e6
     const widthPa = Math.abs(pressureAt(c.track, to.tUs) - pressureAt(c.track, from.tUs))
     const readings = i - c.contact.indexOf(from)

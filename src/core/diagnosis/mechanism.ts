@@ -99,7 +99,8 @@ export const stickyFirstStroke: Rule = (c) => {
   const first = c.cycles[0]?.makeValue
   const rest = c.cycles.filter((cycle) => cycle.used).flatMap((cycle) => cycle.makeValue?.valuePa ?? [])
   const n = rest.length + 1
-  if (!first || rest.length < 3) return []
+  // Trips that fall from stroke to stroke begin high: that is the trend's finding.
+  if (!first || rest.length < 3 || weakening(c).length > 0) return []
   const mean = rest.reduce((a, b) => a + b, 0) / rest.length
   const s = c.measured.make.estimate.scatterPa ?? 0
   const limitPa = studentQuantile(0.975, n - 2) * s * Math.sqrt(1 + 1 / (n - 1))

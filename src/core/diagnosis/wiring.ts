@@ -53,50 +53,63 @@ export const wrongPort: Rule = (c) => {
   ]
 }
 
-/** No transition in any stroke: the kick says whether the mechanism moved. */
+/** No transition in any stroke: the network, or the kick, says whether the mechanism moved. */
 export const noTransition: Rule = (c) => {
   const spans = [...c.strokes, ...(c.openStroke ? [c.openStroke] : [])]
-  if (hasTransition(c) || spans.length === 0 || c.contact.length === 0) return []
+  const first = spans[0]
+  if (!first || hasTransition(c) || c.contact.length === 0 || stuckSpell(c) !== null) return []
   const { rating, bench } = c.setup
-  const kicks = spans.map((span) => strokeKick(c, span.startUs, span.peakUs)).filter((k) => k !== null)
-  if (spans.length >= 2 && kicks.length >= Math.max(2, spans.length / 2)) {
-    const sizePa = kicks.reduce((sum, k) => sum + k, 0) / kicks.length
-    return [
-      finding(
-        'no-common',
-        'void',
-        spans[0]!.peakUs,
-        'The mechanism kicks but the contact never changes: one lead is not on COM. Move one lead to COM and start again.',
-        { strokes: spans.length, kickPa: sizePa, noisePa: c.zero.noisePa },
-      ),
-    ]
-  }
-  const reachedPa = peakPa(c)
   const u = gaugeUncertainty(bench, rating.ratedPa)
   const limitPa = Math.max(1.5 * rating.ratedPa, rating.ratedPa + rating.halfTolerancePa + 3 * u)
-  const atRest = c.contact.at(-1)?.state
-  if (reachedPa < limitPa || isStuck(c) !== null || atRest === undefined) return []
-  const opened = bench.pair === 'network' && sawOpenAbove(c, rating.ratedPa)
-  const text = opened
-    ? `NC opened but NO never closed up to ${sayPressure(c, reachedPa)}: the NO contact is dead. Reject the switch.`
-    : `No trip up to ${sayPressure(c, reachedPa)}, ${kicks.length > 0 ? 'though the mechanism moved: check terminals and leads' : 'and no kick: check the port, the hose and the diaphragm'}.`
-  return [
-    finding('never-makes', opened ? 'fail' : 'undecided', spans[0]!.peakUs, text, {
-      reachedPa,
-      limitPa,
-      kicks: kicks.length,
-    }),
-  ]
+  const reachedPa = peakPa(c)
+  const evidence = { reachedPa, limitPa }
+  if (bench.pair === 'network') {
+    if (c.contact.some((s) => s.state === 'both')) return []
+    if (sawOpenAbove(c, rating.ratedPa) && sawRest(c)) {
+      const text = `NC opened but NO never closed up to ${sayPressure(c, reachedPa)}: the NO contact is dead. Reject the switch.`
+      return [finding('never-makes', 'fail', first.peakUs, text, evidence)]
+    }
+  }
+  const kicks = spans.flatMap((span) => strokeKick(c, span.startUs, span.peakUs) ?? [])
+  const reach = Math.max(...kicks.map((k) => k.atPa)) - Math.min(...kicks.map((k) => k.atPa))
+  const repeated = kicks.length >= Math.max(2, spans.length / 2) && reach < 0.2 * rating.ratedPa
+  const open = c.contact.every((s) => ['open', 'neither', 'lead-off', 'unknown'].includes(s.state))
+  if (repeated && open) {
+    const kickPa = kicks.reduce((sum, k) => sum + k.sizePa, 0) / kicks.length
+    const text =
+      'The mechanism kicks but the contact never changes: one lead is not on COM. Move one lead to COM and start again.'
+    return [
+      finding('no-common', 'void', first.peakUs, text, { strokes: spans.length, kickPa, noisePa: c.zero.noisePa }),
+    ]
+  }
+  // NO closed throughout is no switch that never makes.
+  if (bench.pair === 'com-no' && !open) return []
+  if (reachedPa < limitPa) return []
+  const hint = repeated
+    ? 'though the mechanism moved: check terminals and leads'
+    : 'and no kick: check the port, the hose and the diaphragm'
+  const text = `No trip up to ${sayPressure(c, reachedPa)}, ${hint}.`
+  return [finding('never-makes', 'undecided', first.peakUs, text, { ...evidence, kicks: kicks.length })]
 }
 
-/** Size of the kick on the way up between two times, Pa; null where none stands out. Without an edge every moment is possible. */
-function strokeKick(c: Case, fromUs: number, toUs: number): number | null {
+// A change of the hand's pace looks like a kick seen through a slow manometer: without an edge to go by, only a sharp step counts.
+const sharpDampingsS = [0, 0.1, 0.2, 0.3] as const
+
+/** The kick on the way up between two times and the pressure at it, Pa; null where none stands out. Without an edge every moment is possible. */
+function strokeKick(c: Case, fromUs: number, toUs: number): { sizePa: number; atPa: number } | null {
   const samples = c.track
     .filter((s) => s.tUs >= fromUs && s.tUs <= toUs + 1e6)
     .map((s) => ({ tS: s.tUs / 1e6, pressurePa: s.pressurePa }))
   if (samples.length < 5) return null
-  const { kick } = tripSurface(samples, fromUs / 1e6 + 1, toUs / 1e6, 1, c.ramp, restFraction * c.setup.rating.ratedPa)
-  return isKickEvident(kick.evidence, kick.sizePa, c.ramp) ? kick.sizePa : null
+  const largestPa = restFraction * c.setup.rating.ratedPa
+  const surface = tripSurface(samples, fromUs / 1e6 + 1, toUs / 1e6, 1, c.ramp, largestPa, sharpDampingsS)
+  if (!kickSeen(surface, c.ramp)) return null
+  const likely = surface.cells.reduce((a, b) => (Math.max(...b.logLiks) > Math.max(...a.logLiks) ? b : a))
+  return { sizePa: surface.kick.sizePa, atPa: likely.ramp.pPa }
+}
+
+function sawRest(c: Case): boolean {
+  return c.contact.some((s) => s.state === 'nc-closed')
 }
 
 function sawOpenAbove(c: Case, ratedPa: number): boolean {
@@ -104,7 +117,7 @@ function sawOpenAbove(c: Case, ratedPa: number): boolean {
 }
 
 /** Longest stay in the actuated state while vented (abs(P) < 0.02 S), µs, and where it began; null where under 5 s. */
-function isStuck(c: Case): { sinceUs: number; forUs: number } | null {
+function stuckSpell(c: Case): { sinceUs: number; forUs: number } | null {
   const { rating, bench } = c.setup
   if (bench.pair === 'com-nc') return null
   const vented = Math.max(0.02 * rating.ratedPa, 2 * c.zero.noisePa)
@@ -120,7 +133,7 @@ function isStuck(c: Case): { sinceUs: number; forUs: number } | null {
 
 /** NO stays closed with no pressure on the switch. */
 export const stuckClosed: Rule = (c) => {
-  const stuck = isStuck(c)
+  const stuck = stuckSpell(c)
   // A pair seen the wrong way round is closed at rest too, and opens: that is another finding.
   if (
     stuck === null ||
