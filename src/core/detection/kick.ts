@@ -95,7 +95,7 @@ export function tripSurface(
 }
 
 /** Whether a kick stands out: e^5 : 1 with its moment free to choose, and at least 3 × the noise of a reading. */
-export function isKickEvident(evidence: number, sizePa: number, model: RampModel): boolean {
+function isKickEvident(evidence: number, sizePa: number, model: RampModel): boolean {
   return evidence > 5 && sizePa > 3 * Math.sqrt(model.noiseVar)
 }
 

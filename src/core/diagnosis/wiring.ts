@@ -2,7 +2,7 @@
 
 import { gaugeUncertainty } from '../decision/budget.ts'
 import { isInverted } from '../detection/cycles.ts'
-import { isKickEvident, tripSurface } from '../detection/kick.ts'
+import { kickSeen, tripSurface } from '../detection/kick.ts'
 import { restFraction } from '../detection/stroke-tracker.ts'
 import { isActuated } from '../signal/contact-state.ts'
 import { pressureAt } from '../signal/pressure-track.ts'
