@@ -41,10 +41,12 @@ function runningLines(shown: Shown, width: number): Line[] {
       span(`, ${positionWord(live?.actuated ?? null)}${ohm}`),
     ],
     [span('Next: '), span(live ? cleanText(live.next) : 'Waiting for the instruments.', 'strong')],
-    line(`${phaseWords[live?.phase ?? 'waiting']}, ${countText(live)}, ${clockText(live?.elapsedS ?? 0)}`),
+    line(
+      `${shown.simulated ? 'SIMULATED BENCH, ' : ''}${phaseWords[live?.phase ?? 'waiting']}, ${countText(live)}, ${clockText(live?.elapsedS ?? 0)}`,
+    ),
     ...(rows ? [...narrowNumbers(rows.numbers.slice(0, 3), width), ...rows.findings] : []),
     linksLine(shown),
-    line(`${shown.simulated ? 'SIMULATED BENCH: ' : ''}${cleanText(shown.title)}`, 'dim'),
+    line(cleanText(shown.title), 'dim'),
   ]
 }
 
@@ -53,11 +55,11 @@ function endedLines({ live, part, simulated, title }: Shown, width: number): Lin
   const rows = verdictRows(result, part)
   const { word, sign, tone } = verdictWords[result.verdict]
   return [
-    line(`${sign} ${word}`, tone),
-    rows.reason,
+    [span(`${sign} ${word}`, tone), span(simulated ? '  SIMULATED BENCH' : '')],
+    [rows.reason],
     ...narrowNumbers(rows.numbers, width),
     ...rows.findings,
     line(`Next: ${nextAfter(result.verdict)}`),
-    line(`${simulated ? 'SIMULATED BENCH: ' : ''}${cleanText(title)}`, 'dim'),
+    line(cleanText(title), 'dim'),
   ]
 }

@@ -1,7 +1,6 @@
 // The key table into the foot of the screen: the keys that work now, or what the last key said.
 import { questionKeys, testKeys } from './keys.ts'
-import { type Line, line, span } from './line.ts'
-import { textWidth } from './text.ts'
+import { type Line, line, lineWidth, span } from './line.ts'
 import type { Shown } from './view.ts'
 
 /** One row of keys; keys that are blocked stand in brackets. What the last key said takes their place. */
@@ -15,13 +14,15 @@ export function keyLine(
   if (screen.mode === 'note') return line(' Enter keep   Esc drop', 'dim')
   const situation = { live, marks, ends, ending: screen.ending }
   const rows = screen.mode === 'question' ? questionKeys : testKeys
-  const hints = rows.map((row) => ({ row, key: row.shown, short: row.short, blocked: row.blocked(situation) !== null }))
-  const leaves = hints.some((h) => h.row.command === 'leave' && !h.blocked)
-  const fitting = hints.filter((h) => h.row.command !== (leaves ? 'end' : 'leave'))
-  const total = fitting.reduce((sum, h) => sum + textWidth(h.key) + textWidth(h.short) + 4, 0)
-  // Where not all fit, or all is over, blocked ones go: the help still lists them with the reason.
-  const kept = total > width || leaves ? fitting.filter((h) => !h.blocked) : fitting
-  return kept.flatMap((h) =>
-    h.blocked ? [span(` (${h.key} ${h.short}) `, 'dim')] : [span(` ${h.key} `, 'strong'), span(`${h.short} `)],
+  const leaves = rows.some((row) => row.command === 'leave' && row.blocked(situation) === null)
+  const hints = rows
+    .filter((row) => row.command !== (leaves ? 'end' : 'leave'))
+    .map((row) => ({ row, blocked: row.blocked(situation) !== null }))
+  const all = hints.flatMap(({ row, blocked }) =>
+    blocked
+      ? [span(` (${row.shown} ${row.short}) `, 'dim')]
+      : [span(` ${row.shown} `, 'strong'), span(`${row.short} `)],
   )
+  // Where not all fit, or all is over, blocked ones go: the help still lists them with the reason.
+  return lineWidth(all) > width || leaves ? all.filter((s) => s.tone !== 'dim') : all
 }

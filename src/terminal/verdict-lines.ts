@@ -1,7 +1,7 @@
 // A result into the lines that say it: the verdict's word, the reason, the numbers with their limits, findings, what to do next.
 import { type LimitPa, type Part, ratingOf } from '../core/part.ts'
 import type { Estimate, LimitResult, Result, Verdict } from '../core/result.ts'
-import { type Line, line, lineWidth, span } from './line.ts'
+import { type Line, lineWidth, type Span, span } from './line.ts'
 import { limitsText, liveStepPa, noNumber, stepText, uncertainText } from './pressure-text.ts'
 import { cleanText, padText, textWidth } from './text.ts'
 import { reasonOf } from './verdict-reason.ts'
@@ -23,9 +23,9 @@ export const nextAfter = (verdict: Verdict): string => nextSteps[verdict]
  * The rows of a verdict, with tones: reason, numbers, findings. `result` may be one without any cycle: its numbers show
  * as `–`. Word and next step are left to the caller, who may show them larger.
  */
-export function verdictRows(result: Result, part: Part): { reason: Line; numbers: Line[]; findings: Line[] } {
+export function verdictRows(result: Result, part: Part): { reason: Span; numbers: Line[]; findings: Line[] } {
   return {
-    reason: line(reasonOf(result, part)),
+    reason: span(reasonOf(result, part)),
     numbers: numberRows(result, part),
     findings: result.findings.map((f) => [
       span(`${effectWords[f.effect].word}: `, effectWords[f.effect].tone),
@@ -39,7 +39,7 @@ export function verdictLines(result: Result, part: Part): string[] {
   const rows = verdictRows(result, part)
   return [
     [span(`Verdict: ${verdictWords[result.verdict].word}`)],
-    rows.reason,
+    [rows.reason],
     ...rows.numbers,
     ...rows.findings.map((f) => [span('Finding, '), ...f]),
     [span(`Next: ${nextAfter(result.verdict)}`)],

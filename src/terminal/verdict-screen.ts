@@ -3,7 +3,7 @@ import type { Result } from '../core/result.ts'
 import { bigScale, bigText } from './big-text.ts'
 import { keyLine } from './key-line.ts'
 import type { Layout } from './layout.ts'
-import { type Line, line, span, spread, wrapLine } from './line.ts'
+import { type Line, line, span, wrapLine } from './line.ts'
 import { panelMakers } from './panels.ts'
 import { narrowNumbers, nextAfter, verdictRows } from './verdict-lines.ts'
 import type { Shown } from './view.ts'
@@ -20,46 +20,34 @@ export function verdictScreen(shown: Shown, result: Result, layout: Layout): Lin
   const indent = (lines: Line[]) => lines.map((l): Line => [span(' '), ...l])
   const wrapped = (l: Line, most: number) => indent(wrapLine(l, inner, most))
 
-  const head = [...panelMakers.header(shown, { x: 0, y: 0, width, height: 1 }, layout)]
   const big = [rule, ...indent((scale > 0 ? bigText(word, scale) : [word]).map((row) => line(row, tone))), rule]
-  const reason = wrapped(
-    rows.reason.map((s) => ({ ...s, tone: 'strong' })),
-    3,
-  )
-  const next = wrapped([span('Next: ', 'accent'), span(nextAfter(result.verdict))], 3)
+  const reason = wrapped([{ ...rows.reason, tone: 'strong' }], 3)
   const numbers = indent(narrowNumbers(rows.numbers, inner))
-  const keys = keyLine(shown, width)
+  const next = wrapped([span('Next: ', 'accent'), span(nextAfter(result.verdict))], 3)
   const space = line('')
 
-  const fixed = [...head, ...big, ...reason, space, ...numbers, space, ...next]
-  const room = height - fixed.length - 1
-  const findings = fitted(
-    rows.findings.map((f) => wrapped(f, 3)),
-    room - 1,
-  )
-  const left = room - findings.length - 2
-  const cycles =
-    left >= 3 ? [space, ...indent(panelMakers.cycles(shown, { x: 0, y: 0, width: inner, height: left }, layout))] : []
-  const body = [
-    ...fixed.slice(0, fixed.length - next.length),
-    ...next,
-    ...(findings.length > 0 ? [space, ...findings] : []),
-    ...cycles,
-  ]
-  const rest = Math.max(0, height - 1 - body.length)
-  return [...body.slice(0, height - 1), ...Array.from({ length: rest }, () => space), spread(keys, [], width)]
+  const top = [...panelMakers.header(shown, layout.all, layout), ...big, ...reason, space, ...numbers, space, ...next]
+  const room = height - 1 - top.length
+  const gap = room > 2 ? [space] : []
+  const told = rows.findings.map((f) => wrapped(f, 3))
+  const findings = told.length === 0 ? [] : [...gap, ...fitFindings(told, room - gap.length)]
+  const left = room - findings.length
+  const table = { ...layout.all, width: inner, height: left - 1 }
+  const cycles = left >= 4 ? [space, ...indent(panelMakers.cycles(shown, table, layout))] : []
+  const body = [...top, ...findings, ...cycles].slice(0, height - 1)
+  return [...body, ...Array.from({ length: height - 1 - body.length }, () => space), keyLine(shown, width)]
 }
 
 // Whole findings only; the number of those left out stands in the last row.
-function fitted(findings: Line[][], rows: number): Line[] {
+function fitFindings(findings: Line[][], rows: number): Line[] {
   const kept: Line[] = []
   for (const [i, lines] of findings.entries()) {
-    const more = findings.length - i
-    const needed = kept.length + lines.length + (more > 1 ? 1 : 0)
-    if (needed > rows) {
-      if (rows > kept.length) kept.push(line(`  ${more} more findings in the recording`, 'warn'))
-      break
-    }
+    const others = findings.length - i
+    if (kept.length + lines.length + (others > 1 ? 1 : 0) > rows)
+      return [...kept, line(` ${others} ${i > 0 ? 'more ' : ''}findings in the recording`, 'warn')].slice(
+        0,
+        Math.max(0, rows),
+      )
     kept.push(...lines)
   }
   return kept

@@ -1,0 +1,211 @@
+// What the screen shows for made-up states, as the text a person would read.
+import { describe, expect, test } from 'vitest'
+import type { ContactState, Live } from '../../src/core/live.ts'
+import type { Verdict } from '../../src/core/result.ts'
+import { bareText, lineWidth } from '../../src/terminal/line.ts'
+import { initialScreen } from '../../src/terminal/screen-state.ts'
+import { type Shown, viewOf } from '../../src/terminal/view.ts'
+import { sampleLive, samplePart, sampleResult } from './sample-lives.ts'
+
+function shownOf(change: Partial<Live> = {}, more: Partial<Shown> = {}): Shown {
+  return {
+    live: sampleLive(137, change),
+    part: samplePart,
+    title: 'certify HT-25 T0042',
+    simulated: false,
+    size: { columns: 80, rows: 24 },
+    screen: initialScreen,
+    marks: true,
+    ends: true,
+    dots: 'braille',
+    calm: false,
+    ...more,
+  }
+}
+
+/** The screen as text, regions put at their places. */
+function screenOf(shown: Shown): string {
+  const rows = Array.from({ length: shown.size.rows }, () => '')
+  for (const { rect, lines } of viewOf(shown))
+    lines.forEach((l, i) => {
+      rows[rect.y + i] = `${rows[rect.y + i]!.padEnd(rect.x)}${bareText(l)}`
+    })
+  return rows.map((row) => row.trimEnd()).join('\n')
+}
+
+const large = { size: { columns: 140, rows: 45 } }
+const small = { size: { columns: 50, rows: 14 } }
+
+describe('viewOf a running test', () => {
+  test('at 80 × 24 shows every essential', () => {
+    const screen = screenOf(shownOf())
+    for (const text of [
+      'certify HT-25 T0042',
+      'cycles  1 of 6 counted  2:17',
+      '► Draw slowly and evenly through the make, then let down just as slowly.',
+      '██████        ██    ██████  ██████',
+      'inH2O  45.5 Pa  ▼ 0.0261 inH2O/s 6.50 Pa/s',
+      'at rest  over range  contact open',
+      '✓ make  0.2473 ±0.0021 61.60 ±0.52',
+      '  4  0.2468  0.1895  ✓ counted',
+      '  1  0.2478  0.1886  · first stroke',
+      '▲≤0.28│╌',
+      '  switch ▁',
+      'manometer ● open 10.0/s   meter ● open 5.0/s',
+      '? help',
+    ])
+      expect(screen).toContain(text)
+  })
+
+  test('at 140 × 45 also shows the steps, the limits and the findings', () => {
+    const findings = [{ code: 'spread', effect: 'fail' as const, text: 'Single makes scatter by 3 Pa.', evidence: {} }]
+    const screen = screenOf(shownOf({ result: sampleResult(4, { findings }) }, large))
+    expect(screen).toContain('✓ first stroke   ✓ preconditioning   ► cycles     closing zero')
+    expect(screen).toMatch(/✓ differential 0\.0582 ±0\.0021 +14\.50 ±0\.52 +0\.01 to 0\.09 +pass/)
+    expect(screen).toContain('fails the part: spread: Single makes scatter by 3 Pa.')
+  })
+
+  test('below 60 × 16 says the same in lines, the most needed first', () => {
+    const rows = screenOf(shownOf({ alarm: 'Let off: 150 Pa on the switch.' }, small)).split('\n')
+    expect(rows[0]).toBe('ALARM: Let off: 150 Pa on the switch.')
+    expect(rows[1]).toBe('0.183 inH2O, 45.5 Pa, rate -6.50 Pa/s')
+    expect(rows[2]).toBe('contact open, at rest, over range')
+    expect(rows[3]).toMatch(/^Next: Draw slowly/)
+    expect(rows.findLast((row) => row !== '')).toMatch(/z zero .*\? help$/)
+  })
+
+  test('on a screen of a few cells nothing fails', () => {
+    for (const [columns, rows] of [
+      [1, 1],
+      [5, 2],
+      [20, 4],
+      [59, 60],
+      [200, 15],
+    ] as const)
+      expect(viewOf(shownOf({}, { size: { columns, rows } })).length).toBe(1)
+  })
+
+  test('before the first state says that it waits', () => {
+    const screen = screenOf(shownOf({}, { live: null }))
+    expect(screen).toContain('waiting for readings')
+    expect(screen).toContain('► Waiting for the instruments.')
+    expect(screen).toContain('no instrument opened yet')
+    expect(screen).toContain('no stroke yet')
+    expect(screen).not.toMatch(/NaN|null|undefined|Infinity/)
+  })
+
+  test('an alarm stands above the next step, in every view', () => {
+    for (const more of [{}, large, small]) {
+      const screen = screenOf(shownOf({ alarm: 'Let off: 150 Pa on the switch.' }, more))
+      const alarm = screen.indexOf('Let off: 150 Pa')
+      expect(alarm).toBeGreaterThanOrEqual(0)
+      expect(alarm).toBeLessThan(screen.indexOf('Draw slowly'))
+    }
+  })
+
+  test.each<[ContactState, boolean | null, string]>([
+    ['closed', true, 'actuated'],
+    ['open', false, 'at rest'],
+    ['no-closed', true, 'NO closed, NC open'],
+    ['nc-closed', false, 'NC closed, NO open'],
+    ['neither', null, 'NO and NC both open'],
+    ['both', null, 'NO and NC both closed'],
+    ['lead-off', null, 'a lead is off'],
+    ['shorted', null, 'leads shorted together'],
+    ['unknown', null, 'contact unknown'],
+  ])('contact %s with position %s is told in words: %s', (contact, actuated, words) => {
+    expect(screenOf(shownOf({ contact, actuated, ohm: null }, large))).toContain(words)
+    expect(screenOf(shownOf({ contact, actuated, ohm: null }, small))).toContain(words)
+  })
+
+  test('the actuated switch has a filled block, the one at rest a frame: told apart without colour', () => {
+    const tones = (actuated: boolean) =>
+      viewOf(shownOf({ actuated }))
+        .flatMap((region) => region.lines.flat())
+        .filter((s) => s.tone === 'filled').length
+    expect(tones(true)).toBeGreaterThan(3)
+    expect(tones(false)).toBe(0)
+    expect(screenOf(shownOf({ actuated: false }))).toContain('╭──')
+  })
+
+  test('a lost link and what could not be read are told at the foot', () => {
+    const link = { port: 'meter' as const, state: 'lost' as const, readingsPerS: null, faults: 7, lastFault: 'abc' }
+    expect(screenOf(shownOf({ links: [link] }))).toContain('meter ✗ LOST 7 unread (abc)')
+  })
+
+  test('a simulated bench says so in every view', () => {
+    const ended = { phase: 'ended' as const, result: sampleResult(9) }
+    for (const change of [{}, ended])
+      for (const more of [{}, large, small])
+        expect(screenOf(shownOf(change, { simulated: true, ...more }))).toMatch(/SIMULATED/)
+  })
+
+  test('a part rated in pascal shows no second unit', () => {
+    const part = { ...samplePart, rated: { value: 62, unit: 'Pa' as const, on: 'make' as const }, limits: null }
+    const screen = screenOf(shownOf({}, { part }))
+    expect(screen).toContain('Pa  ▼ 6.50 Pa/s')
+    expect(screen).not.toContain('inH2O')
+  })
+})
+
+describe('viewOf an ended test', () => {
+  test.each<[Verdict, string]>([
+    ['pass', 'Every limit is met'],
+    ['fail', 'The findings say why.'],
+    ['undecided', 'The test did not run to its end.'],
+    ['void', 'The findings say why.'],
+    ['not-assessed', 'Measured only'],
+  ])('%s fills the view with reason, numbers and next step', (verdict, reason) => {
+    for (const more of [{}, large, small]) {
+      const screen = screenOf(shownOf({ phase: 'ended', result: sampleResult(9, { verdict }) }, more))
+      expect(screen).toContain(reason)
+      expect(screen).toContain('0.2473 ± 0.0021 inH2O')
+      expect(screen).toContain('Next: ')
+      expect(screen).toContain('Enter leave')
+      expect(screen).not.toContain('╌')
+    }
+  })
+
+  test('many findings never push the numbers out: those left out are counted', () => {
+    const findings = Array.from({ length: 30 }, (_, i) => ({
+      code: `code-${i}`,
+      effect: 'fail' as const,
+      text: `Finding number ${i} with a sentence that goes on for a while to fill the row of the screen.`,
+      evidence: {},
+    }))
+    const result = sampleResult(9, { verdict: 'fail', findings })
+    const screen = screenOf(shownOf({ phase: 'ended', result }))
+    expect(screen).toContain('0.2473 ± 0.0021 inH2O')
+    expect(screen).toContain('30 findings in the recording')
+    expect(screenOf(shownOf({ phase: 'ended', result }, large))).toMatch(/ code-9: .*\n(.*\n)*.* \d+ more findings in/)
+    expect(screen).toContain('Enter leave')
+  })
+
+  test('a run that ended without a result stays on the panels and can be left', () => {
+    const screen = screenOf(shownOf({ phase: 'ended', result: null }))
+    expect(screen).toContain('ended')
+    expect(screen).toContain('Enter leave')
+  })
+})
+
+test('no line is wider or lower than its region, whatever the texts hold', () => {
+  const nasty = `\x1b[31m${'長い名前 '.repeat(60)}\u202e😀\u0000`
+  const links = sampleLive(1).links.map((link) => ({ ...link, faults: 9, lastFault: nasty }))
+  const finding = { code: nasty, effect: 'fail' as const, text: nasty, evidence: {} }
+  for (const phase of ['cycles', 'ended'] as const)
+    for (let columns = 1; columns <= 160; columns += 7)
+      for (const rows of [1, 2, 10, 16, 24, 33, 45]) {
+        const result = sampleResult(9, { verdict: 'fail', findings: [finding, finding] })
+        const shown = shownOf(
+          { phase, links, alarm: nasty, next: nasty, result, pressurePa: -123456.7, ohm: 1e9 },
+          { title: nasty, size: { columns, rows } },
+        )
+        for (const { rect, lines } of viewOf(shown)) {
+          expect(lines.length).toBeLessThanOrEqual(rect.height)
+          for (const l of lines) {
+            expect(lineWidth(l)).toBeLessThanOrEqual(rect.width)
+            expect(bareText(l)).not.toMatch(/\p{C}/u)
+          }
+        }
+      }
+})
