@@ -5,9 +5,9 @@ import type { Bench } from '../rig.ts'
 import { studentCdf } from '../statistics/student.ts'
 
 /**
- * Probability that the true value lies within the limits (null = none on that side), for a value y with standard uncertainty u:
- * JCGM 106:2012, 7.2 to 7.4 for the normal distribution; with limited degrees of freedom Student's t, scaled and shifted, stands
- * in its place (JCGM 101:2008, 6.4.9). null where y is not finite or u not above 0.
+ * Probability that the true value lies within the limits (null = none on that side), for a value y with standard
+ * uncertainty u: JCGM 106:2012, 7.2 to 7.4 for the normal distribution; with limited degrees of freedom Student's t,
+ * scaled and shifted, stands in its place (JCGM 101:2008, 6.4.9). null where y is not finite or u not above 0.
  */
 export function conformanceProbability(
   yPa: number,
@@ -22,10 +22,10 @@ export function conformanceProbability(
 }
 
 /**
- * Guards of a limit as factors r of the expanded uncertainty, w = r·U: ILAC-G8:09/2019, 4.2.2 and Table 1. The rig's rule sets them
- * (`simple`: 0); on the side where a wrong switch is dangerous r is at least 1, a risk of about 2.5 % at the limit.
- * Too low a point lets a draft-proving switch prove a draft that is not there; too high a point keeps a blockage switch from
- * seeing the blockage; a wrong differential is dangerous on both sides.
+ * Guards of a limit as factors r of the expanded uncertainty, w = r·U: ILAC-G8:09/2019, 4.2.2 and Table 1. The rig's
+ * rule sets them (`simple`: 0); on the side where a wrong switch is dangerous r is at least 1, a risk of about 2.5 % at
+ * the limit. Too low a point lets a draft-proving switch prove a draft that is not there; too high a point keeps a
+ * blockage switch from seeing the blockage; a wrong differential is dangerous on both sides.
  */
 export function guardsOf(
   kind: Rating['kind'],
@@ -39,9 +39,10 @@ export function guardsOf(
 }
 
 /**
- * Guarded decision on a value y with expanded uncertainty U: pass inside the limits drawn in by their guards (factors of U), fail
- * outside the limits moved out by them, else undecided. JCGM 106:2012, 8.3.2 (guarded acceptance) and 8.3.3 (guarded rejection).
- * A limit that is null has no guard. Where y or U is no finite number it is undecided, never a pass.
+ * Guarded decision on a value y with expanded uncertainty U: pass inside the limits drawn in by their guards (factors
+ * of U), fail outside the limits moved out by them, else undecided. JCGM 106:2012, 8.3.2 (guarded acceptance) and 8.3.3
+ * (guarded rejection). A limit that is null has no guard. Where y or U is no finite number it is undecided, never a
+ * pass.
  */
 export function outcome(
   yPa: number,

@@ -1,4 +1,5 @@
-// Uncertain inputs with sensitivities, perhaps correlated, into the combined standard uncertainty and its degrees of freedom.
+// Uncertain inputs with sensitivities, perhaps correlated, into the combined standard uncertainty and its degrees of
+// freedom.
 import { effectiveDof } from './welch-satterthwaite.ts'
 
 export type UncertainInput = { u: number; sensitivity: number; dof: number | null }
@@ -9,9 +10,9 @@ export type Correlation = { between: readonly [number, number]; r: number }
 /**
  * Combined standard uncertainty: JCGM 100:2008 (GUM), 5.1.2 eq. 10 and 5.2.2 eq. 16. 0 without inputs.
  *
- * The degrees of freedom are those of G.4.1, which holds for independent parts only. So inputs that are correlated, directly or through
- * others, count as one part, with the least degrees of freedom among them: cautious, and right where they come from the same
- * n observations. null = unlimited.
+ * The degrees of freedom are those of G.4.1, which holds for independent parts only. So inputs that are correlated,
+ * directly or through others, count as one part, with the least degrees of freedom among them: cautious, and right
+ * where they come from the same n observations. null = unlimited.
  */
 export function combine(
   inputs: readonly UncertainInput[],

@@ -33,8 +33,9 @@ function momentsOf({ xs, ys }: PointGroup): Moments {
 const total = (moments: readonly Moments[], of: 'n' | 'sxx' | 'sxy') => moments.reduce((sum, m) => sum + m[of], 0)
 
 /**
- * Least squares of y = intercept(group) + slope·x. null where a group is empty, where x varies in no group, or with no more points than
- * unknowns. N. R. Draper and H. Smith, Applied Regression Analysis, chapter on dummy variables, from memory.
+ * Least squares of y = intercept(group) + slope·x. null where a group is empty, where x varies in no group, or with no
+ * more points than unknowns. N. R. Draper and H. Smith, Applied Regression Analysis, chapter on dummy variables, from
+ * memory.
  */
 export function fitCommonSlope(groups: readonly PointGroup[]): ParallelLines | null {
   if (groups.some((group) => group.xs.length === 0)) return null
@@ -68,8 +69,8 @@ function residualSquares(groups: readonly PointGroup[], moments: readonly Moment
 }
 
 /**
- * Whether the groups share one slope: F of one common against separate slopes, and the probability of an F at least as great if they do.
- * null where a group has no slope of its own or nothing is left to judge by. Same source as the fit.
+ * Whether the groups share one slope: F of one common against separate slopes, and the probability of an F at least as
+ * great if they do. null where a group has no slope of its own or nothing is left to judge by. Same source as the fit.
  */
 export function testEqualSlopes(groups: readonly PointGroup[]): { f: number; dof: [number, number]; p: number } | null {
   if (groups.length < 2 || groups.some((group) => group.xs.length < 2)) return null

@@ -1,6 +1,6 @@
-// Points into the straight line of least squares, with the uncertainty of every number on it.
-// Own code: simple-statistics finds the same intercept and slope (12 digits on the certified Norris data) but takes no weights and
-// gives no uncertainties.
+// Points into the straight line of least squares, with the uncertainty of every number on it. Own code:
+// simple-statistics finds the same intercept and slope (12 digits on the certified Norris data) but takes no weights
+// and gives no uncertainties.
 
 export type Line = {
   intercept: number
@@ -19,9 +19,9 @@ export type Line = {
 }
 
 /**
- * The line y = intercept + slope·x; weights are relative (1/u² up to a factor, default all 1), the scale comes from the scatter.
- * null below three points (two always fit: nothing tells how well) and where all x are the same.
- * JCGM 100:2008 (GUM), H.3, centred so that large offsets in x or y cost no digits.
+ * The line y = intercept + slope·x; weights are relative (1/u² up to a factor, default all 1), the scale comes from the
+ * scatter. null below three points (two always fit: nothing tells how well) and where all x are the same. JCGM 100:2008
+ * (GUM), H.3, centred so that large offsets in x or y cost no digits.
  */
 export function fitLine(xs: readonly number[], ys: readonly number[], weights?: readonly number[]): Line | null {
   const n = xs.length

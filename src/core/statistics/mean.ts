@@ -1,6 +1,6 @@
 // Several numbers into one: mean, median, sample standard deviation, and the mean of values of unequal uncertainty.
-// simple-statistics agrees with the certified digits of the NIST reference data sets (means to 15 digits and more, standard
-// deviations to 13, and 8 where storing the data costs the rest), so it is used here.
+// simple-statistics agrees with the certified digits of the NIST reference data sets (means to 15 digits and more,
+// standard deviations to 13, and 8 where storing the data costs the rest), so it is used here.
 import { mean as meanOf, median as medianOf, sampleStandardDeviation, sum } from 'simple-statistics'
 import { chiSquaredCdf } from './chi-squared.ts'
 
@@ -25,7 +25,10 @@ export type Pooled = {
   u: number
   /** √(χ²/(n − 1)): well above 1 where the values differ by more than they state; null for a single value. */
   birgeRatio: number | null
-  /** χ² of the values about their mean, with n − 1 degrees of freedom, and the probability of one at least as great; null for one value. */
+  /**
+   * χ² of the values about their mean, with n − 1 degrees of freedom, and the probability of one at least as great;
+   * null for one value.
+   */
   chiSquared: number
   p: number | null
 }

@@ -1,5 +1,5 @@
-// The standard normal distribution: density, cumulative probability and quantile, to double precision also far in the tails.
-// Own code: simple-statistics 7.12 has erf to 8 digits (5e-9 off at 1), a table to 4 decimals for the cumulative
+// The standard normal distribution: density, cumulative probability and quantile, to double precision also far in the
+// tails. Own code: simple-statistics 7.12 has erf to 8 digits (5e-9 off at 1), a table to 4 decimals for the cumulative
 // probability, and a quantile that is 0.003 off at 0.975.
 
 const inverseRoot2Pi = 1 / Math.sqrt(2 * Math.PI)
@@ -15,7 +15,10 @@ export function normalCdf(z: number): number {
   return z > -2 ? 0.5 - centralArea(-z) : upperTail(-z)
 }
 
-/** Probability between 0 and z by its power series; needs about 30 terms at z = 2. Abramowitz and Stegun (1964), 26.2.11. */
+/**
+ * Probability between 0 and z by its power series; needs about 30 terms at z = 2. Abramowitz and Stegun (1964),
+ * 26.2.11.
+ */
 function centralArea(z: number): number {
   let term = z
   let sum = z

@@ -3,9 +3,10 @@
 export type Rounded = { value: string; uncertainty: string }
 
 /**
- * The uncertainty to two significant figures and the value to the same decimal place: JCGM 100:2008 (GUM), 7.2.6. Both in one unit,
- * the caller's. The uncertainty goes to the nearest figure where that takes less than 1 % away, else up: 7.2.6 rounds 28.05 down
- * and 10.47 up and sets no limit between; 1 % is this program's. null where a number is not finite or the uncertainty not above 0.
+ * The uncertainty to two significant figures and the value to the same decimal place: JCGM 100:2008 (GUM), 7.2.6. Both
+ * in one unit, the caller's. The uncertainty goes to the nearest figure where that takes less than 1 % away, else up:
+ * 7.2.6 rounds 28.05 down and 10.47 up and sets no limit between; 1 % is this program's. null where a number is not
+ * finite or the uncertainty not above 0.
  */
 export function roundToUncertainty(value: number, uncertainty: number): Rounded | null {
   if (!Number.isFinite(value) || !Number.isFinite(uncertainty) || uncertainty <= 0) return null

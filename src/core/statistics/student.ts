@@ -47,8 +47,8 @@ export function studentQuantile(p: number, dof: number): number {
 }
 
 /**
- * Newton on ln(tail) over ln(t). That curve is concave and falls from slope 0 to slope −dof, so the first step may go too
- * far out, never too far in, and the rest come back steadily: no bracket is needed for any dof.
+ * Newton on ln(tail) over ln(t). That curve is concave and falls from slope 0 to slope −dof, so the first step may go
+ * too far out, never too far in, and the rest come back steadily: no bracket is needed for any dof.
  */
 function tailQuantile(share: number, dof: number): number {
   let t = -normalQuantile(share)

@@ -3,8 +3,9 @@ import { median } from './mean.ts'
 import { normalCdf } from './normal.ts'
 
 /**
- * Theil-Sen line: the median of all slopes between two points of different x, through the two medians. null where no two x differ.
- * P. K. Sen, Journal of the American Statistical Association 63 (1968) 1379, intercept by Conover, both from memory.
+ * Theil-Sen line: the median of all slopes between two points of different x, through the two medians. null where no
+ * two x differ. P. K. Sen, Journal of the American Statistical Association 63 (1968) 1379, intercept by Conover, both
+ * from memory.
  */
 export function theilSen(xs: readonly number[], ys: readonly number[]): { slope: number; intercept: number } | null {
   const slopes: number[] = []
@@ -23,13 +24,16 @@ export type RankTrend = {
   z: number
   /** s per pair: −1 … 1. */
   tau: number
-  /** Probability of an |s| at least as great without a trend, two-sided; exact up to ten values without ties, else by z. */
+  /**
+   * Probability of an |s| at least as great without a trend, two-sided; exact up to ten values without ties, else by z.
+   */
   p: number
 }
 
 /**
- * Mann-Kendall test of values in the order they came. null below three values (no order of two is rare). R. O. Gilbert, Statistical Methods
- * for Environmental Pollution Monitoring (1987), 16.4, from memory; exact table up to ten values as advised there.
+ * Mann-Kendall test of values in the order they came. null below three values (no order of two is rare). R. O. Gilbert,
+ * Statistical Methods for Environmental Pollution Monitoring (1987), 16.4, from memory; exact table up to ten values as
+ * advised there.
  */
 export function mannKendall(values: readonly number[]): RankTrend | null {
   const n = values.length
@@ -47,7 +51,10 @@ export function mannKendall(values: readonly number[]): RankTrend | null {
   return { s, varS, z, tau: (2 * s) / (n * (n - 1)), p }
 }
 
-/** Share of all orders of n different values with |S| ≥ s. Orders are counted by their inversions q; S = n(n − 1)/2 − 2q. */
+/**
+ * Share of all orders of n different values with |S| ≥ s. Orders are counted by their inversions q; S = n(n − 1)/2 −
+ * 2q.
+ */
 function exactShare(n: number, s: number): number {
   let orders = [1]
   for (let size = 2; size <= n; size++) {

@@ -1,0 +1,68 @@
+// Parallel lines with a common slope. Each entry: what goes in, what is printed, how closely the print can be met, where it stands.
+// `recomputed` = the same quantity worked out independently to more digits; `fromMemory` = not read in the document itself.
+
+export const commonSlope = {
+  'ancova-crickets': {
+    inputs: {
+      group_ex_x_y: [
+        [20.8, 67.9],
+        [20.8, 65.1],
+        [24, 77.3],
+        [24, 78.7],
+        [24, 79.4],
+        [24, 80.4],
+        [26.2, 85.8],
+        [26.2, 86.6],
+        [26.2, 87.5],
+        [26.2, 89.1],
+        [28.4, 98.6],
+        [29, 100.8],
+        [30.4, 99.3],
+        [30.4, 101.7],
+      ],
+      group_niv_x_y: [
+        [17.2, 44.3],
+        [18.3, 47.2],
+        [18.3, 47.6],
+        [18.3, 49.6],
+        [18.9, 50.3],
+        [18.9, 51.8],
+        [20.4, 60],
+        [21, 58.5],
+        [21, 58.9],
+        [22.1, 60.7],
+        [23.5, 69.8],
+        [24.2, 70.9],
+        [25.9, 76.2],
+        [26.5, 76.1],
+        [26.5, 77],
+        [26.5, 77.7],
+        [28.6, 84.7],
+      ],
+      model: 'y = a_group + b x',
+    },
+    expected: {
+      intercept_ex: -7.21091,
+      slope: 3.60275,
+      shift_niv: -10.06529,
+      se: [2.55094, 0.09729, 0.73526],
+      residual_se: 1.786,
+      dof: 28,
+      R2: 0.9896,
+      RSS: 89.35,
+      F_group: 187.4,
+      F_slope: 1371.4,
+      equal_slope_test: { RSS_separate: 85.074, F: 1.357, df: [1, 27], p: 0.2542 },
+    },
+    tolerance: { coefficients: 0.0000051, residual_se: 0.00051, F: 0.051, equal_slope_F: 0.00051, p: 0.000051 },
+    recomputed: {
+      coefficients: [-7.21090619, 3.60275287, -10.06529123],
+      se: [2.55093776, 0.09728809, 0.73526224],
+      RSS: 89.3498685377,
+      F_equal_slope: 1.35700574,
+      p_equal_slope: 0.2542464051,
+    },
+    source:
+      'Walker 1962 cricket pulse data in McDonald, Handbook of Biological Statistics, and Mangiafico, R Companion (rcompanion.org/rcompanion/e_04.html); data and output read at rstudio-pubs-static.s3.amazonaws.com/1005431_476e26f11b674e0cb110dc9815dbfab8.html and danstich.github.io/worst-r/8.4-analysis.html',
+  },
+}
