@@ -11,12 +11,12 @@ export function effectiveDof(parts: readonly UncertaintyPart[]): number | null {
   let variance = 0
   let spread = 0
   // Relative to the greatest u, so that fourth powers of small numbers do not vanish.
-  const scale = Math.max(...parts.map((part) => part.u), 0)
+  const scale = Math.max(...parts.map((part) => Math.abs(part.u)), 0)
   if (scale === 0) return null
   for (const { u, dof } of parts) {
     const share = (u / scale) ** 2
     variance += share
-    if (dof !== null) spread += share ** 2 / dof
+    if (dof !== null && share > 0) spread += share ** 2 / dof
   }
   return spread > 0 ? variance ** 2 / spread : null
 }

@@ -61,6 +61,13 @@ describe('effective degrees of freedom', () => {
       ]),
     ).toBeNull()
   })
+  test('are not touched by the sign of a part, nor by a part of no size with no degrees of freedom', () => {
+    const parts = [
+      { u: -2, dof: 6 },
+      { u: 0, dof: 0 },
+    ]
+    expectRelative(effectiveDof(parts), 6, 1e-14)
+  })
   test('of one limited part are its own, however small its number', () => {
     expectRelative(effectiveDof([{ u: 1e-120, dof: 4.5 }]), 4.5, 1e-14)
   })
