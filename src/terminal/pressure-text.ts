@@ -1,5 +1,6 @@
 // Pressures in pascal into the texts shown: the part's own unit and pascal, no more digits than are known.
 import { type LimitPa, type Part, ratingOf } from '../core/part.ts'
+import { roundToUncertainty } from '../core/statistics/round-to-uncertainty.ts'
 import { type PressureUnit, pressureUnits } from '../core/units.ts'
 
 /** Shown in place of a number that could not be had. */
@@ -24,20 +25,17 @@ export function stepText(pressurePa: number | null, stepPa: number, unit: Pressu
   return fixed(pressurePa / factor, decimalsOf(stepPa / factor))
 }
 
-/** Value and expanded uncertainty in `unit`, the uncertainty to two significant figures and the value to the same decimal (GUM 7.2.6). */
+/** Value and expanded uncertainty in `unit`, rounded together; without an uncertainty the value to `stepPa` and `–`. */
 export function uncertainText(
   valuePa: number | null,
   UPa: number | null,
   unit: PressureUnit,
   stepPa: number,
 ): { value: string; U: string } {
-  if (valuePa === null || UPa === null || !(UPa > 0) || !Number.isFinite(UPa))
-    return { value: stepText(valuePa, stepPa, unit), U: noNumber }
   const factor = pressureUnits[unit]
-  // Rounded once to two figures first: 0.0996 is 0.10, which needs one decimal less.
-  const rounded = Number((UPa / factor).toPrecision(2))
-  const decimals = Math.min(9, Math.max(0, 1 - Math.floor(Math.log10(rounded) + 1e-9)))
-  return { value: fixed(valuePa / factor, decimals), U: fixed(rounded, decimals) }
+  const rounded = valuePa === null || UPa === null ? null : roundToUncertainty(valuePa / factor, UPa / factor)
+  if (rounded === null) return { value: stepText(valuePa, stepPa, unit), U: noNumber }
+  return { value: rounded.value, U: rounded.uncertainty }
 }
 
 /** A limit as it was given: up to four significant digits, no padding. */

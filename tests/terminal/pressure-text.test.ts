@@ -25,14 +25,9 @@ describe('stepText', () => {
 })
 
 describe('uncertainText', () => {
-  // JCGM 100:2008, 7.2.6: 10.057 62 Ω with an uncertainty of 27 mΩ is to be rounded to 10.058 Ω (from memory of the text).
-  test('rounds the value to the decimal of an uncertainty of two figures', () => {
-    expect(uncertainText(10.05762, 0.027, 'Pa', 1)).toEqual({ value: '10.058', U: '0.027' })
-  })
-
-  test('counts figures after rounding: 0.0996 is 0.10', () => {
-    expect(uncertainText(61.234, 0.0996, 'Pa', 1)).toEqual({ value: '61.23', U: '0.10' })
-    expect(uncertainText(61.234, 9.96, 'Pa', 1)).toEqual({ value: '61', U: '10' })
+  test('rounds value and uncertainty together, in the unit asked for', () => {
+    expect(uncertainText(61.6, 0.52, 'Pa', 0.3)).toEqual({ value: '61.60', U: '0.52' })
+    expect(uncertainText(61.6, 0.52, 'inH2O', 0.3)).toEqual({ value: '0.2473', U: '0.0021' })
   })
 
   test('falls back to the step where there is no uncertainty', () => {
