@@ -5,6 +5,7 @@
 // with a variance of its own. Makes (and breaks) are then normal about M0 (B0). Lag and damping are integrated over on
 // a grid, so the value reported is the mean over L and its spread is in the uncertainty.
 import { dampingGridS } from './kick.ts'
+import type { LagPrior } from './lag.ts'
 import {
   type Moment,
   momentAt,
@@ -14,8 +15,6 @@ import {
   type TripValue,
   tripValue,
 } from './trip-moment.ts'
-
-export type LagPrior = { valueS: number; uS: number }
 
 export type QuantityFit = {
   valuePa: number

@@ -1,17 +1,23 @@
 // Which knowledge of the rig's lag goes into the fit: the session's own kicks and rates, the rig's record, or only the intervals.
 import type { Bench } from '../rig.ts'
-import { fitSession, type LagPrior, type SessionFit } from './estimate.ts'
+import { fitSession, type SessionFit } from './estimate.ts'
+import { freeOfHose, hoseLag } from './hose.ts'
+import { type MeterDelay, meterDelay } from './meter-delay.ts'
 import type { TripInput } from './trip-moment.ts'
 
-export type LagResult = {
-  valueS: number
-  uS: number
+export type LagPrior = { valueS: number; uS: number }
+
+export type LagResult = LagPrior & {
   source: 'estimated' | 'prior' | 'declared' | 'none'
   /** The rig's lag that the data contradicted and that was dropped; null where none was. */
   droppedS: number | null
+  /** The part of it that the hose between tee and switch makes, where kick and rates together show it. */
+  hose: LagPrior | null
+  /** The meter's extra delay at closing, taken out of the lag. */
+  meterDelay: MeterDelay | null
 }
 
-type Intervals = { pressureIntervalS: number; contactIntervalS: number }
+type Streams = { pressureIntervalS: number; contactIntervalS: number; pair: Bench['pair'] }
 
 /** Trips with a visible kick that are needed before kicks date the session, and their least share of all trips. */
 const fewestKicks = 3
@@ -25,26 +31,35 @@ const conflictSds = 3
  * N(0, ½(Tp + Tc)) from the median intervals of the two streams.
  */
 export function estimateSession(
-  trips: readonly TripInput[],
+  given: readonly TripInput[],
   known: Bench['lag'],
-  intervals: Intervals,
+  streams: Streams,
   ratedPa: number,
 ): { fit: SessionFit | null; lag: LagResult } {
-  const fallback = { valueS: 0, uS: (intervals.pressureIntervalS + intervals.contactIntervalS) / 2 || 0.5 }
+  const fallback = { valueS: 0, uS: (streams.pressureIntervalS + streams.contactIntervalS) / 2 || 0.5 }
   const prior: LagPrior = known ?? fallback
   const source = known === null ? 'none' : known.n === null ? 'declared' : 'prior'
-  const kicks = trips.filter((t) => t.kick).length
-  const useKick = kicks >= fewestKicks && kicks >= leastShare * trips.length
+  const kicks = given.filter((t) => t.kick).length
+  const useKick = kicks >= fewestKicks && kicks >= leastShare * given.length
+  // A network's readings are all in one range: its meter never hunts.
+  const delay = useKick && streams.pair !== 'network' ? meterDelay(given) : null
+  const trips = delay ? given.map((t) => ({ ...t, contactBlind: t.closes })) : given
+  const nothing = { droppedS: null, hose: null, meterDelay: delay }
   const alone = fitSession(trips, useKick, null, ratedPa)
-  if (alone === null) return { fit: null, lag: { ...prior, source, droppedS: null } }
+  if (alone === null) return { fit: null, lag: { ...prior, source, ...nothing } }
+  const hose = useKick ? hoseLag(trips, alone.values) : null
+  if (hose) {
+    const fit = freeOfHose(alone, trips, hose)
+    return { fit, lag: { ...fit.lag, source: 'estimated', ...nothing, hose } }
+  }
   const telling = useKick || alone.lag.uS < prior.uS
   if (!telling) {
     const fit = fitSession(trips, useKick, prior, ratedPa)
-    return { fit, lag: { valueS: prior.valueS, uS: prior.uS, source, droppedS: null } }
+    return { fit, lag: { ...prior, source, ...nothing } }
   }
-  if (known === null) return { fit: alone, lag: { ...alone.lag, source: 'estimated', droppedS: null } }
+  if (known === null) return { fit: alone, lag: { ...alone.lag, source: 'estimated', ...nothing } }
   const conflict = Math.abs(alone.lag.valueS - known.valueS) > conflictSds * Math.hypot(alone.lag.uS, known.uS)
-  if (conflict) return { fit: alone, lag: { ...alone.lag, source: 'estimated', droppedS: known.valueS } }
+  if (conflict) return { fit: alone, lag: { ...alone.lag, source: 'estimated', ...nothing, droppedS: known.valueS } }
   const fit = fitSession(trips, useKick, known, ratedPa)
-  return { fit, lag: { ...(fit?.lag ?? prior), source: 'estimated', droppedS: null } }
+  return { fit, lag: { ...(fit?.lag ?? prior), source: 'estimated', ...nothing } }
 }

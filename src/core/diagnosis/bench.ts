@@ -89,6 +89,36 @@ export const lagConflict: Rule = (c) => {
   ]
 }
 
+/** The hose delays the switch: the trip depends on the rate. Shop rule, no standard: watch beyond 0.5 s, plugged beyond 2 s. */
+export const pluggedLine: Rule = (c) => {
+  const hose = c.lag.hose ?? (c.lag.source === 'estimated' && !c.cycles.some((x) => x.makeTrip?.kick) ? c.lag : null)
+  if (!hose || hose.valueS - 2 * hose.uS <= 0.5) return []
+  const plugged = hose.valueS > 2
+  return [
+    finding(
+      'plugged-line',
+      plugged ? 'undecided' : 'note',
+      c.run.tUs,
+      `The trip depends on the rate as if the hose delayed it by ${hose.valueS.toFixed(1)} s. ${plugged ? 'Clear or replace the hose, and repeat.' : 'Watch the hose: it is narrowing, kinked or long.'}`,
+      { lagS: hose.valueS, uLagS: hose.uS },
+    ),
+  ]
+}
+
+export const meterAutoRange: Rule = (c) => {
+  const delay = c.lag.meterDelay
+  if (!delay) return []
+  return [
+    finding(
+      'meter-auto-range',
+      'note',
+      c.run.tUs,
+      `The meter sees the contact close ${delay.excessS.toFixed(1)} s later than it sees it open; the kick dated these trips instead. Fix its ohm range by hand.`,
+      { excessS: delay.excessS, uExcessS: delay.uS },
+    ),
+  ]
+}
+
 /** Instruments on each other's ports, or a port from which nothing readable came. */
 export const deafPorts: Rule = (c) => {
   const found: Found[] = []

@@ -1,8 +1,18 @@
 // All rules over one case into the findings that are told: a cause silences its symptoms.
 import type { Finding, FindingEffect } from '../result.ts'
-import { deafPorts, frozenReading, lagConflict, unitChanged, waterInLine, zeroMoved } from './bench.ts'
+import {
+  deafPorts,
+  frozenReading,
+  lagConflict,
+  meterAutoRange,
+  pluggedLine,
+  unitChanged,
+  waterInLine,
+  zeroMoved,
+} from './bench.ts'
 import { chatter, contactFilm, deadBreak, highResistance, intermittent } from './contact.ts'
 import type { Case, Found, Rule } from './finding.ts'
+import { leaks } from './leaks.ts'
 import { breaksLow, offRating, spread, stickyFirstStroke, weakening } from './mechanism.ts'
 import { networkStates, noTransition, stuckClosed, wrongPair, wrongPort } from './wiring.ts'
 
@@ -13,6 +23,9 @@ const rules: readonly Rule[] = [
   wrongPair,
   wrongPort,
   waterInLine,
+  pluggedLine,
+  meterAutoRange,
+  leaks,
   noTransition,
   stuckClosed,
   networkStates,

@@ -98,7 +98,8 @@ const sharpDampingsS = [0, 0.1, 0.2, 0.3] as const
 /** The kick on the way up between two times and the pressure at it, Pa; null where none stands out. Without an edge every moment is possible. */
 function strokeKick(c: Case, fromUs: number, toUs: number): { sizePa: number; atPa: number } | null {
   const samples = c.track
-    .filter((s) => s.tUs >= fromUs && s.tUs <= toUs + 1e6)
+    // The turn at the peak is a change of pace and no kick.
+    .filter((s) => s.tUs >= fromUs && s.tUs <= toUs - 0.5e6)
     .map((s) => ({ tS: s.tUs / 1e6, pressurePa: s.pressurePa }))
   if (samples.length < 5) return null
   const largestPa = restFraction * c.setup.rating.ratedPa

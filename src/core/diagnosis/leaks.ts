@@ -1,0 +1,65 @@
+// Held vacuum into a leak: how much of it is lost in a minute, and whether hose or switch loses it.
+import { indexAt } from '../signal/index-at.ts'
+import type { TrackSample } from '../signal/pressure-track.ts'
+import { fitLine } from '../statistics/line.ts'
+import { type Case, finding, type Rule } from './finding.ts'
+
+/** Shop rule, no standard: at most 2 % of the rated point may be lost in 60 s at the rated point. */
+const allowedShare = 0.02
+const perS = 60
+/** The air warms again after a quick stroke for about this long, s: it looks like a leak and stops. */
+const settleS = 5
+const shortestS = 10
+
+/** One held stretch: loss over a minute at the rated point as a share of it, with its standard uncertainty. `what` = the mark's text. */
+type Hold = { tUs: number; what: string | null; share: number; u: number }
+
+function holds(c: Case): Hold[] {
+  const marks = c.run.marks.items.slice(0, c.run.marks.length)
+  return marks.flatMap((mark, i): Hold[] => {
+    if (mark.mark !== 'leak-hold') return []
+    const endUs = Math.min(marks[i + 1]?.tUs ?? c.run.tUs, mark.tUs + (settleS + perS) * 1e6)
+    const from = indexAt(c.track, mark.tUs + settleS * 1e6)
+    const held: TrackSample[] = []
+    for (let k = from; k < c.track.length && c.track[k]!.tUs <= endUs; k++) {
+      const sample = c.track[k]!
+      const before = held.at(-1)
+      // The hand has taken over again: a vent or a new stroke is no leak.
+      if (before && Math.abs(sample.pressurePa - before.pressurePa) > 0.05 * before.pressurePa) break
+      held.push(sample)
+    }
+    const first = held[0]
+    const last = held.at(-1)
+    if (!first || !last || last.tUs - first.tUs < shortestS * 1e6 || first.pressurePa <= 0) return []
+    // A laminar leak is exponential: the slope of ln P is the rate at any pressure.
+    const positive = held.filter((s) => s.pressurePa > 0)
+    const line = fitLine(
+      positive.map((s) => (s.tUs - first.tUs) / 1e6),
+      positive.map((s) => Math.log(s.pressurePa)),
+    )
+    return line ? [{ tUs: mark.tUs, what: mark.text, share: -line.slope * perS, u: line.uSlope * perS }] : []
+  })
+}
+
+export const leaks: Rule = (c) => {
+  const all = holds(c)
+  const leaking = all.filter((h) => h.share - 2 * h.u > allowedShare)
+  const first = leaking[0]
+  if (!first) return []
+  // The clamp ladder: the line alone was tight, with the switch on it is not.
+  const withSwitch = leaking.every((h) => h.what?.includes('switch'))
+  const lineTight = all.some((h) => h.what?.includes('line') && !leaking.includes(h))
+  const diaphragm = withSwitch && lineTight
+  const lost = `${(100 * first.share).toFixed(0)} % of the vacuum is lost in a minute`
+  return [
+    finding(
+      diaphragm ? 'leaks-diaphragm' : 'leaks-line',
+      diaphragm ? 'fail' : 'undecided',
+      first.tUs,
+      diaphragm
+        ? `${lost} with the switch on the line, none without it: the diaphragm leaks. Reject the switch.`
+        : `${lost}. Clamp off in steps (pump and manometer, hose, switch), 60 s each: the step where it begins names the part. Replace a leaking hose.`,
+      { lossPerMinute: first.share, uLoss: first.u, allowed: allowedShare, holds: all.length },
+    ),
+  ]
+}

@@ -1,0 +1,71 @@
+// A pressure track into the readings that carry news: a display that repeats itself, or a digit too coarse for the ramp.
+import { median } from '../statistics/mean.ts'
+import type { TrackSample } from './pressure-track.ts'
+
+type FreshSample = TrackSample & {
+  /** Variance of this reading beyond the noise, Pa²: what a digit change leaves open. */
+  extraVar: number
+}
+
+export type Freshness = 'every' | 'refreshed' | 'digit-steps'
+
+/** A run of equal readings: index of its first and its last. */
+type Plateau = { first: number; last: number }
+
+function plateaus(track: readonly TrackSample[], digitPa: number): Plateau[] {
+  const runs: Plateau[] = []
+  track.forEach((s, i) => {
+    const run = runs.at(-1)
+    if (run && Math.abs(s.pressurePa - track[run.last]!.pressurePa) < 0.25 * digitPa) run.last = i
+    else runs.push({ first: i, last: i })
+  })
+  return runs
+}
+
+/**
+ * How the readings above `restPa` renew themselves while the pressure moves steadily. `refreshed`: equal runs of two or more, and
+ * leaps of more than one digit between them: the display renews less often than it sends. `digit-steps`: runs of three
+ * or more, one digit apart: the digit is coarser than what the ramp does between readings.
+ */
+export function freshness(track: readonly TrackSample[], digitPa: number, restPa: number): Freshness {
+  const runs = plateaus(track, digitPa)
+  const lengths: number[] = []
+  const steps: number[] = []
+  for (let i = 1; i + 1 < runs.length; i++) {
+    const [before, here, after] = [runs[i - 1]!, runs[i]!, runs[i + 1]!]
+    const value = track[here.first]!.pressurePa
+    const up = value - track[before.first]!.pressurePa
+    const on = track[after.first]!.pressurePa - value
+    if (value < restPa || up * on <= 0) continue
+    lengths.push(here.last - here.first + 1)
+    steps.push(Math.abs(up))
+  }
+  if (lengths.length < 10) return 'every'
+  const length = median(lengths) ?? 1
+  const stepPa = median(steps) ?? 0
+  if (length >= 2 && stepPa > 1.5 * digitPa) return 'refreshed'
+  return length >= 3 ? 'digit-steps' : 'every'
+}
+
+/**
+ * The readings that carry news. Of a repeating display the first of each run: the moment it was renewed. Of a coarse digit the
+ * crossings: between two readings one digit apart the pressure passed the middle; a leap or a turn tells only the new digit.
+ */
+export function freshReadings(track: readonly TrackSample[], digitPa: number, kind: Freshness): FreshSample[] {
+  if (kind === 'every') return track.map((s) => ({ ...s, extraVar: 0 }))
+  const runs = plateaus(track, digitPa)
+  if (kind === 'refreshed') return runs.map(({ first }) => ({ ...track[first]!, extraVar: 0 }))
+  const out: FreshSample[] = []
+  for (let i = 1; i < runs.length; i++) {
+    const last = track[runs[i - 1]!.last]!
+    const next = track[runs[i]!.first]!
+    const before = i > 1 ? track[runs[i - 2]!.first]!.pressurePa : last.pressurePa
+    const step = next.pressurePa - last.pressurePa
+    const onward = step * (last.pressurePa - before) >= 0
+    if (Math.abs(step) < 1.5 * digitPa && onward)
+      out.push({ tUs: (last.tUs + next.tUs) / 2, pressurePa: (last.pressurePa + next.pressurePa) / 2, extraVar: 0 })
+    // Rectangular over one digit.
+    else out.push({ ...next, extraVar: digitPa ** 2 / 12 })
+  }
+  return out
+}
