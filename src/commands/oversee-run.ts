@@ -1,13 +1,13 @@
 // The state of a run into what the program itself decides: a silent or garbled port at the start, and the end where nobody presses a key.
-import type { EndReason } from '../core/event.ts'
+import type { EndReason, PortName } from '../core/event.ts'
 import type { Live } from '../core/live.ts'
 import { ratingOf } from '../core/part.ts'
 import type { Run } from '../core/run.ts'
 import { Problem } from '../errors.ts'
 import type { AcquisitionPlan } from '../source/follow.ts'
 
-/** An instrument that has said nothing of use this long after the start is not going to: two of the longest query intervals. */
-const patienceS = 20
+/** An instrument that has said nothing of use this long after the start, or after two questions, is not going to. */
+const patienceS = 10
 /** The closing zero takes ten seconds of rest; then two more. */
 const closingRestS = 12
 /** Of the rated point: below this the bench is at rest. */
@@ -22,12 +22,12 @@ export function createOverseer(
 ): (run: Run, live: Live) => EndReason | Problem | null {
   const restPa = restShare * ratingOf(plan.start.part).ratedPa
   let restingSinceS: number | null = null
+  const heard = new Set<PortName>()
   return (run, live) => {
     if (live.phase === 'ended') return null
-    if (duties.refusesSilence && live.elapsedS > patienceS) {
-      const problem = portProblem(run, plan)
-      if (problem !== null) return problem
-    }
+    for (const port of run.ports) if (port.recentUs.length > 0) heard.add(port.name)
+    const problem = duties.refusesSilence ? portProblem(run, plan, heard) : null
+    if (problem !== null) return problem
     const atRest = live.pressurePa !== null && Math.abs(live.pressurePa) < restPa
     restingSinceS = atRest ? (restingSinceS ?? live.elapsedS) : null
     if (!duties.endsByItself || live.used < live.wanted || restingSinceS === null) return null
@@ -35,25 +35,23 @@ export function createOverseer(
   }
 }
 
-/** Why a port that has never given a reading has not; null where each has given one. */
-function portProblem(run: Run, plan: AcquisitionPlan): Problem | null {
-  const mute = run.ports.filter((port) => port.recentUs.length === 0)
-  const swapped = mute.filter((port) => port.lastFault?.code === 'wrong-quantity')
-  const where = (name: string) => {
-    const port = plan.ports.find((each) => each.name === name)
-    return `${name} on ${port?.path ?? 'its port'} at ${port?.settings.baudRate ?? 0} baud`
-  }
-  if (swapped[0] !== undefined)
+/** Why a port that has had its time and never gave a reading has not; null where there is none. */
+function portProblem(run: Run, plan: AcquisitionPlan, heard: ReadonlySet<PortName>): Problem | null {
+  for (const { name, path, settings, wire } of plan.ports) {
+    const waitedS = run.tUs / 1e6
+    if (waitedS < patienceS + (2 * (wire.poll?.periodMs ?? 0)) / 1000) continue
+    const port = run.ports.find((each) => each.name === name)
+    if (!port || heard.has(name)) continue
+    const said = port.lastFault && `"${port.lastFault.text}"`
+    const where = `The ${name} on ${path} at ${settings.baudRate} baud`
+    if (port.lastFault?.code === 'wrong-quantity')
+      return new Problem('ports-swapped', `${where} sends what the other instrument should: ${said}.`)
+    if (said === null)
+      return new Problem('port-silent', `${where} has sent nothing that can be read for ${Math.round(waitedS)} s.`)
     return new Problem(
-      'ports-swapped',
-      `The ${where(swapped[0].name)} sends what the other instrument should: ${swapped[0].lastFault?.text}.`,
+      'port-garbled',
+      `${where} has sent no reading for ${Math.round(waitedS)} s, the last fault being ${said}.`,
     )
-  const [first] = mute
-  if (first === undefined) return null
-  if (first.faults === 0)
-    return new Problem('port-silent', `The ${where(first.name)} has sent nothing for ${patienceS} s.`)
-  return new Problem(
-    'port-garbled',
-    `The ${where(first.name)} has sent no reading for ${patienceS} s (last: ${first.lastFault?.text}).`,
-  )
+  }
+  return null
 }
