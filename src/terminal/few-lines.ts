@@ -59,7 +59,7 @@ function endedLines({ live, part, simulated, title }: Shown, width: number): Lin
     [rows.reason],
     ...narrowNumbers(rows.numbers, width),
     ...rows.findings,
-    line(`Next: ${nextAfter(result.verdict)}`),
+    line(`Next: ${nextAfter(result.verdict, simulated)}`),
     line(cleanText(title), 'dim'),
   ]
 }

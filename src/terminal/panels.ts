@@ -41,10 +41,10 @@ function headerLine({ live, title, simulated }: Shown, width: number): Line {
   return spread([span(` ${cleanText(title)}`, 'bar')], right, width, 'bar')
 }
 
-/** `3 of 6 counted`; where no number is wanted `3 counted`. */
+/** `3 of 6 counted`; where no more are wanted, or none at all, `3 counted`. */
 export function countText(live: Shown['live']): string {
   if (!live) return '0 counted'
-  return live.wanted > 0 ? `${live.used} of ${live.wanted} counted` : `${live.used} counted`
+  return live.used <= live.wanted ? `${live.used} of ${live.wanted} counted` : `${live.used} counted`
 }
 
 const stepPhases: readonly Phase[] = ['zero', 'first-stroke', 'precondition', 'cycles', 'closing-zero']

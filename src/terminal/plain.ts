@@ -8,29 +8,20 @@ import { verdictLines } from './verdict-lines.ts'
 import { clockText, cycleWord, effectWords, linkWords, phaseWords } from './words.ts'
 
 /**
- * Takes each state of a run of `part` and writes what is new in it: phases with the next step, links, alarms, trips,
- * cycles, findings, and once the run has ended the whole verdict. A state that brings nothing new writes nothing.
+ * Takes each state of a run, with its part, and writes what is new in it: links, alarms, strokes with their trips,
+ * findings, phases, next steps, and once the run has ended the whole verdict. A state that brings nothing new writes
+ * nothing.
  */
-export function createPlain(write: (line: string) => void, part: Part): (live: Live) => void {
-  const { unit } = ratingOf(part)
-  const stepPa = liveStepPa(part) / 10
-  const amount = (pa: number | null) => {
-    if (pa === null) return 'not determined'
-    const own = `${stepText(pa, stepPa, unit)} ${unit}`
-    return unit === 'Pa' ? own : `${own} (${stepText(pa, stepPa, 'Pa')} Pa)`
-  }
-  const cycleText = (c: CycleResult) =>
-    `Stroke ${c.stroke}: make ${amount(c.makePa)}, break ${amount(c.breakPa)}; ${cycleWord(c)}.`
-
+export function createPlain(write: (line: string) => void): (live: Live, part: Part, simulated?: boolean) => void {
   let phase: Live['phase'] | null = null
+  let next: string | null = null
   let alarm: string | null = null
-  let lastTripS = Number.NEGATIVE_INFINITY
   let judged = false
   const links = new Map<string, string>()
-  const cycles = new Map<number, string>()
+  const strokes = new Map<number, string>()
   const findings = new Set<string>()
 
-  return (live) => {
+  return (live, part, simulated = false) => {
     const say = (text: string) => write(`${clockText(live.elapsedS)}  ${text}`)
     for (const link of live.links) {
       if (links.get(link.port) === link.state) continue
@@ -41,17 +32,12 @@ export function createPlain(write: (line: string) => void, part: Part): (live: L
       alarm = live.alarm
       say(alarm === null ? 'The alarm is over.' : `ALARM: ${cleanText(alarm)}`)
     }
-    for (const trip of live.trips) {
-      if (trip.tS <= lastTripS) continue
-      lastTripS = trip.tS
-      say(`Stroke ${trip.stroke}: ${trip.transition} at ${amount(trip.pressurePa)}.`)
-    }
     for (const cycle of live.result?.cycles ?? []) {
       // Numbers of a stroke settle as later ones come; it is told again only when it starts or ceases to count.
-      const state = cycleWord(cycle)
-      if (cycles.get(cycle.stroke) === state) continue
-      cycles.set(cycle.stroke, state)
-      say(cycleText(cycle))
+      const word = cycleWord(cycle)
+      if (strokes.get(cycle.stroke) === word) continue
+      strokes.set(cycle.stroke, word)
+      say(strokeText(cycle, part))
     }
     for (const finding of live.result?.findings ?? []) {
       if (findings.has(finding.code)) continue
@@ -61,11 +47,26 @@ export function createPlain(write: (line: string) => void, part: Part): (live: L
     if (live.phase !== phase) {
       phase = live.phase
       say(`Phase: ${phaseWords[phase]}.`)
-      if (phase !== 'ended') say(`Next: ${cleanText(live.next)}`)
+    }
+    if (live.next !== next && phase !== 'ended') {
+      next = live.next
+      say(`Next: ${cleanText(next)}`)
     }
     if (phase === 'ended' && live.result !== null && !judged) {
       judged = true
-      for (const text of verdictLines(live.result, part)) write(text)
+      for (const text of verdictLines(live.result, part, simulated)) write(text)
     }
   }
+}
+
+/** One stroke with its trips, and whether it counts. */
+export function strokeText(cycle: CycleResult, part: Part): string {
+  const { unit } = ratingOf(part)
+  const stepPa = liveStepPa(part) / 10
+  const trip = (name: string, pa: number | null) => {
+    if (pa === null) return `${name} not had`
+    const pascal = unit === 'Pa' ? '' : ` (${stepText(pa, stepPa, 'Pa')} Pa)`
+    return `${name} ${stepText(pa, stepPa, unit)} ${unit}${pascal}`
+  }
+  return `Stroke ${cycle.stroke}: ${trip('make', cycle.makePa)}, ${trip('break', cycle.breakPa)}; ${cycleWord(cycle)}.`
 }

@@ -16,8 +16,11 @@ const nextSteps: Record<Verdict, string> = {
     'Measured, nothing decided. To have it decided, state limits in the part file and use a gauge with a valid certificate.',
 }
 
-/** What to do after `verdict`, in one sentence or two. */
-export const nextAfter = (verdict: Verdict): string => nextSteps[verdict]
+const afterSimulation = 'Nothing to label or to fit: the bench is simulated, no real part was tested.'
+
+/** What to do after `verdict`, in one sentence or two; after a `simulated` run there is no part to do it with. */
+export const nextAfter = (verdict: Verdict, simulated: boolean): string =>
+  simulated ? afterSimulation : nextSteps[verdict]
 
 /**
  * The rows of a verdict, with tones: reason, numbers, findings. `result` may be one without any cycle: its numbers show
@@ -35,14 +38,14 @@ export function verdictRows(result: Result, part: Part): { reason: Span; numbers
 }
 
 /** The whole verdict as plain lines, for a log or a screen reader. */
-export function verdictLines(result: Result, part: Part): string[] {
+export function verdictLines(result: Result, part: Part, simulated = false): string[] {
   const rows = verdictRows(result, part)
   return [
     [span(`Verdict: ${verdictWords[result.verdict].word}`)],
     [rows.reason],
     ...rows.numbers,
     ...rows.findings.map((f) => [span('Finding, '), ...f]),
-    [span(`Next: ${nextAfter(result.verdict)}`)],
+    [span(`Next: ${nextAfter(result.verdict, simulated)}`)],
   ].map((row) => row.map((s) => s.text).join(''))
 }
 

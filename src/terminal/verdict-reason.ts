@@ -1,12 +1,10 @@
 // A result into the one sentence that says why its verdict is what it is.
+import { fewestCycles } from '../core/decision/verdict.ts'
 import { type Part, ratingOf } from '../core/part.ts'
 import type { Estimate, FindingEffect, LimitResult, Result } from '../core/result.ts'
 import { limitsText, limitText, liveStepPa, uncertainText } from './pressure-text.ts'
 import { cleanText } from './text.ts'
 import { limitNames } from './words.ts'
-
-/** Counted cycles below which nothing passes; the number belongs to the rule, the sentence to this file. */
-const leastCycles = 5
 
 /** Why the verdict of `result` is what it is: the most telling cause first, at most two. Never empty. */
 export function reasonOf(result: Result, part: Part): string {
@@ -43,8 +41,8 @@ function causesOf(result: Result, part: Part): string[] {
       return [
         ...limits('undecided'),
         ...found('undecided'),
-        ...(result.make.n < leastCycles
-          ? [`Only ${result.make.n} cycles count; at least ${leastCycles} are needed.`]
+        ...(result.make.n < fewestCycles
+          ? [`Only ${result.make.n} cycles count; at least ${fewestCycles} are needed.`]
           : []),
         ...(damage.torn ? ['The recording breaks off in the middle of a line.'] : []),
         ...(damage.seal === 'missing' ? ['The recording has no seal at its end.'] : []),

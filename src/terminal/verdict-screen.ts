@@ -23,7 +23,7 @@ export function verdictScreen(shown: Shown, result: Result, layout: Layout): Lin
   const big = [rule, ...indent((scale > 0 ? bigText(word, scale) : [word]).map((row) => line(row, tone))), rule]
   const reason = wrapped([{ ...rows.reason, tone: 'strong' }], 3)
   const numbers = indent(narrowNumbers(rows.numbers, inner))
-  const next = wrapped([span('Next: ', 'accent'), span(nextAfter(result.verdict))], 3)
+  const next = wrapped([span('Next: ', 'accent'), span(nextAfter(result.verdict, shown.simulated))], 3)
   const space = line('')
 
   const top = [...panelMakers.header(shown, layout.all, layout), ...big, ...reason, space, ...numbers, space, ...next]

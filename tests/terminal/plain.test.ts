@@ -5,8 +5,8 @@ import { sampleLive, samplePart, sampleResult } from './sample-lives.ts'
 
 function plainOf(states: readonly Live[]): string[] {
   const lines: string[] = []
-  const tell = createPlain((line) => lines.push(line), samplePart)
-  for (const state of states) tell(state)
+  const tell = createPlain((line) => lines.push(line))
+  for (const state of states) tell(state, samplePart)
   return lines
 }
 
@@ -24,22 +24,20 @@ describe('createPlain', () => {
     ])
   })
 
-  test('tells each trip once, in the unit of the part and in pascal', () => {
-    const make = { tS: 9.5, stroke: 1, transition: 'make' as const, pressurePa: 61.6 }
-    const back = { tS: 17, stroke: 1, transition: 'break' as const, pressurePa: null }
-    const lines = plainOf([
-      calm(5),
-      calm(10, { trips: [make] }),
-      calm(11, { trips: [make] }),
-      calm(18, { trips: [make, back] }),
-    ])
-    expect(lines.slice(4)).toEqual([
-      '0:10  Stroke 1: make at 0.2473 inH2O (61.60 Pa).',
-      '0:18  Stroke 1: break at not determined.',
-    ])
+  test('tells the next step again only when it changes', () => {
+    const lines = plainOf([calm(5), calm(6, { next: 'Let down slowly.' }), calm(7, { next: 'Let down slowly.' })])
+    expect(lines.slice(4)).toEqual(['0:06  Next: Let down slowly.'])
   })
 
-  test('tells each cycle when it is there, and again when it no longer counts', () => {
+  test('a stroke without a trip says which was not had', () => {
+    const result = sampleResult(4)
+    result.cycles[3] = { ...result.cycles[3]!, breakPa: null, used: false, why: 'no-break' }
+    expect(plainOf([calm(120, { result })])).toContain(
+      '2:00  Stroke 4: make 0.2468 inH2O (61.49 Pa), break not had; no break.',
+    )
+  })
+
+  test('tells each stroke with its trips in the unit of the part and in pascal, and again when it no longer counts', () => {
     const counted = sampleResult(4)
     const discarded = sampleResult(4)
     discarded.cycles[3] = { ...discarded.cycles[3]!, used: false, why: 'discarded' }

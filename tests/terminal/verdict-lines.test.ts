@@ -25,6 +25,12 @@ describe('verdictLines', () => {
     ])
   })
 
+  test('after a simulated run there is nothing to label or to fit', () => {
+    expect(verdictLines(sampleResult(9), samplePart, true).at(-1)).toBe(
+      'Next: Nothing to label or to fit: the bench is simulated, no real part was tested.',
+    )
+  })
+
   test('a part rated in pascal shows each number once', () => {
     const part = partFileSchema.parse({ kind: 'blockage', rated: { value: 62, unit: 'Pa', on: 'make' } })
     const text = verdictLines(sampleResult(9, { limits: [] }), part)

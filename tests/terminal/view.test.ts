@@ -140,6 +140,11 @@ describe('viewOf a running test', () => {
         expect(screenOf(shownOf(change, { simulated: true, ...more }))).toMatch(/SIMULATED/)
   })
 
+  test('counts past the number wanted without a nonsense of 7 of 6', () => {
+    expect(screenOf(shownOf({ used: 6 }))).toContain('6 of 6 counted')
+    expect(screenOf(shownOf({ used: 7 }))).toContain('cycles  7 counted')
+  })
+
   test('a part rated in pascal shows no second unit', () => {
     const part = { ...samplePart, rated: { value: 62, unit: 'Pa' as const, on: 'make' as const }, limits: null }
     const screen = screenOf(shownOf({}, { part }))
