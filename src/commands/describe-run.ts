@@ -1,12 +1,9 @@
-// A run into the plain lines that name it and tell its strokes and its verdict.
+// A run into the plain lines that name it and tell its verdict.
 import { resultOf } from '../core/judge.ts'
-import type { Part } from '../core/part.ts'
-import type { CycleResult, Result } from '../core/result.ts'
+import type { Result } from '../core/result.ts'
 import { type Run, type Setup, step } from '../core/run.ts'
-import { pressureUnits } from '../core/units.ts'
 import { Problem } from '../errors.ts'
 import { verdictLines } from '../terminal/verdict-lines.ts'
-import { cycleWord } from '../terminal/words.ts'
 
 export type Told = { setup: Setup; result: Result }
 
@@ -31,18 +28,8 @@ export function titleOf({ start }: Setup): string {
   return pieces.filter(Boolean).join(', ') + bench
 }
 
-/** One stroke, such as `stroke 2: make 0.251, break 0.190 inH2O, counted`; `–` where there was no trip. */
-export function strokeLine(cycle: CycleResult, part: Part): string {
-  const { unit } = part.rated
-  const shown = (pa: number | null) => (pa === null ? '–' : (pa / pressureUnits[unit]).toPrecision(3))
-  return `stroke ${cycle.stroke}: make ${shown(cycle.makePa)}, break ${shown(cycle.breakPa)} ${unit}, ${cycleWord(cycle)}`
-}
-
 /** The verdict with its numbers, findings and what to do next. */
 export function closingLines({ setup, result }: Told): string[] {
   const { part, simulated } = setup.start
-  const lines = verdictLines(result, part)
-  return simulated ? lines.with(-1, `Next: ${afterSimulation}`) : lines
+  return verdictLines(result, part, simulated)
 }
-
-const afterSimulation = 'nothing to label or to fit: the bench is simulated, no real part was tested.'

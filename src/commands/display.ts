@@ -3,9 +3,9 @@ import type { EndReason, MarkName } from '../core/event.ts'
 import type { Live } from '../core/live.ts'
 import { liveOf, type Standing, standingOf } from '../core/live-view.ts'
 import type { Run } from '../core/run.ts'
+import { createPlain } from '../terminal/plain.ts'
 import { createStore } from '../terminal/store.ts'
 import { titleOf } from './describe-run.ts'
-import { createPlainLines } from './plain-lines.ts'
 import { print } from './print.ts'
 
 export type Display = {
@@ -37,11 +37,12 @@ export function hasTerminal(): boolean {
 export async function openDisplay(plain: boolean, hands: Hands): Promise<Display> {
   const view = createView()
   if (plain) {
-    const tell = createPlainLines(print)
+    const tell = createPlain(print)
     return {
       publish(run) {
         const live = view(run)
-        if (live !== null && run.setup !== null) tell(live, run.setup.start.part)
+        // The verdict is told once the seal has been read, by whoever opened this.
+        if (live !== null && live.phase !== 'ended' && run.setup !== null) tell(live, run.setup.start.part)
         return live
       },
       left: async () => {},

@@ -5,9 +5,10 @@ import { loadDrivers } from '../load-drivers.ts'
 import { createReader } from '../recording/read.ts'
 import { runSession } from '../session.ts'
 import { type Following, follow } from '../source/follow.ts'
+import { strokeText } from '../terminal/plain.ts'
 import { userFolders } from '../user-folders.ts'
 import { bindDrivers, type FindDecode } from './bind-drivers.ts'
-import { closingLines, resultWhenSealed, strokeLine, type Told, tell, titleOf } from './describe-run.ts'
+import { closingLines, resultWhenSealed, type Told, tell, titleOf } from './describe-run.ts'
 import { hasTerminal, openDisplay } from './display.ts'
 import { verdictStatus } from './exit-status.ts'
 import { foldRecording } from './fold-recording.ts'
@@ -38,7 +39,7 @@ async function runAtOnce({ plan, bench }: Prepared, findDecode: FindDecode): Pro
   recordVirtually(scenario, bench.seed, plan.file, findDecode, { at: new Date().toISOString(), id, software })
   const told = tell(await foldRecording(plan.file, findDecode))
   print(titleOf(told.setup))
-  for (const cycle of told.result.cycles) print(strokeLine(cycle, part))
+  for (const cycle of told.result.cycles) print(strokeText(cycle, part))
   return conclude(told, plan.file)
 }
 
