@@ -1,0 +1,43 @@
+// A whole test in real time: simulated instruments on pseudo-terminals, opened through serialport, recorded, decided, replayed.
+import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { expect, test } from 'vitest'
+import { findScenario } from '../../src/simulation/find-scenario.ts'
+import { truthOf } from '../../src/simulation/scenario.ts'
+import { runProgram, startProgram } from '../harness/run-program.ts'
+import { temporaryFolder } from '../harness/temporary-folder.ts'
+
+const folder = temporaryFolder()
+
+// The hand needs about 200 s for it, and nobody can hurry it.
+test('served instruments are tested to a verdict, and the recording replays to the same result', {
+  timeout: 400_000,
+}, async () => {
+  const server = startProgram(folder, ['simulate', 'good', '--seed', '4', '--short', '--serve', '--out', 'bench'])
+  while (!server.out().includes('Ctrl-C')) await new Promise((done) => setTimeout(done, 20))
+  const [, part = '', rig = ''] = /run --part (\S+) --rig (\S+)/.exec(server.out()) ?? []
+
+  const ended = await runProgram(folder, ['run', '--part', part, '--rig', rig, '--plain', '--data-dir', 'data'])
+  server.child.kill('SIGINT')
+  expect((await server.ended).status).toBe(0)
+  expect(ended.err).toBe('')
+  expect(ended.out).toMatch(/^Verdict: PASS$/m)
+  expect(ended.status).toBe(0)
+
+  const path = /^Recording: (.*)$/m.exec(ended.out)?.[1] ?? ''
+  expect(path.startsWith(join(folder, 'data'))).toBe(true)
+  const events = readFileSync(path, 'utf8')
+    .trimEnd()
+    .split('\n')
+    .map((line) => JSON.parse(line.slice(9)))
+  expect(events[0]).toMatchObject({ type: 'start', simulated: false })
+  const replayed = await runProgram(folder, ['replay', path, '--json'])
+  const { file: _, ...result } = JSON.parse(replayed.out)
+  expect(result).toEqual(events.find((event) => event.type === 'verdict').result)
+  expect(result.findings).toEqual([])
+
+  // Nothing told the program where the switch really trips.
+  const truth = truthOf(findScenario('good', 4))
+  expect(Math.abs(result.make.valuePa - (truth.makePa ?? 0))).toBeLessThan(result.make.UPa)
+  expect(Math.abs(result.break.valuePa - (truth.breakPa ?? 0))).toBeLessThan(result.break.UPa)
+})
