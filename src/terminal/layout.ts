@@ -53,7 +53,7 @@ export function layoutOf(size: Size): Layout {
   if (height >= 28) take('steps', 1, 1)
   take('say', height >= 28 ? 4 : height >= 21 ? 3 : 2)
 
-  const left = Math.floor(width * 0.56)
+  const left = Math.floor(width * (scale === 4 ? 0.6 : 0.56))
   const tall = digitRows[scale] + 1
   places.pressure = { x: 1, y, width: left - 1, height: tall }
   places.contact = { x: left + 1, y, width: width - left - 2, height: tall }

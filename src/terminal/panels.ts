@@ -32,12 +32,12 @@ export const panelMakers: Record<Place, PanelMaker> = {
 }
 
 function headerLine({ live, title, simulated }: Shown, width: number): Line {
-  const narrow = width < 76
+  const narrow = width < 100
   const right: Span[] = []
   if (simulated) right.push(span(narrow ? ' SIMULATED ' : ' SIMULATED BENCH ', 'alarm'))
-  const count = narrow ? '' : `${countText(live)}  `
+  const count = narrow ? `${live?.used ?? 0}/${live?.wanted ?? 0}` : countText(live)
   const phase = phaseWords[live?.phase ?? 'waiting']
-  right.push(span(`  ${phase}  ${count}${clockText(live?.elapsedS ?? 0)} `, 'bar'))
+  right.push(span(`  ${phase}  ${count}  ${clockText(live?.elapsedS ?? 0)} `, 'bar'))
   return spread([span(` ${cleanText(title)}`, 'bar')], right, width, 'bar')
 }
 
@@ -84,7 +84,9 @@ function pressureLines({ live, part }: Shown, rect: Rect, layout: Layout): Line[
   const { unit, ratedPa } = ratingOf(part)
   const stepPa = liveStepPa(part)
   const pressurePa = live?.pressurePa ?? null
-  const digits = stepText(pressurePa, stepPa, unit)
+  const number = stepText(pressurePa, stepPa, unit)
+  // The place of the sign stays free, so that the digits never jump when the pressure crosses zero.
+  const digits = number.startsWith('-') ? number : ` ${number}`
   const scale = bigScale(digits, rect.width, rect.height - 1, layout.scale)
   const picture = scale > 0 ? bigText(digits, scale) : [digits]
   const pascal = unit === 'Pa' ? '' : `  ${stepText(pressurePa, stepPa, 'Pa')} Pa`

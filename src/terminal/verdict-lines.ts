@@ -1,6 +1,7 @@
 // A result into the lines that say it: the verdict's word, the reason, the numbers with their limits, findings, what to do next.
 import { type LimitPa, type Part, ratingOf } from '../core/part.ts'
 import type { Estimate, LimitResult, Result, Verdict } from '../core/result.ts'
+import type { PressureUnit } from '../core/units.ts'
 import { type Line, lineWidth, type Span, span } from './line.ts'
 import { limitsText, liveStepPa, noNumber, stepText, uncertainText } from './pressure-text.ts'
 import { cleanText, padText, textWidth } from './text.ts'
@@ -60,12 +61,14 @@ function numberRows(result: Result, part: Part): Line[] {
   const stepPa = liveStepPa(part)
   const limitOf = (name: LimitResult['name']) => result.limits.find((l) => l.name === name)
   const estimate = (name: 'make' | 'break' | 'differential', value: Estimate) => {
-    const own = uncertainText(value.valuePa, value.UPa, unit, stepPa)
-    const pascal = uncertainText(value.valuePa, value.UPa, 'Pa', stepPa)
+    const amount = (as: PressureUnit) => {
+      const shown = uncertainText(value.valuePa, value.UPa, as, stepPa)
+      return value.valuePa === null ? `${noNumber} ${as}` : `${shown.value} ± ${shown.U} ${as}`
+    }
     return [
       limitNames[name],
-      `${own.value} ± ${own.U} ${unit}`,
-      unit === 'Pa' ? '' : `${pascal.value} ± ${pascal.U} Pa`,
+      amount(unit),
+      unit === 'Pa' ? '' : amount('Pa'),
       ...judged(limitOf(name), (l) => limitsText(l, unit)),
     ]
   }

@@ -39,11 +39,10 @@ function causesOf(result: Result, part: Part): string[] {
       return [...limits('fail'), ...found('fail')]
     case 'undecided':
       return [
-        ...limits('undecided'),
-        ...found('undecided'),
         ...(result.make.n < fewestCycles
-          ? [`Only ${result.make.n} cycles count; at least ${fewestCycles} are needed.`]
-          : []),
+          ? [`Cycles that count: ${result.make.n}; at least ${fewestCycles} are needed.`]
+          : limits('undecided')),
+        ...found('undecided'),
         ...(damage.torn ? ['The recording breaks off in the middle of a line.'] : []),
         ...(damage.seal === 'missing' ? ['The recording has no seal at its end.'] : []),
       ]

@@ -5,9 +5,9 @@ import { contactWords, verdictWords } from '../../src/terminal/words.ts'
 describe('bigText', () => {
   test('draws at the smallest size in half blocks', () => {
     expect(bigText('-0.25', 1)).toEqual([
-      '    █▀█   ▀▀█ █▀▀', //
-      '▀▀▀ █ █   █▀▀ ▀▀█',
-      '    ▀▀▀ ▀ ▀▀▀ ▀▀▀',
+      '   █▀█   ▀▀█ █▀▀', //
+      '▀▀ █ █   █▀▀ ▀▀█',
+      '   ▀▀▀ ▀ ▀▀▀ ▀▀▀',
     ])
   })
 

@@ -23,7 +23,7 @@ describe('layoutOf', () => {
       ' 1 ssssssssssssssssssssssssssssssssssssssssssssssssssssssssssssssssssssss',
       ' 1 ......................................................................',
       ' 4 nnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnn',
-      '11 .PPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPP.CCCCCCCCCCCCCCCCCCCCCCCCCCCCCC',
+      '11 .PPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPP.CCCCCCCCCCCCCCCCCCCCCCCCCCC',
       ' 1 ......................................................................',
       ' 4 tttttttttttttttttttttttttttttttt.eeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeee',
       ' 1 tttttttttttttttttttttttttttttttt......................................',

@@ -65,7 +65,7 @@ describe('verdictLines', () => {
     const few = { ...sampleResult(9).make, n: 3 }
     const torn = { torn: true, corruptLines: [], seal: 'missing' as const }
     expect(lines({ verdict: 'undecided', make: few, damage: torn })[1]).toBe(
-      'Only 3 cycles count; at least 5 are needed. The recording breaks off in the middle of a line.',
+      'Cycles that count: 3; at least 5 are needed. The recording breaks off in the middle of a line.',
     )
     expect(lines({ verdict: 'undecided' })[1]).toBe('The test did not run to its end.')
   })
@@ -88,7 +88,7 @@ describe('verdictLines', () => {
   test('a result without any cycle has no made-up number', () => {
     const text = verdictLines(sampleResult(0, { firstStroke: { makePa: null, breakPa: null } }), samplePart)
     expect(text[0]).toBe('Verdict: UNDECIDED')
-    expect(text[2]).toMatch(/^make +– ± – inH2O +– ± – Pa/)
+    expect(text[2]).toMatch(/^make +– inH2O +– Pa/)
     expect(text.join('\n')).not.toMatch(/NaN|null|undefined/)
   })
 

@@ -41,7 +41,7 @@ describe('viewOf a running test', () => {
     const screen = screenOf(shownOf())
     for (const text of [
       'certify HT-25 T0042',
-      'cycles  1 of 6 counted  2:17',
+      'cycles  1/6  2:17',
       '► Draw slowly and evenly through the make, then let down just as slowly.',
       '██████        ██    ██████  ██████',
       'inH2O  45.5 Pa  ▼ 0.0261 inH2O/s 6.50 Pa/s',
@@ -141,8 +141,15 @@ describe('viewOf a running test', () => {
   })
 
   test('counts past the number wanted without a nonsense of 7 of 6', () => {
-    expect(screenOf(shownOf({ used: 6 }))).toContain('6 of 6 counted')
-    expect(screenOf(shownOf({ used: 7 }))).toContain('cycles  7 counted')
+    expect(screenOf(shownOf({ used: 6 }, large))).toContain('6 of 6 counted')
+    expect(screenOf(shownOf({ used: 7 }, large))).toContain('cycles  7 counted')
+  })
+
+  test('the large digits stand still when the pressure crosses zero', () => {
+    const digits = (pressurePa: number) => screenOf(shownOf({ pressurePa }, large)).split('\n').slice(7, 17)
+    const column = (rows: string[]) => rows.map((row) => row.slice(13, 70))
+    expect(column(digits(-0.3))).toEqual(column(digits(0.3)))
+    expect(digits(-0.3)).not.toEqual(digits(0.3))
   })
 
   test('a part rated in pascal shows no second unit', () => {
