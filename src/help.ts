@@ -35,7 +35,8 @@ const rigExample = `Rig file: the instruments, their ports and how good they are
       "digit": { "value": 0.001, "unit": "inH2O" }
     },
     "meter": {
-      "driver": "scpi-query", "options": { "command": "READ?" }, "pair": "com-no",
+      "driver": "scpi-query", "options": { "command": "READ?" },
+      "pair": "com-no",
       "port": { "path": "/dev/ttyUSB1", "baudRate": 9600 }
     }
   }
@@ -82,7 +83,7 @@ ${cautions}`,
     replay: `Examples
   makebreak replay test.run
   makebreak replay *.run --json                  one line of JSON a file
-  makebreak replay test.run --watch --speed 10   watch it again, ten times as fast`,
+  makebreak replay test.run --watch --speed 10   again, ten times as fast`,
     check: `Examples
   makebreak check *.run
 One line a file: whole, torn (the machine died while writing), or damaged at the
