@@ -18,7 +18,7 @@ const isOwn = (path: string) => /^(src|drivers|tests)\//.test(path)
 
 /** Names of the packages that `text` imports, `node:` modules too, sub-paths cut off; our own files left out. */
 export function readPackages(text: string): string[] {
-  const found = [...text.matchAll(/(?:\bfrom\s*|\bimport\s*\(?\s*|\brequire\s*\(\s*)'([^'.][^']*)'/g)]
+  const found = [...text.matchAll(/(?:\bfrom\s*|\bimport\s*\(?\s*|\brequire\s*\(\s*)'(@?[a-z][\w./:@-]*)'/g)]
   const names = found.map(([, name = '']) =>
     name.startsWith('node:')
       ? name

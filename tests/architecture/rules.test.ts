@@ -70,6 +70,7 @@ export { b } from 'other'
 const c = await import('ink')
 import { d } from './own.ts'
 import fs from 'node:fs'
+f('what chance starts from', whole(), ' x')
 import {
   e,
 } from 'long-one'`
