@@ -7,12 +7,12 @@ import { estimateSession, type LagResult } from './detection/lag.ts'
 import type { RampModel } from './detection/ramp.ts'
 import { findStrokes, type Stroke } from './detection/stroke-tracker.ts'
 import type { TripInput, TripValue } from './detection/trip-moment.ts'
-import { locateTrip, type Streams, sessionRamp, streamIntervals, type Trip, voidReason } from './detection/trips.ts'
+import { locateTrip, pressureStream, type Streams, sessionRamp, type Trip, voidReason } from './detection/trips.ts'
 import type { WhyNot } from './result.ts'
 import type { ContactSample, Run, Setup } from './run.ts'
 import { toArray } from './series.ts'
 import { type ContactResistance, contactResistance } from './signal/contact-resistance.ts'
-import { type TrackSample, zeroedTrack } from './signal/pressure-track.ts'
+import { medianIntervalS, type TrackSample, zeroedTrack } from './signal/pressure-track.ts'
 import { findZero, type Zero } from './signal/zero.ts'
 import { sampleSd } from './statistics/mean.ts'
 import { pressureUnits } from './units.ts'
@@ -61,12 +61,11 @@ export function analyse(run: Run, setup: Setup): Analysis {
   const { strokes, open } = findStrokes(track, ratedPa)
   const edges = findEdges(contact, bench.pair)
   const streams: Streams = {
-    track,
+    ...pressureStream(track, zero.noisePa, bench.digitPa, ratedPa),
     contact,
-    ...streamIntervals(track, contact),
+    contactIntervalS: medianIntervalS(contact),
     linkBreaksUs: toArray(run.linkBreaks).map((l) => l.tUs),
     unitChangedUs: run.ports.find((p) => p.unitChangedUs !== null)?.unitChangedUs ?? null,
-    noisePa: zero.noisePa,
     digitPa: bench.digitPa,
     ratedPa,
     halfTolerancePa: rating.halfTolerancePa,

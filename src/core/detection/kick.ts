@@ -17,8 +17,10 @@ export const dampingGridS = [0, 0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.65,
 export type TripCell = {
   tS: number
   widthS: number
-  /** The ramp at its middle, as displayed, from what stands before it (both sides where no kick is seen). */
-  ramp: RampState
+  /** The ramp at its middle, as displayed: from what stands before it alone, which no kick has touched … */
+  before: RampState
+  /** … and from both sides, the better one where there is no kick. */
+  smooth: RampState
   /** Log likelihood of the readings if the trip's kick begins here, for each damping of `dampingGridS`. */
   logLiks: readonly number[]
 }
@@ -71,20 +73,19 @@ export function tripSurface(
     })
   })
   const evidence = best.logLik - noKick
-  const seen = isKickEvident(evidence, best.sizePa, model)
   const cells = gaps.flatMap((gap, g) => {
     const roughLiks = rough[g]!
     const start = samples[gap - 1]!
     const end = samples[gap]!
     const widthS = (end.tS - start.tS) / cellsPerGap
-    const fine = seen && Math.max(...roughLiks) > best.logLik - negligible
+    const fine = Math.max(...roughLiks) > best.logLik - negligible
     return Array.from({ length: cellsPerGap }, (_, k): TripCell => {
       const tS = start.tS + (k + 0.5) * widthS
-      const before = predictRamp(filtered.states[gap - 1]!, tS - start.tS, model)
       return {
         tS,
         widthS,
-        ramp: seen ? before : between(smooth[gap - 1]!, smooth[gap]!, (k + 0.5) / cellsPerGap, end.tS - start.tS),
+        before: predictRamp(filtered.states[gap - 1]!, tS - start.tS, model),
+        smooth: between(smooth[gap - 1]!, smooth[gap]!, (k + 0.5) / cellsPerGap, end.tS - start.tS),
         logLiks: fine
           ? dampingsS.map((dampingS, d) => (dampingS === 0 ? roughLiks[d]! : fitAt(gap, tS, dampingS).logLik))
           : roughLiks,
@@ -135,7 +136,7 @@ function kickTail(
   model: RampModel,
   largestPa: number,
 ): { logLik: number; sizePa: number; sizeVar: number } {
-  const { noiseVar, q } = model
+  const { q } = model
   let { pPa: p, vPaPerS: v, pp, pv, vv } = start
   vv += (0.4 * v) ** 2
   let k = 0
@@ -146,6 +147,7 @@ function kickTail(
   let atS = tS
   for (let i = gap; i < samples.length; i++) {
     const sample = samples[i]!
+    const noiseVar = model.noiseVar + sample.extraVar
     const dt = sample.tS - atS
     atS = sample.tS
     p += v * dt

@@ -1,5 +1,6 @@
 // Which knowledge of the rig's lag goes into the fit: the session's own kicks and rates, the rig's record, or only the intervals.
 import type { Bench } from '../rig.ts'
+import { median } from '../statistics/mean.ts'
 import { fitSession, type SessionFit } from './estimate.ts'
 import { freeOfHose, hoseLag } from './hose.ts'
 import { type MeterDelay, meterDelay } from './meter-delay.ts'
@@ -17,11 +18,12 @@ export type LagResult = LagPrior & {
   meterDelay: MeterDelay | null
 }
 
-type Streams = { pressureIntervalS: number; contactIntervalS: number; pair: Bench['pair'] }
+type Streams = { pressureIntervalS: number; contactIntervalS: number; noisePa: number; pair: Bench['pair'] }
 
-/** Trips with a visible kick that are needed before kicks date the session, and their least share of all trips. */
-const fewestKicks = 3
-const leastShare = 0.5
+/** Kicks date a session of at least this many trips whose typical kick stands out: log evidence, and size in noises. */
+const fewestTrips = 3
+const typicalEvidence = 3
+const typicalNoises = 3
 /** Beyond this many joint standard uncertainties the rig's lag and the session's contradict each other. */
 const conflictSds = 3
 
@@ -39,8 +41,7 @@ export function estimateSession(
   const fallback = { valueS: 0, uS: (streams.pressureIntervalS + streams.contactIntervalS) / 2 || 0.5 }
   const prior: LagPrior = known ?? fallback
   const source = known === null ? 'none' : known.n === null ? 'declared' : 'prior'
-  const kicks = given.filter((t) => t.kick).length
-  const useKick = kicks >= fewestKicks && kicks >= leastShare * given.length
+  const useKick = kicksTell(given, streams.noisePa)
   // A network's readings are all in one range: its meter never hunts.
   const delay = useKick && streams.pair !== 'network' ? meterDelay(given) : null
   const trips = delay ? given.map((t) => ({ ...t, contactBlind: t.closes })) : given
@@ -62,4 +63,11 @@ export function estimateSession(
   if (conflict) return { fit: alone, lag: { ...alone.lag, source: 'estimated', ...nothing, droppedS: known.valueS } }
   const fit = fitSession(trips, useKick, known, ratedPa)
   return { fit, lag: { ...(fit?.lag ?? prior), source: 'estimated', ...nothing } }
+}
+
+/** One kick may hide in the noise; together the kicks of a session show it or not. */
+function kicksTell(trips: readonly TripInput[], noisePa: number): boolean {
+  const evidence = median(trips.map((t) => t.surface.kick.evidence)) ?? 0
+  const sizePa = median(trips.map((t) => t.surface.kick.sizePa)) ?? 0
+  return trips.length >= fewestTrips && evidence > typicalEvidence && sizePa > typicalNoises * noisePa
 }

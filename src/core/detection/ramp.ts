@@ -5,8 +5,8 @@
 // Model: integrated Wiener process, e.g. Bar-Shalom, Li, Kirubarajan, Estimation with Applications to Tracking and
 // Navigation (2001), 6.2.2 (from memory). q is chosen by likelihood from the session's own strokes.
 
-/** A displayed pressure with zero subtracted; `tS` in s from any origin. */
-export type RampSample = { tS: number; pressurePa: number }
+/** A displayed pressure with zero subtracted; `tS` in s from any origin; `extraVar` is its variance beyond the noise, Pa². */
+export type RampSample = { tS: number; pressurePa: number; extraVar: number }
 
 /** Estimate of pressure and rate at one moment, with its covariance. */
 export type RampState = { pPa: number; vPaPerS: number; pp: number; pv: number; vv: number }
@@ -21,8 +21,8 @@ export type RampModel = {
 // A hand's rates before anything is known of them: 0 ± 20 Pa/s covers a quick stroke; the second reading settles it.
 const initialRateVar = 400
 
-function startRamp(pressurePa: number, model: RampModel): RampState {
-  return { pPa: pressurePa, vPaPerS: 0, pp: model.noiseVar, pv: 0, vv: initialRateVar }
+function startRamp({ pressurePa, extraVar }: RampSample, model: RampModel): RampState {
+  return { pPa: pressurePa, vPaPerS: 0, pp: model.noiseVar + extraVar, pv: 0, vv: initialRateVar }
 }
 
 /** The state `dtS` later, before any reading there. */
@@ -47,20 +47,21 @@ export const paceJump = { price: 6, rateVar: 400 }
 function advance(
   s: RampState,
   dtS: number,
-  readingPa: number,
+  { pressurePa, extraVar }: RampSample,
   model: RampModel,
 ): { state: RampState; ahead: RampState; logLik: number } {
   let ahead = predictRamp(s, dtS, model)
-  const error = readingPa - ahead.pPa
-  let logLik = logGauss(error, ahead.pp + model.noiseVar)
+  const error = pressurePa - ahead.pPa
+  const noiseVar = model.noiseVar + extraVar
+  let logLik = logGauss(error, ahead.pp + noiseVar)
   const jumpVar = dtS * dtS * paceJump.rateVar
-  const withJump = logGauss(error, ahead.pp + model.noiseVar + jumpVar) - paceJump.price
+  const withJump = logGauss(error, ahead.pp + noiseVar + jumpVar) - paceJump.price
   if (withJump > logLik) {
     logLik = withJump
     const { pp, pv, vv } = ahead
     ahead = { ...ahead, pp: pp + jumpVar, pv: pv + dtS * paceJump.rateVar, vv: vv + paceJump.rateVar }
   }
-  const variance = ahead.pp + model.noiseVar
+  const variance = ahead.pp + noiseVar
   const gainP = ahead.pp / variance
   const gainV = ahead.pv / variance
   const state = {
@@ -94,12 +95,13 @@ export function filterRamp(samples: readonly RampSample[], model: RampModel): Fi
   let state: RampState | null = null
   let total = 0
   let atS = 0
-  for (const { tS, pressurePa } of samples) {
+  for (const sample of samples) {
+    const { tS } = sample
     if (state === null) {
-      state = startRamp(pressurePa, model)
+      state = startRamp(sample, model)
       out.aheads.push(state)
     } else {
-      const next = advance(state, tS - atS, pressurePa, model)
+      const next = advance(state, tS - atS, sample, model)
       state = next.state
       total += next.logLik
       out.aheads.push(next.ahead)

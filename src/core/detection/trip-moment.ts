@@ -48,8 +48,8 @@ export function prepareTrip(trip: TripInput, useKick: boolean): Prepared {
     ...trip,
     cells: cells
       .filter((c) => !useKick || Math.max(...c.logLiks) - best > impossible)
-      .map(({ tS, widthS, ramp, logLiks }): Cell => {
-        const { pPa: p, vPaPerS: v, pp, pv, vv } = ramp
+      .map(({ tS, widthS, before, smooth, logLiks }): Cell => {
+        const { pPa: p, vPaPerS: v, pp, pv, vv } = useKick ? before : smooth
         // A trip is likelier where the pressure moves faster: equal chances for equal steps of pressure.
         const stepPa = widthS * (Math.abs(v) + 1e-9)
         const weights = useKick ? logLiks.map((l) => Math.exp(l - best) * stepPa) : [stepPa]

@@ -2,6 +2,7 @@
 
 import type { WhyNot } from '../result.ts'
 import type { Bench } from '../rig.ts'
+import { type FreshSample, freshness, freshReadings } from '../signal/fresh-readings.ts'
 import { indexAt } from '../signal/index-at.ts'
 import { medianIntervalS, pressureAt, type TrackSample } from '../signal/pressure-track.ts'
 import { type Cycle, chatters } from './cycles.ts'
@@ -22,6 +23,8 @@ export type Trip = {
 
 export type Streams = {
   track: readonly TrackSample[]
+  /** The readings of the track that carry news: what a ramp is drawn through. */
+  fresh: readonly FreshSample[]
   contact: readonly { tUs: number }[]
   /** Median intervals of the two streams, s. */
   pressureIntervalS: number
@@ -43,12 +46,25 @@ const leadS = 4
 const tailS = 1.5
 /** The stretch ends where the pressure has left the trip's by this share of S: a quick stroke or a vent is no part of it. */
 const reachShare = 0.3
+/** The hand's steadiness is read this near the trip: farther off it may still be quick. */
+const paceShare = 0.12
 /** Streams faster than this are averaged to it, s: at 5 Pa/s it costs 0.06 Pa of a single trip. */
 const finestS = 0.04
 
-/** Intervals of the two streams; NaN-free: 0 where a stream has fewer than two samples. */
-export function streamIntervals(track: readonly TrackSample[], contact: readonly { tUs: number }[]) {
-  return { pressureIntervalS: medianIntervalS(track), contactIntervalS: medianIntervalS(contact) }
+/**
+ * The pressure stream as a ramp sees it. `intervalS`: between readings, or between renewals of a display that repeats itself;
+ * `noisePa`: of one fresh reading.
+ */
+export function pressureStream(track: readonly TrackSample[], noisePa: number, digitPa: number, ratedPa: number) {
+  const kind = freshness(track, digitPa, restFraction * ratedPa)
+  const fresh = freshReadings(track, digitPa, kind)
+  return {
+    track,
+    fresh,
+    pressureIntervalS: medianIntervalS(kind === 'refreshed' ? fresh : track),
+    // A crossing of a coarse digit is known far better than the digit: to a tenth of it, the ramp between two readings.
+    noisePa: kind === 'digit-steps' ? digitPa / 10 : noisePa,
+  }
 }
 
 /** The ramp model of the session, from the readings before each trip; from whole rises in strokes that have none. */
@@ -59,7 +75,8 @@ export function sessionRamp(cycles: readonly Cycle[], streams: Streams): RampMod
       if (!edge) return []
       // Ends half a second short of the trip: the kick is no part of the hand.
       const endUs = edge.loUs - 0.5e6
-      return [samplesBetween(streams, Math.max(cycle.span.startUs, endUs - leadS * 1e6), endUs)]
+      const near = nearTrip(edge, streams, paceShare)
+      return [samplesBetween(streams, Math.max(near.fromUs, endUs - leadS * 1e6), endUs)]
     })
   })
   return chooseRampModel(stretches, streams.noisePa)
@@ -70,7 +87,7 @@ export function locateTrip(cycle: Cycle, edge: Edge, streams: Streams, model: Ra
   const transition = edge.to ? 'make' : 'break'
   const back = Math.max(searchBackS, 1.5 * (streams.pressureIntervalS + streams.contactIntervalS))
   // A make lies on the way up and a break on the way down: the search does not cross the peak or leave the stroke.
-  const near = nearTrip(edge, streams)
+  const near = nearTrip(edge, streams, reachShare)
   const earliestUs = Math.max(near.fromUs, edge.to ? cycle.span.startUs - 1e6 : cycle.span.peakUs)
   const latestUs = Math.min(near.toUs, edge.to ? cycle.span.peakUs + 0.5e6 : cycle.span.endUs + 1e6)
   const fromUs = Math.max(edge.loUs - back * 1e6, earliestUs)
@@ -94,11 +111,11 @@ export function locateTrip(cycle: Cycle, edge: Edge, streams: Streams, model: Ra
 }
 
 /** The unbroken stretch of time about an edge in which the pressure stays near that of the edge. */
-function nearTrip(edge: Edge, streams: Streams): { fromUs: number; toUs: number } {
+function nearTrip(edge: Edge, streams: Streams, share: number): { fromUs: number; toUs: number } {
   const { track } = streams
   const middleUs = (edge.loUs + edge.hiUs) / 2
   const atPa = pressureAt(track, middleUs)
-  const away = (i: number) => Math.abs(track[i]!.pressurePa - atPa) > reachShare * streams.ratedPa
+  const away = (i: number) => Math.abs(track[i]!.pressurePa - atPa) > share * streams.ratedPa
   const middle = indexAt(track, middleUs)
   let from = middle
   while (from > 0 && !away(from - 1)) from--
@@ -107,22 +124,25 @@ function nearTrip(edge: Edge, streams: Streams): { fromUs: number; toUs: number 
   return { fromUs: track[from]?.tUs ?? middleUs, toUs: track[to - 1]?.tUs ?? middleUs }
 }
 
-function samplesBetween(streams: Streams, fromUs: number, toUs: number): RampSample[] {
-  const { track } = streams
+function samplesBetween({ fresh }: Streams, fromUs: number, toUs: number): RampSample[] {
   const out: RampSample[] = []
-  let [count, sumUs, sumPa, firstUs] = [0, 0, 0, 0]
-  for (let i = indexAt(track, fromUs); i < track.length && track[i]!.tUs <= toUs; i++) {
-    const { tUs, pressurePa } = track[i]!
-    if (count > 0 && tUs - firstUs >= finestS * 1e6) {
-      out.push({ tS: sumUs / count / 1e6, pressurePa: sumPa / count })
-      count = 0
-    }
-    if (count === 0) [sumUs, sumPa, firstUs] = [0, 0, tUs]
-    count++
-    sumUs += tUs
-    sumPa += pressurePa
+  let [count, sumUs, sumPa, firstUs, extraVar] = [0, 0, 0, 0, 0]
+  const push = () => {
+    if (count > 0) out.push({ tS: sumUs / count / 1e6, pressurePa: sumPa / count, extraVar })
   }
-  if (count > 0) out.push({ tS: sumUs / count / 1e6, pressurePa: sumPa / count })
+  for (let i = indexAt(fresh, fromUs); i < fresh.length && fresh[i]!.tUs <= toUs; i++) {
+    const sample = fresh[i]!
+    if (count === 0 || sample.tUs - firstUs >= finestS * 1e6) {
+      push()
+      count = sumUs = sumPa = 0
+      firstUs = sample.tUs
+      extraVar = sample.extraVar
+    }
+    count++
+    sumUs += sample.tUs
+    sumPa += sample.pressurePa
+  }
+  push()
   return out
 }
 
@@ -198,7 +218,7 @@ function tripRate(trip: Trip): number {
   const { cells } = trip.surface
   const atS = tripMomentUs(trip) / 1e6
   const near = cells.findLast((c) => c.tS <= atS) ?? cells[0]
-  return near ? Math.abs(near.ramp.vPaPerS) : 0
+  return near ? Math.abs(near.smooth.vPaPerS) : 0
 }
 
 const frozenUs = 3e6

@@ -97,16 +97,16 @@ const sharpDampingsS = [0, 0.1, 0.2, 0.3] as const
 
 /** The kick on the way up between two times and the pressure at it, Pa; null where none stands out. Without an edge every moment is possible. */
 function strokeKick(c: Case, fromUs: number, toUs: number): { sizePa: number; atPa: number } | null {
-  const samples = c.track
+  const samples = c.streams.fresh
     // The turn at the peak is a change of pace and no kick.
     .filter((s) => s.tUs >= fromUs && s.tUs <= toUs - 0.5e6)
-    .map((s) => ({ tS: s.tUs / 1e6, pressurePa: s.pressurePa }))
+    .map((s) => ({ tS: s.tUs / 1e6, pressurePa: s.pressurePa, extraVar: s.extraVar }))
   if (samples.length < 5) return null
   const largestPa = restFraction * c.setup.rating.ratedPa
   const surface = tripSurface(samples, fromUs / 1e6 + 1, toUs / 1e6, 1, c.ramp, largestPa, sharpDampingsS)
   if (!kickSeen(surface, c.ramp)) return null
   const likely = surface.cells.reduce((a, b) => (Math.max(...b.logLiks) > Math.max(...a.logLiks) ? b : a))
-  return { sizePa: surface.kick.sizePa, atPa: likely.ramp.pPa }
+  return { sizePa: surface.kick.sizePa, atPa: likely.before.pPa }
 }
 
 function sawRest(c: Case): boolean {

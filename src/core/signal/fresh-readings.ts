@@ -2,7 +2,7 @@
 import { median } from '../statistics/mean.ts'
 import type { TrackSample } from './pressure-track.ts'
 
-type FreshSample = TrackSample & {
+export type FreshSample = TrackSample & {
   /** Variance of this reading beyond the noise, Pa²: what a digit change leaves open. */
   extraVar: number
 }

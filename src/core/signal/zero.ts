@@ -64,17 +64,20 @@ function vented(found: ZeroRest | null, expectedPa: number, withinPa: number): Z
 function rest(samples: readonly Sample[], from: number, direction: 1 | -1, digitPa: number): ZeroRest | null {
   const first = samples[from]
   if (!first) return null
-  let [n, meanPa, squares, meanUs, away] = [0, 0, 0, 0, 0]
   const opening: number[] = []
   for (let i = from; i >= 0 && i < samples.length && opening.length < 10; i += direction)
     opening.push(samples[i]!.rawPa)
   const openingNoisePa = successiveNoise(opening)
+  const openingPa = median(opening) ?? 0
+  let [n, meanPa, squares, meanUs, away] = [0, 0, 0, 0, 0]
   for (let i = from; i >= 0 && i < samples.length; i += direction) {
     const { tUs, rawPa } = samples[i]!
     if (Math.abs(tUs - first.tUs) > longestUs) break
     // One digit of flicker is no movement: the floor is half a digit, so that 3 × noise is one and a half.
     const noisePa = Math.max(n < 10 ? openingNoisePa : Math.sqrt(squares / (n - 1)), digitPa / 2)
-    if (n > 0 && Math.abs(rawPa - meanPa) > 3 * noisePa) {
+    // A single first reading is no mean yet.
+    const expectedPa = n < 5 ? openingPa : meanPa
+    if (Math.abs(rawPa - expectedPa) > 3 * noisePa) {
       if (++away === 2) break
       continue
     }
