@@ -8,8 +8,8 @@ import type { AcquisitionPlan } from '../source/follow.ts'
 
 /** An instrument that has said nothing of use this long after the start, or after two questions, is not going to. */
 const patienceS = 10
-/** The closing zero takes ten seconds of rest; then two more. */
-const closingRestS = 12
+/** The closing zero takes ten seconds of rest; five more, so that a pause between strokes is not taken for the end. */
+const closingRestS = 15
 /** Of the rated point: below this the bench is at rest. */
 const restShare = 0.1
 

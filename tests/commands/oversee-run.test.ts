@@ -42,14 +42,14 @@ function state(
 
 const strict = () => createOverseer(plan, { endsByItself: true, refusesSilence: true })
 
-test('enough cycles and twelve seconds of rest end the test, a stroke in between begins the rest anew', () => {
+test('enough cycles and fifteen seconds of rest end the test, a stroke in between begins the rest anew', () => {
   const oversee = strict()
   expect(oversee(...state(100, 0.2, 5))).toBeNull()
-  expect(oversee(...state(110, 0.2, 5))).toBeNull()
-  expect(oversee(...state(111, 40, 5))).toBeNull()
-  expect(oversee(...state(112, 0.2, 5))).toBeNull()
-  expect(oversee(...state(123, 0.2, 5))).toBeNull()
-  expect(oversee(...state(124.5, 0.2, 5))).toBe('finished')
+  expect(oversee(...state(114, 0.2, 5))).toBeNull()
+  expect(oversee(...state(115, 40, 5))).toBeNull()
+  expect(oversee(...state(116, 0.2, 5))).toBeNull()
+  expect(oversee(...state(130, 0.2, 5))).toBeNull()
+  expect(oversee(...state(131.5, 0.2, 5))).toBe('finished')
 })
 
 test('without enough cycles, without a pressure, or with an operator at the keys it goes on for ever', () => {
