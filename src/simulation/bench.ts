@@ -42,8 +42,11 @@ export function createBench(scenario: Scenario, seed: number): Bench {
   const gaugePort: PortName = rig.bridge ? 'bridge' : 'manometer'
   const meterPort: PortName = rig.bridge ? 'bridge' : 'meter'
 
-  const holds = createSpells(truth.manometer.holds)
-  const unitChanges = createSpells(truth.manometer.unitChanges)
+  const gaugeSpells = {
+    holds: createSpells(truth.manometer.holds),
+    unitChanges: createSpells(truth.manometer.unitChanges),
+    offsetSteps: createSpells(truth.manometer.offsetSteps),
+  }
   const leadsOff = createSpells(truth.leadsOff)
   const cables = Object.fromEntries(
     (['manometer', 'meter', 'bridge'] as const).map((port) => [
@@ -54,7 +57,7 @@ export function createBench(scenario: Scenario, seed: number): Bench {
 
   const part = createSwitch(truth.switch, random.fork('switch'))
   const hand = createHand(plan, (slipMm) => slipPa(slipMm, air), random.fork('hand'))
-  const manometer = createManometer(truth.manometer, { holds, unitChanges }, random.fork('manometer'))
+  const manometer = createManometer(truth.manometer, gaugeSpells, random.fork('manometer'))
   const meter = createMeter(truth.meter, probe, random.fork('meter'))
   const gaugeLine = createSerialLine((rig.bridge ?? rig.manometer)?.port, cables[gaugePort])
   const meterLine = rig.bridge ? gaugeLine : createSerialLine(rig.meter?.port, cables[meterPort])
@@ -91,7 +94,7 @@ export function createBench(scenario: Scenario, seed: number): Bench {
   function startStroke() {
     part.startStroke()
     const stroke = part.stroke()
-    for (const spells of [holds, unitChanges, leadsOff]) spells.strokeStarted(stroke, steppedUs)
+    for (const spells of [...Object.values(gaugeSpells), leadsOff]) spells.strokeStarted(stroke, steppedUs)
     for (const spells of Object.values(cables))
       for (const { port, startUs, endUs } of spells.strokeStarted(stroke, steppedUs)) {
         emit({ type: 'link', timeUs: startUs, port, state: 'lost' })

@@ -17,6 +17,8 @@ export type ManometerTruth = {
   gainError: number
   offsetPa: number
   offsetDriftPaPerS: number
+  /** The zero jumps by this much. */
+  offsetSteps: readonly (Spell & { offsetPa: number })[]
   noisePa: number
   unit: PressureUnit
   /** Last digit shown, in `unit`. */
@@ -40,14 +42,11 @@ export type Manometer = {
   follow(stretch: Stretch, startUs: number, endUs: number): Line[]
 }
 
-export function createManometer(
-  truth: ManometerTruth,
-  spells: {
-    holds: Spells<ManometerTruth['holds'][number]>
-    unitChanges: Spells<ManometerTruth['unitChanges'][number]>
-  },
-  random: Random,
-): Manometer {
+export type ManometerSpells = {
+  [K in 'holds' | 'unitChanges' | 'offsetSteps']: Spells<ManometerTruth[K][number]>
+}
+
+export function createManometer(truth: ManometerTruth, spells: ManometerSpells, random: Random): Manometer {
   let dampedPa = 0
   let count = 0
   let periodStartUs = random.between(0, truth.linePeriodS * 1e6)
@@ -58,8 +57,9 @@ export function createManometer(
     const change = spells.unitChanges.at(timeUs)
     const { unit, unitText, digit } = change ?? truth
     const end = unitText === '' ? '' : ` ${unitText}`
-    const errorPa = truth.offsetPa + (truth.offsetDriftPaPerS * timeUs) / 1e6 + random.normal(truth.noisePa)
-    const readPa = pressurePa * (1 + truth.gainError) + errorPa
+    const offsetPa =
+      truth.offsetPa + (truth.offsetDriftPaPerS * timeUs) / 1e6 + (spells.offsetSteps.at(timeUs)?.offsetPa ?? 0)
+    const readPa = pressurePa * (1 + truth.gainError) + offsetPa + random.normal(truth.noisePa)
     if (Math.abs(readPa) > truth.overRangePa) return `OL${end}`
     const steps = Math.round((truth.suctionSign * readPa) / pressureUnits[unit] / digit)
     // Adding 0 turns −0 into 0: a display shows no sign at zero.

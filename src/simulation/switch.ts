@@ -30,8 +30,8 @@ export type ContactTruth = {
   bounce: Flutter | null
   /** After each trip the blade swings between both throws: a mechanism that cannot decide. */
   chatter: Flutter | null
-  /** Single openings while held actuated: how often, how long. */
-  dropouts: { everyS: number; forS: number } | null
+  /** Single openings while held actuated: `count` of them about `everyS` apart, from `afterS` after the make. */
+  dropouts: { afterS: number; everyS: number; count: number; forS: number } | null
   /** A throw that never conducts, or never lets go. */
   deadThrow: 'no' | 'nc' | null
   weldedThrow: 'no' | 'nc' | null
@@ -59,9 +59,6 @@ export type DiaphragmSwitch = {
   /** Resistance of both throws at a time, Infinity = open, and since when; times must not decrease from call to call. */
   throwsAt(timeUs: number): Throws & { sinceUs: number }
 }
-
-// How far ahead the openings of a held contact are drawn; a hold lasts at most a minute or so.
-const heldUs = 180e6
 
 export function createSwitch(truth: SwitchTruth, random: Random): DiaphragmSwitch {
   const { contact } = truth
@@ -109,10 +106,9 @@ export function createSwitch(truth: SwitchTruth, random: Random): DiaphragmSwitc
     if (contact.bounce) flutter(contact.bounce, null)
     if (contact.chatter) flutter(contact.chatter, left)
     if (!actuated || !contact.dropouts) return
-    const heldUntilUs = atUs + heldUs
-    for (;;) {
-      atUs += random.exponential(contact.dropouts.everyS) * 1e6
-      if (atUs > heldUntilUs) break
+    atUs = timeUs + contact.dropouts.afterS * 1e6
+    for (let i = 0; i < contact.dropouts.count; i++) {
+      atUs += contact.dropouts.everyS * 1e6 * random.between(0.6, 1.4)
       show(atUs, null, ohm)
       atUs += contact.dropouts.forS * 1e6
       show(atUs, touched, ohm)

@@ -21,7 +21,11 @@ const still = (pressurePa: number): Stretch => ({ offsetPa: pressurePa, slopePaP
 
 function make(change: Partial<ManometerTruth> = {}) {
   const truth = { ...exact, ...change }
-  const spells = { holds: createSpells(truth.holds), unitChanges: createSpells(truth.unitChanges) }
+  const spells = {
+    holds: createSpells(truth.holds),
+    unitChanges: createSpells(truth.unitChanges),
+    offsetSteps: createSpells(truth.offsetSteps),
+  }
   return { manometer: createManometer(truth, spells, createRandom(1)), spells }
 }
 const texts = (change: Partial<ManometerTruth>, stretch: Stretch, lastsS = 1) =>
@@ -58,10 +62,14 @@ test('Suction shows with its sign, in its unit, rounded to its digit, and zero w
   expect(texts({ unitText: '' }, still(12.3))[0]).toBe('12.30\r\n')
 })
 
-test('Gain, offset and drift are added to the true pressure.', () => {
+test('Gain, offset, drift and a jump of the zero are added to the true pressure.', () => {
   expect(texts({ gainError: 0.01, offsetPa: 2 }, still(100))[0]).toBe('103.00 Pa\r\n')
   const drifting = make({ offsetDriftPaPerS: 1, deadS: 0 }).manometer.follow(still(0), 0, 60e6)
   for (const line of drifting) expect(Number.parseFloat(line.bytes)).toBeCloseTo(line.readyUs / 1e6, 2)
+  const jumping = make({ offsetSteps: [{ stroke: 1, afterS: 1, forS: null, offsetPa: 2.5 }] })
+  jumping.spells.offsetSteps.strokeStarted(1, 0)
+  const jumped = jumping.manometer.follow(still(10), 0, 2e6).map((line) => line.bytes)
+  expect([...new Set(jumped)]).toEqual(['10.00 Pa\r\n', '12.50 Pa\r\n'])
 })
 
 test('A slow display repeats its value line by line; beyond its range it says OL.', () => {

@@ -2,6 +2,7 @@ import { existsSync, lstatSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { SerialPort } from 'serialport'
 import { afterEach, describe, expect, test } from 'vitest'
+import { hardenedBinding } from '../../src/acquisition/hardened-binding.ts'
 import { partFileSchema } from '../../src/core/part.ts'
 import { rigFileSchema } from '../../src/core/rig.ts'
 import { Problem } from '../../src/errors.ts'
@@ -27,7 +28,9 @@ async function serve(name: string, speed: number, start: 'at-once' | 'query'): P
 }
 
 function open(path: string) {
-  const port = new SerialPort({ path, baudRate: 9600 })
+  // The library's own binding reads a device that is gone for ever; `binding` is taken, though its type does not say so.
+  const options = { path, baudRate: 9600, binding: hardenedBinding }
+  const port = new SerialPort(options)
   const seen = { text: '', closed: false }
   port.on('data', (bytes: Buffer) => {
     seen.text += bytes.toString('latin1')

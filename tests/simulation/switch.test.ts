@@ -74,6 +74,20 @@ test('Bounce is over in milliseconds, chatter goes on and reaches both throws.',
   expect(changes(chattering(), 'ncOhm', 1_000_000, 3_100_000)).toBeGreaterThanOrEqual(3)
 })
 
+test('A contact that drops out does so the stated number of times, not before its time, while held.', () => {
+  const dropping = () => {
+    const part = make({}, { bounce: null, dropouts: { afterS: 2, everyS: 1, count: 3, forS: 0.1 } })
+    part.startStroke()
+    part.trip(0)
+    return part
+  }
+  expect(changes(dropping(), 'noOhm', 10_000, 2_500_000)).toBe(0)
+  expect(changes(dropping(), 'noOhm', 10_000, 9_000_000)).toBe(6)
+  const released = dropping()
+  released.trip(1_000_000)
+  expect(changes(released, 'noOhm', 1_010_000, 9_000_000)).toBe(0)
+})
+
 test('A film wears off with each closure of the same throw.', () => {
   const part = make({}, { bounce: null, spread: 0, filmOhm: 6, filmClosures: 1.5 })
   const ohms = [0, 1, 2].map((i) => {
