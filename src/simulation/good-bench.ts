@@ -155,7 +155,7 @@ export function shortened(scenario: Scenario): Scenario {
     rig: meter ? { ...rig, meter } : rig,
     plan: {
       ...plan,
-      zeroS: 4,
+      zeroS: 7,
       restS: 2,
       preconditioning: Math.min(plan.preconditioning, 1),
       quickPaPerS: 1.5 * plan.quickPaPerS,

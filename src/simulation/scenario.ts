@@ -35,7 +35,7 @@ export type Scenario = {
   expected: Expected
 }
 
-/** What a test of this scenario must come to: its verdict (null where chance decides) and exactly these finding codes. */
+/** What a test of this scenario must come to: its verdict and exactly these finding codes; a null verdict: chance decides, the codes are likely ones. */
 export type Expected = { verdict: Verdict | null; findings: readonly string[] }
 
 /** The true values that a result is held against. */

@@ -214,12 +214,20 @@ export const variations: Readonly<Record<string, Variation>> = {
   weakening: {
     title: 'The trip points fall from stroke to stroke.',
     expected: undecided('weakening'),
+    // The first make starts a little lower, or the fall alone would make it stand out as a sticky one.
     change: (b, s) =>
-      planOf(switchOf(tripsAt(b, 1.03 * s, 0.78 * s), { driftPaPerStroke: -0.0048 * s, scatterPa: 0.1 }), {
-        preconditioning: 1,
-        cycles: 8,
-        slowPaPerS: b.plan.slowPaPerS.slice(0, 1),
-      }),
+      planOf(
+        switchOf(tripsAt(b, 1.03 * s, 0.78 * s), {
+          driftPaPerStroke: -0.0068 * s,
+          firstStrokePa: -0.01 * s,
+          scatterPa: 0.1,
+        }),
+        {
+          preconditioning: 1,
+          cycles: 8,
+          slowPaPerS: b.plan.slowPaPerS.slice(0, 1),
+        },
+      ),
   },
   spread: {
     title: 'Right in the mean, scattered from stroke to stroke.',
