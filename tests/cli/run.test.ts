@@ -172,3 +172,25 @@ test('Ctrl-C ends a free recording as finished and any other as abandoned, seale
   }
   bench.unplug()
 })
+
+// The other process is found where Linux lists the children of a process.
+test.runIf(process.platform === 'linux')(
+  'when the recording process is killed, that is said with status 70 and the file is whole',
+  async () => {
+    const bench = plugIn('killed', { manometer: '0.0 Pa\r\n', meter: 'OL\r\n' })
+    const program = startProgram(folder, run(bench.rig, '--data-dir', 'killed-data'))
+    while (!program.out().includes('Leave both ports open')) await new Promise((done) => setTimeout(done, 20))
+    const pid = program.child.pid
+    const [recorder] = readFileSync(`/proc/${pid}/task/${pid}/children`, 'utf8').trim().split(' ')
+    process.kill(Number(recorder), 'SIGKILL')
+    const { status, err } = await program.ended
+    bench.unplug()
+    expect(err).toMatch(
+      /^makebreak: The recording process ended early \(SIGKILL\)\.\nWhat was recorded is whole on disk/,
+    )
+    expect(status).toBe(70)
+    const [recording = ''] = readdirSync(join(folder, 'killed-data'))
+    const check = await runProgram(folder, ['check', join('killed-data', recording)])
+    expect(check.out).toBe(`${join('killed-data', recording)}: no seal at its end\n`)
+  },
+)
