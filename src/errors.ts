@@ -28,7 +28,10 @@ const catalogue = {
     next: 'Name a .run file that makebreak or a program of the same format wrote.',
   },
   'recording-newer': { exit: 'unreadable', next: 'Install a newer makebreak to read it.' },
-  'recording-exists': { exit: 'unreadable', next: 'Nothing is written over; name another folder, or move the old file away.' },
+  'recording-exists': {
+    exit: 'unreadable',
+    next: 'Nothing is written over; name another folder, or move the old file away.',
+  },
   'recording-damaged': {
     exit: 'unreadable',
     next: 'Look for an undamaged copy; `makebreak check FILE` names every damaged line.',
