@@ -1,5 +1,6 @@
 // The rig: its file's shape, and its numbers in pascal and seconds.
 import { z } from 'zod'
+import { type Calibration, calibrationOf, calibrationSchema } from './calibration.ts'
 import type { PortName } from './event.ts'
 import { amount, looseObject, type ObjectMaker, strictObject } from './schema.ts'
 import { pressureUnits } from './units.ts'
@@ -31,6 +32,7 @@ function rigSchema(object: ObjectMaker) {
       distribution: z.enum(['rectangular', 'normal']).default('rectangular'),
       coverage: z.number().min(1).max(5).nullish(),
     }).nullish(),
+    calibration: calibrationSchema(object).nullish(),
     digit: amount(object, z.number().positive()),
     zero: amount(object, z.number().nonnegative()).nullish(),
   }
@@ -89,6 +91,8 @@ export function rigPorts(rig: Rig): { name: PortName; device: RigPort }[] {
 export type Bench = {
   suctionSign: 1 | -1
   accuracy: { ofReading: number; fullScalePa: number; distribution: 'rectangular' | 'normal'; coverage: number } | null
+  /** Where given it stands in place of `accuracy`. */
+  calibration: Calibration | null
   digitPa: number
   zeroPa: number | null
   pair: 'com-no' | 'com-nc' | 'network'
@@ -119,6 +123,7 @@ export function benchOf(rig: Rig): Bench {
           coverage: accuracy.coverage ?? 2,
         }
       : null,
+    calibration: gauge.calibration ? calibrationOf(gauge.calibration, gauge.suctionSign) : null,
     digitPa: inPa(gauge.digit),
     zeroPa: gauge.zero ? inPa(gauge.zero) : null,
     pair: contact.pair,

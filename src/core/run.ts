@@ -1,5 +1,6 @@
 // One recorded event into the next state of a run: the order of the stages and nothing else. Live and replay both fold with it.
 
+import { correctedPa } from './calibration.ts'
 import { initialLiveTracker, type LiveTracker, trackLive } from './detection/stroke-tracker.ts'
 import {
   type EndReason,
@@ -17,7 +18,7 @@ import { append, emptySeries, last, type Series } from './series.ts'
 import { contactState } from './signal/contact-state.ts'
 import { initialPort, type PortState, receive, relink, type TimedReading } from './signal/receive.ts'
 
-/** A pressure reading as displayed, suction that pushes the switch positive, zero not yet subtracted. */
+/** A pressure reading, corrected by the certificate where there is one; suction that pushes the switch positive, zero not yet subtracted. */
 export type PressureSample = { tUs: number; rawPa: number; overRange: boolean }
 export type ContactSample = { tUs: number; ohm: number; state: ContactState }
 export type Mark = { tUs: number; mark: MarkName; text: string | null }
@@ -122,7 +123,10 @@ function sortReadings(readings: readonly TimedReading[], bench: Bench, before: C
     } else if (!Number.isNaN(value)) {
       const overRange = !Number.isFinite(value)
       // A gauge that shows suction as a negative number overflows to −∞: with its sign it is suction all the same.
-      pressures.push({ tUs, rawPa: value * bench.suctionSign, overRange })
+      const displayedPa = value * bench.suctionSign
+      // Before the zero is subtracted: the certificate speaks of what is displayed, and its correction at zero goes out again.
+      const rawPa = bench.calibration && !overRange ? correctedPa(bench.calibration, displayedPa) : displayedPa
+      pressures.push({ tUs, rawPa, overRange })
     }
   }
   return { pressures, contacts }

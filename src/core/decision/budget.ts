@@ -5,6 +5,7 @@ import type { Bench } from '../rig.ts'
 import type { Zero } from '../signal/zero.ts'
 import { studentQuantile } from '../statistics/student.ts'
 import { effectiveDof } from '../statistics/welch-satterthwaite.ts'
+import { gaugeDifferenceLines, gaugeLines } from './gauge.ts'
 
 export type Quantity = BudgetLine['quantity']
 
@@ -16,16 +17,6 @@ export type Measured = {
 }
 
 const nothing: Estimate = { valuePa: null, uPa: null, UPa: null, k: null, dof: null, n: 0, scatterPa: null }
-
-/** Standard uncertainty of the manometer at `pressurePa`, Pa; 0 where the rig states no accuracy. `offset` false leaves the full-scale part out. */
-export function gaugeUncertainty(bench: Bench, pressurePa: number, offset = true): number {
-  const { accuracy } = bench
-  if (!accuracy) return 0
-  const reading = accuracy.ofReading * Math.abs(pressurePa)
-  const fullScale = offset ? accuracy.fullScalePa : 0
-  if (accuracy.distribution === 'normal') return Math.hypot(reading, fullScale) / accuracy.coverage
-  return (reading + fullScale) / Math.sqrt(3)
-}
 
 /** Uncertainty of the zero that was subtracted, as half-width of a rectangle, Pa. */
 function zeroHalfWidth(zero: Zero, bench: Bench): number {
@@ -45,24 +36,6 @@ const rectangular = (quantity: Quantity, component: string, halfWidthPa: number,
   uPa: (halfWidthPa / Math.sqrt(3)) * sensitivity,
   dof: null,
 })
-
-function gaugeLine(quantity: Quantity, bench: Bench, pressurePa: number, offset: boolean): BudgetLine {
-  const uPa = gaugeUncertainty(bench, pressurePa, offset)
-  const normal = bench.accuracy?.distribution === 'normal'
-  const divisor = normal ? (bench.accuracy?.coverage ?? 2) : Math.sqrt(3)
-  const distribution = normal ? 'normal' : 'rectangular'
-  return {
-    quantity,
-    component: 'gauge',
-    value: uPa * divisor,
-    unit: 'Pa',
-    distribution,
-    divisor,
-    sensitivity: 1,
-    uPa,
-    dof: null,
-  }
-}
 
 function scatterLine(quantity: Quantity, uPa: number, dof: number): BudgetLine {
   return {
@@ -105,7 +78,7 @@ function estimateOf(valuePa: number, n: number, scatterPa: number | null, budget
 }
 
 type Input = {
-  fit: SessionFit | null
+  fit: Pick<SessionFit, 'lag' | 'make' | 'break' | 'differentialLagU'> | null
   zero: Zero
   bench: Bench
   ratePaPerS: Record<'make' | 'break', number>
@@ -124,31 +97,35 @@ export function measure(input: Input): Record<Quantity, Measured> {
 function measurePoint(quantity: 'make' | 'break', { fit, zero, bench, ratePaPerS, scatterPa }: Input): Measured {
   const point = fit?.[quantity]
   if (!fit || !point) return { estimate: nothing, budget: [], gaugeU: 0 }
-  const gauge = gaugeLine(quantity, bench, point.valuePa, true)
+  const gauge = gaugeLines(quantity, bench, point.valuePa)
   const zeroLine = rectangular(quantity, 'zero', zeroHalfWidth(zero, bench))
   const budget = [
-    gauge,
+    ...gauge,
     zeroLine,
     rectangular(quantity, 'digit', bench.digitPa / 2),
     scatterLine(quantity, point.scatterU, point.scatterDof),
     lagLine(quantity, fit.lag.uS, ratePaPerS[quantity], point.lagU),
   ]
   const estimate = estimateOf(point.valuePa, point.n, scatterPa[quantity], budget)
-  return { estimate, budget, gaugeU: Math.hypot(gauge.uPa, zeroLine.uPa) }
+  return { estimate, budget, gaugeU: Math.hypot(...gauge.map((line) => line.uPa), zeroLine.uPa) }
 }
 
-/** In the difference offset and zero of the gauge cancel; its gain, two digits and twice the lag stay. */
+/** In the difference the zero cancels; what the gauge leaves, two digits and twice the lag stay. */
 function measureDifference({ fit, bench, ratePaPerS }: Input): Measured {
   const [make, back] = [fit?.make, fit?.break]
   if (!fit || !make || !back) return { estimate: nothing, budget: [], gaugeU: 0 }
   const valuePa = make.valuePa - back.valuePa
-  const gain = gaugeLine('differential', bench, valuePa, false)
+  const gauge = gaugeDifferenceLines(bench, make.valuePa, back.valuePa)
   const digit = rectangular('differential', 'digit', bench.digitPa / 2, Math.SQRT2)
   const lag = lagLine('differential', fit.lag.uS, ratePaPerS.make + ratePaPerS.break, fit.differentialLagU)
-  const budget = [gain, digit, jointScatter(make, back), lag]
+  const budget = [...gauge, digit, jointScatter(make, back), lag]
   const n = Math.min(make.n, back.n)
   const scatterPa = n < 2 ? null : Math.hypot(make.sigmaPa, back.sigmaPa)
-  return { estimate: estimateOf(valuePa, n, scatterPa, budget), budget, gaugeU: gain.uPa }
+  return {
+    estimate: estimateOf(valuePa, n, scatterPa, budget),
+    budget,
+    gaugeU: Math.hypot(...gauge.map((line) => line.uPa)),
+  }
 }
 
 function jointScatter(make: QuantityFit, back: QuantityFit): BudgetLine {

@@ -1,4 +1,5 @@
 // What spoils a test without being the switch's fault: units, frozen displays, zero, water, meter and instruments exchanged.
+import { certifiedRangePa, isCertified } from '../calibration.ts'
 import { type Found, finding, type Rule, sayPressure } from './finding.ts'
 
 export const unitChanged: Rule = (c) => {
@@ -70,6 +71,28 @@ export const zeroMoved: Rule = (c) => {
       after.tUs,
       `The zero moved by ${moved.toFixed(2)} Pa during the test; ${small ? 'it was corrected linearly' : 'that is too much to correct: let the manometer warm up, zero it, and start again'}.`,
       { movedPa: moved, limitPa, correctedBelowPa: U },
+    ),
+  ]
+}
+
+/** Trips where the certificate has no points: their correction and its uncertainty are not known. */
+export const outsideCertificate: Rule = (c) => {
+  const { calibration } = c.setup.bench
+  if (calibration === null) return []
+  const zeroPa = (c.zero.before ?? c.zero.after)?.meanPa ?? 0
+  const judged = c.cycles.filter((cycle) => cycle.used || cycle === c.cycles[0])
+  const trips = judged.flatMap(({ makeValue, breakValue }) => [makeValue ?? [], breakValue ?? []].flat())
+  const outside = trips.filter(({ valuePa }) => !isCertified(calibration, valuePa + zeroPa))
+  const [first] = outside
+  if (!first) return []
+  const { lowPa, highPa } = certifiedRangePa(calibration)
+  return [
+    finding(
+      'outside-certificate',
+      'undecided',
+      c.run.tUs,
+      `A trip at ${sayPressure(c, first.valuePa)} lies outside the points of the manometer's certificate, ${sayPressure(c, lowPa)} to ${sayPressure(c, highPa)}. Have the manometer calibrated there too.`,
+      { trips: outside.length, pressurePa: first.valuePa, lowPa, highPa },
     ),
   ]
 }

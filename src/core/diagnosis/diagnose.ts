@@ -5,6 +5,7 @@ import {
   frozenReading,
   lagConflict,
   meterAutoRange,
+  outsideCertificate,
   pluggedLine,
   unitChanged,
   waterInLine,
@@ -40,6 +41,7 @@ const rules: readonly Rule[] = [
   offRating,
   stickyFirstStroke,
   zeroMoved,
+  outsideCertificate,
   lagConflict,
 ]
 

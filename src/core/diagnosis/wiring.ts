@@ -1,6 +1,6 @@
 // Leads, terminals, ports and switch contacts that never do what the test expects of them.
 
-import { gaugeUncertainty } from '../decision/budget.ts'
+import { gaugeUncertainty } from '../decision/gauge.ts'
 import { isInverted } from '../detection/cycles.ts'
 import { kickSeen, tripSurface } from '../detection/kick.ts'
 import { restFraction } from '../detection/stroke-tracker.ts'
