@@ -1,12 +1,15 @@
 // Kick-dated trips into the lag of the hose between tee and switch: what still depends on the rate once the kick has dated them.
 import { fitCommonSlope } from '../statistics/common-slope.ts'
+import { studentQuantile } from '../statistics/student.ts'
 import type { QuantityFit, SessionFit } from './estimate.ts'
 import type { LagPrior } from './lag.ts'
 import type { TripInput, TripValue } from './trip-moment.ts'
 
-/** A hose lag smaller than this, or than 3 × its own uncertainty, is not told apart from none and left in the scatter. */
+/** A hose lag smaller than this, or one that chance makes once in a thousand sessions, is not told apart from none and left in the scatter. */
 const leastHoseS = 0.1
-const leastSds = 3
+const certainty = 0.999
+/** Trips at one pace tell nothing: without a fastest this many times the slowest, a slope is noise over noise. */
+const leastPaces = 1.4
 
 /** The hose's lag by M(r) = M0 + rL, B(r) = B0 − rL over counted trips; null where the rates do not show any. */
 export function hoseLag(trips: readonly TripInput[], values: readonly TripValue[]): LagPrior | null {
@@ -14,8 +17,12 @@ export function hoseLag(trips: readonly TripInput[], values: readonly TripValue[
     const own = values.filter((_, i) => trips[i]!.counted && trips[i]!.transition === transition)
     return { xs: own.map((v) => sign * v.ratePaPerS), ys: own.map((v) => v.valuePa) }
   }
-  const lines = fitCommonSlope([group('make', 1), group('break', -1)])
-  if (!lines || lines.slope < leastHoseS || lines.slope < leastSds * lines.uSlope) return null
+  const groups = [group('make', 1), group('break', -1)]
+  const paces = groups.map(({ xs }) => xs.map(Math.abs)).filter((rates) => rates.length > 1)
+  if (!paces.some((rates) => Math.max(...rates) > leastPaces * Math.min(...rates))) return null
+  const lines = fitCommonSlope(groups)
+  if (!lines || lines.slope < leastHoseS) return null
+  if (lines.slope < studentQuantile(certainty, lines.dof) * lines.uSlope) return null
   return { valueS: lines.slope, uS: lines.uSlope }
 }
 

@@ -58,16 +58,16 @@ export function tripSurface(
   const noKick = filtered.logLiks.at(-1) ?? 0
   const gaps: number[] = []
   for (let i = 1; i < samples.length; i++) if (samples[i]!.tS > fromS && samples[i - 1]!.tS < toS) gaps.push(i)
-  const fitAt = (gap: number, tS: number, dampingS: number) => {
+  const fitAt = (gap: number, tS: number, widthS: number, dampingS: number) => {
     const start = predictRamp(filtered.states[gap - 1]!, tS - samples[gap - 1]!.tS, model)
-    const tail = kickTail(samples, gap, tS, dampingS, start, direction, model, largestPa)
+    const tail = kickTail(samples, gap, { tS, widthS, dampingS }, start, direction, model, largestPa)
     return { ...tail, logLik: filtered.logLiks[gap - 1]! + tail.logLik }
   }
   let best = { logLik: -Infinity, sizePa: 0, sizeVar: largestPa ** 2 }
   const rough = gaps.map((gap) => {
-    const middleS = (samples[gap - 1]!.tS + samples[gap]!.tS) / 2
+    const [start, end] = [samples[gap - 1]!.tS, samples[gap]!.tS]
     return dampingsS.map((dampingS) => {
-      const found = fitAt(gap, middleS, dampingS)
+      const found = fitAt(gap, (start + end) / 2, end - start, dampingS)
       if (found.logLik > best.logLik) best = found
       return found.logLik
     })
@@ -87,7 +87,7 @@ export function tripSurface(
         before: predictRamp(filtered.states[gap - 1]!, tS - start.tS, model),
         smooth: between(smooth[gap - 1]!, smooth[gap]!, (k + 0.5) / cellsPerGap, end.tS - start.tS),
         logLiks: fine
-          ? dampingsS.map((dampingS, d) => (dampingS === 0 ? roughLiks[d]! : fitAt(gap, tS, dampingS).logLik))
+          ? dampingsS.map((dampingS, d) => (dampingS === 0 ? roughLiks[d]! : fitAt(gap, tS, widthS, dampingS).logLik))
           : roughLiks,
       }
     })
@@ -129,8 +129,7 @@ function between(a: RampState, b: RampState, x: number, dtS: number): RampState 
 function kickTail(
   samples: readonly RampSample[],
   gap: number,
-  tS: number,
-  dampingS: number,
+  { tS, widthS, dampingS }: { tS: number; widthS: number; dampingS: number },
   start: RampState,
   direction: 1 | -1,
   model: RampModel,
@@ -147,7 +146,7 @@ function kickTail(
   let atS = tS
   for (let i = gap; i < samples.length; i++) {
     const sample = samples[i]!
-    const noiseVar = model.noiseVar + sample.extraVar
+    const noiseVar = model.noiseVar + sample.extraVar + shapeVar(sample.tS - tS, widthS, dampingS) * (k * k + kk)
     const dt = sample.tS - atS
     atS = sample.tS
     p += v * dt
@@ -185,6 +184,16 @@ function kickTail(
     kk -= gk * ck
   }
   return { logLik: logLik + logPositive(k / Math.sqrt(kk)), sizePa: k, sizeVar: kk }
+}
+
+/** Variance of the share of a kick that shows `sinceS` after it: begun anywhere in its cell, damped by anything between neighbours of the grid. */
+function shapeVar(sinceS: number, widthS: number, dampingS: number): number {
+  const tauS = dampingS === 0 ? 0.0125 : dampingS
+  const left = Math.exp(-sinceS / tauS)
+  if (dampingS === 0) return (left * left) / 4
+  const slope = left / tauS
+  const stepS = Math.max(0.05, 0.25 * dampingS)
+  return ((slope * widthS) ** 2 + ((slope * sinceS * stepS) / tauS) ** 2) / 12
 }
 
 /** log(2·Φ(z)) to a few per cent (logistic approximation, Φ(z) ≈ 1/(1 + exp(−1.702 z))): only its order counts here. */
