@@ -92,6 +92,7 @@ export function analyse(run: Run, setup: Setup): Analysis {
     fit,
     zero,
     bench,
+    resolutionPa: streams.resolutionPa,
     ratePaPerS: { make: meanRate(values.make), break: meanRate(values.break) },
     scatterPa: { make: scatterAboutTrend(values.make), break: scatterAboutTrend(values.break) },
   })

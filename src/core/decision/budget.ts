@@ -81,6 +81,8 @@ type Input = {
   fit: Pick<SessionFit, 'lag' | 'make' | 'break' | 'differentialLagU'> | null
   zero: Zero
   bench: Bench
+  /** How finely a moving pressure is read: a digit, or better where the crossings of a coarse one are used. */
+  resolutionPa: number
   ratePaPerS: Record<'make' | 'break', number>
   scatterPa: Record<'make' | 'break', number | null>
 }
@@ -102,6 +104,7 @@ function measurePoint(quantity: 'make' | 'break', { fit, zero, bench, ratePaPerS
   const budget = [
     ...gauge,
     zeroLine,
+    // The zero was rounded too, and by the same amount for every trip: nothing of it averages out.
     rectangular(quantity, 'digit', bench.digitPa / 2),
     scatterLine(quantity, point.scatterU, point.scatterDof),
     lagLine(quantity, fit.lag.uS, ratePaPerS[quantity], point.lagU),
@@ -111,12 +114,13 @@ function measurePoint(quantity: 'make' | 'break', { fit, zero, bench, ratePaPerS
 }
 
 /** In the difference the zero cancels; what the gauge leaves, two digits and twice the lag stay. */
-function measureDifference({ fit, bench, ratePaPerS }: Input): Measured {
+function measureDifference({ fit, bench, resolutionPa, ratePaPerS }: Input): Measured {
   const [make, back] = [fit?.make, fit?.break]
   if (!fit || !make || !back) return { estimate: nothing, budget: [], gaugeU: 0 }
   const valuePa = make.valuePa - back.valuePa
   const gauge = gaugeDifferenceLines(bench, make.valuePa, back.valuePa)
-  const digit = rectangular('differential', 'digit', bench.digitPa / 2, Math.SQRT2)
+  // Each trip meets the digits elsewhere on its ramp: the errors of 2 × n trips are independent.
+  const digit = rectangular('differential', 'digit', resolutionPa / 2, Math.sqrt(2 / Math.min(make.n, back.n)))
   const lag = lagLine('differential', fit.lag.uS, ratePaPerS.make + ratePaPerS.break, fit.differentialLagU)
   const budget = [...gauge, digit, jointScatter(make, back), lag]
   const n = Math.min(make.n, back.n)

@@ -5,9 +5,9 @@ import type { QuantityFit, SessionFit } from './estimate.ts'
 import type { LagPrior } from './lag.ts'
 import type { TripInput, TripValue } from './trip-moment.ts'
 
-/** A hose lag smaller than this, or one that chance makes once in a thousand sessions, is not told apart from none and left in the scatter. */
+/** A hose lag smaller than this, or one that chance makes once in ten thousand sessions, is not told apart from none and left in the scatter. */
 const leastHoseS = 0.1
-const certainty = 0.999
+const certainty = 0.9999
 /** Trips at one pace tell nothing: without a fastest this many times the slowest, a slope is noise over noise. */
 const leastPaces = 1.4
 

@@ -4,7 +4,7 @@ import { median } from '../statistics/mean.ts'
 import { fitSession, type SessionFit } from './estimate.ts'
 import { freeOfHose, hoseLag } from './hose.ts'
 import { type MeterDelay, meterDelay } from './meter-delay.ts'
-import type { TripInput } from './trip-moment.ts'
+import type { TripInput, TripValue } from './trip-moment.ts'
 
 export type LagPrior = { valueS: number; uS: number }
 
@@ -18,7 +18,13 @@ export type LagResult = LagPrior & {
   meterDelay: MeterDelay | null
 }
 
-type Streams = { pressureIntervalS: number; contactIntervalS: number; noisePa: number; pair: Bench['pair'] }
+type Streams = {
+  pressureIntervalS: number
+  contactIntervalS: number
+  noisePa: number
+  pair: Bench['pair']
+  coarse: boolean
+}
 
 /** Kicks date a session of at least this many trips whose typical kick stands out: log evidence, and size in noises. */
 const fewestTrips = 3
@@ -48,12 +54,12 @@ export function estimateSession(
   const nothing = { droppedS: null, hose: null, meterDelay: delay }
   const alone = fitSession(trips, useKick, null, ratedPa)
   if (alone === null) return { fit: null, lag: { ...prior, source, ...nothing } }
-  const hose = useKick ? hoseLag(trips, alone.values) : null
+  const hose = useKick && !streams.coarse ? hoseLag(trips, alone.values) : null
   if (hose) {
     const fit = freeOfHose(alone, trips, hose)
     return { fit, lag: { ...fit.lag, source: 'estimated', ...nothing, hose } }
   }
-  const telling = useKick || alone.lag.uS < prior.uS
+  const telling = useKick || (!streams.coarse && alone.lag.uS < prior.uS && ratesDiffer(trips, alone.values))
   if (!telling) {
     const fit = fitSession(trips, useKick, prior, ratedPa)
     return { fit, lag: { ...prior, source, ...nothing } }
@@ -63,6 +69,14 @@ export function estimateSession(
   if (conflict) return { fit: alone, lag: { ...alone.lag, source: 'estimated', ...nothing, droppedS: known.valueS } }
   const fit = fitSession(trips, useKick, known, ratedPa)
   return { fit, lag: { ...(fit?.lag ?? prior), source: 'estimated', ...nothing } }
+}
+
+/** Least ratio of the fastest counted trip's rate to the slowest's at which rates can tell the lag. */
+const leastRateRatio = 1.5
+
+function ratesDiffer(trips: readonly TripInput[], values: readonly TripValue[]): boolean {
+  const rates = values.filter((_, i) => trips[i]!.counted).map((v) => v.ratePaPerS)
+  return Math.max(...rates) > leastRateRatio * Math.min(...rates)
 }
 
 /** One kick may hide in the noise; together the kicks of a session show it or not. */

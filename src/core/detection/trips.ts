@@ -32,6 +32,10 @@ export type Streams = {
   linkBreaksUs: readonly number[]
   unitChangedUs: number | null
   noisePa: number
+  /** The digit is coarser than what the ramp does between readings: too little is seen to learn a lag from rates. */
+  coarse: boolean
+  /** How finely the moving pressure is read, Pa. */
+  resolutionPa: number
   digitPa: number
   ratedPa: number
   halfTolerancePa: number
@@ -51,6 +55,9 @@ const paceShare = 0.12
 /** Streams faster than this are averaged to it, s: at 5 Pa/s it costs 0.06 Pa of a single trip. */
 const finestS = 0.04
 
+/** A crossing of a coarse digit is known far better than the digit: to about a tenth of it, what the ramp does between readings. */
+const crossingShare = 0.1
+
 /**
  * The pressure stream as a ramp sees it. `intervalS`: between readings, or between renewals of a display that repeats itself;
  * `noisePa`: of one fresh reading.
@@ -62,8 +69,9 @@ export function pressureStream(track: readonly TrackSample[], noisePa: number, d
     track,
     fresh,
     pressureIntervalS: medianIntervalS(kind === 'refreshed' ? fresh : track),
-    // A crossing of a coarse digit is known far better than the digit: to a tenth of it, the ramp between two readings.
-    noisePa: kind === 'digit-steps' ? digitPa / 10 : noisePa,
+    noisePa: kind === 'digit-steps' ? digitPa * crossingShare : noisePa,
+    resolutionPa: kind === 'digit-steps' ? 2 * digitPa * crossingShare : digitPa,
+    coarse: kind === 'digit-steps',
   }
 }
 

@@ -55,17 +55,38 @@ export function freshReadings(track: readonly TrackSample[], digitPa: number, ki
   if (kind === 'every') return track.map((s) => ({ ...s, extraVar: 0 }))
   const runs = plateaus(track, digitPa)
   if (kind === 'refreshed') return runs.map(({ first }) => ({ ...track[first]!, extraVar: 0 }))
+  return digitCrossings(track, runs, digitPa)
+}
+
+/** Flicker between two digits at a crossing makes short runs; a digit that stands makes longer ones. */
+const standing = 3
+
+function digitCrossings(track: readonly TrackSample[], runs: readonly Plateau[], digitPa: number): FreshSample[] {
   const out: FreshSample[] = []
-  for (let i = 1; i < runs.length; i++) {
-    const last = track[runs[i - 1]!.last]!
-    const next = track[runs[i]!.first]!
-    const before = i > 1 ? track[runs[i - 2]!.first]!.pressurePa : last.pressurePa
-    const step = next.pressurePa - last.pressurePa
-    const onward = step * (last.pressurePa - before) >= 0
-    if (Math.abs(step) < 1.5 * digitPa && onward)
-      out.push({ tUs: (last.tUs + next.tUs) / 2, pressurePa: (last.pressurePa + next.pressurePa) / 2, extraVar: 0 })
-    // Rectangular over one digit.
-    else out.push({ ...next, extraVar: digitPa ** 2 / 12 })
+  const whole = digitPa ** 2 / 12
+  let before: Plateau | null = null
+  let direction = 0
+  for (const run of runs) {
+    if (run.last - run.first + 1 < standing) continue
+    if (before !== null) {
+      const last = track[before.last]!
+      const next = track[run.first]!
+      const step = next.pressurePa - last.pressurePa
+      if (Math.abs(step) < 0.25 * digitPa) {
+        before = { first: before.first, last: run.last }
+        continue
+      }
+      const onward = step * direction >= 0 && Math.abs(step) < 1.5 * digitPa
+      if (onward) {
+        // Somewhere in the flicker, at the pace that the digits before and after show.
+        const flickerUs = next.tUs - last.tUs
+        const spanUs = Math.max(1, track[run.last]!.tUs - track[before.first]!.tUs) / 2
+        const middle = { tUs: (last.tUs + next.tUs) / 2, pressurePa: (last.pressurePa + next.pressurePa) / 2 }
+        out.push({ ...middle, extraVar: (digitPa * Math.min(1, flickerUs / spanUs)) ** 2 / 12 })
+      } else out.push({ ...last, extraVar: whole }, { ...next, extraVar: whole })
+      direction = Math.sign(step)
+    }
+    before = run
   }
   return out
 }

@@ -1,0 +1,131 @@
+// The benches of the accuracy benchmark: the good bench of the simulation, changed to the sizes each bar is stated for.
+import { pressureUnits } from '../../src/core/units.ts'
+import { goodBench } from '../../src/simulation/good-bench.ts'
+import type { Scenario } from '../../src/simulation/scenario.ts'
+
+type Sizes = {
+  ratePaPerS: number[]
+  unevenness: number
+  pressurePeriodS: number
+  deadS: number
+  dampingS: number
+  meterPeriodS: number
+  meterDelayS: number
+  /** Kick as a share of the differential. */
+  kickShare: number
+  digitInH2O: number
+  network?: boolean
+  autoRangeS?: number
+}
+
+/** Bars for the RMS error of makebreak, make and break pooled, Pa; null where only honesty is asked. */
+export type Bars = { toldPa: number; untoldPa: number; timesBetterThanScript: number | null } | null
+
+export type AccuracyScenario = { name: string; bars: Bars; bench: Scenario }
+
+const quiet: Sizes = {
+  ratePaPerS: [1.2],
+  unevenness: 0.05,
+  pressurePeriodS: 0.1,
+  deadS: 0,
+  dampingS: 0,
+  meterPeriodS: 0.2,
+  meterDelayS: 0,
+  kickShare: 0.2,
+  digitInH2O: 0.001,
+}
+
+/** `kickShare` = Cd/(Cd + V/P0) solved for the volume V (kick = D·Cd/(Cd + V/P0), ideal gas law). */
+function ballastL(kickShare: number, complianceM3PerPa: number): number {
+  return (1 / kickShare - 1) * complianceM3PerPa * 101_325 * 1000
+}
+
+function benchOf(sizes: Sizes): Scenario {
+  const good = goodBench()
+  const { truth, plan, rig } = good
+  const { manometer, meter } = rig
+  if (!manometer || !meter) throw new Error('the good bench has a manometer and a meter')
+  return {
+    ...good,
+    rig: {
+      ...rig,
+      manometer: { ...manometer, digit: { value: sizes.digitInH2O, unit: 'inH2O' } },
+      meter: { ...meter, pair: sizes.network ? 'network' : 'com-no' },
+    },
+    plan: {
+      ...plan,
+      // Rests long enough for a zero; nothing else depends on them here.
+      zeroS: 11,
+      restS: 2,
+      preconditioning: 0,
+      cycles: 6,
+      slowPaPerS: sizes.ratePaPerS,
+      unevenness: sizes.unevenness,
+    },
+    truth: {
+      ...truth,
+      air: { ...truth.air, ballastL: ballastL(sizes.kickShare, truth.air.complianceM3PerPa) },
+      wiring: { ...truth.wiring, clips: sizes.network ? 'network' : 'com-no' },
+      manometer: {
+        ...truth.manometer,
+        linePeriodS: sizes.pressurePeriodS,
+        deadS: sizes.deadS,
+        dampingS: sizes.dampingS,
+        digit: sizes.digitInH2O,
+        gainError: 0,
+        offsetPa: 0,
+        noisePa: 0.08,
+      },
+      meter: {
+        ...truth.meter,
+        delayS: sizes.meterDelayS,
+        autoRangeS: sizes.autoRangeS ?? 0,
+        query: { bytes: 'READ?\n', periodMs: 1000 * sizes.meterPeriodS, replyMs: 3000 },
+      },
+    },
+  }
+}
+
+export const accuracyScenarios: readonly AccuracyScenario[] = [
+  { name: 'quiet', bars: { toldPa: 0.17, untoldPa: 0.2, timesBetterThanScript: 5 }, bench: benchOf(quiet) },
+  {
+    name: 'slow-display',
+    bars: { toldPa: 0.22, untoldPa: 0.4, timesBetterThanScript: null },
+    bench: benchOf({
+      ...quiet,
+      ratePaPerS: [0.8],
+      pressurePeriodS: 0.4,
+      deadS: 0.15,
+      dampingS: 0.3,
+      meterPeriodS: 0.5,
+      meterDelayS: 0.2,
+    }),
+  },
+  {
+    name: 'hasty-hand',
+    bars: { toldPa: 0.4, untoldPa: 0.7, timesBetterThanScript: null },
+    bench: benchOf({ ...quiet, ratePaPerS: [5], unevenness: 0.3, pressurePeriodS: 0.2, meterPeriodS: 0.25 }),
+  },
+  {
+    name: 'no-ballast',
+    bars: { toldPa: 0.18, untoldPa: 0.22, timesBetterThanScript: 5 },
+    bench: benchOf({ ...quiet, kickShare: 0.8 }),
+  },
+  { name: 'coarse-digit', bars: null, bench: benchOf({ ...quiet, digitInH2O: 0.01 }) },
+  { name: 'network', bars: null, bench: benchOf({ ...quiet, network: true }) },
+  { name: 'auto-range', bars: null, bench: benchOf({ ...quiet, autoRangeS: 0.9 }) },
+]
+
+/**
+ * The bench of one simulated part: its gauge errs by `gaugeErrorPa` at the rated point in proportion to the reading, as its specification
+ * (what is left after zeroing) lets it, and its zero stands anywhere within a digit (`zeroShare` from −½ to ½).
+ */
+export function partOf(bench: Scenario, gaugeErrorPa: number, zeroShare: number): Scenario {
+  const { manometer } = bench.truth
+  const offsetPa = zeroShare * manometer.digit * pressureUnits.inH2O
+  const gainError = gaugeErrorPa / (0.25 * pressureUnits.inH2O)
+  return { ...bench, truth: { ...bench.truth, manometer: { ...manometer, gainError, offsetPa } } }
+}
+
+/** Standard uncertainty of the good bench's gauge, Pa. */
+export const gaugeU = (0.0025 * 2 * pressureUnits.inH2O) / 2

@@ -1,0 +1,53 @@
+// One simulated part through every estimator of the benchmark: makebreak (told the lag, and not), the naive script, the midpoint.
+import { bindDrivers } from '../../src/commands/bind-drivers.ts'
+import { analyse } from '../../src/core/analyse.ts'
+import type { RecordedEvent } from '../../src/core/event.ts'
+import { judge } from '../../src/core/judge.ts'
+import type { Result } from '../../src/core/result.ts'
+import { initialRun, type Run, step } from '../../src/core/run.ts'
+import { loadDrivers } from '../../src/load-drivers.ts'
+import type { Scenario } from '../../src/simulation/scenario.ts'
+import { runVirtually } from '../../src/simulation/virtual-run.ts'
+
+const findDecode = bindDrivers(await loadDrivers())
+
+/** The state at the end of a simulated session, as if its recording were sealed. */
+export function runOf(scenario: Scenario, seed: number): Run {
+  let run = initialRun(findDecode)
+  for (const event of runVirtually(scenario, seed).events) run = step(run, event as RecordedEvent)
+  return { ...run, damage: { ...run.damage, seal: 'intact' } }
+}
+
+/** The same session with another lag in its rig: only the analysis is told. */
+export function withLag(run: Run, lag: { valueS: number; uS: number; n: number } | null): Run {
+  if (!run.setup) throw new Error('a run that has not begun')
+  return { ...run, setup: { ...run.setup, bench: { ...run.setup.bench, lag } } }
+}
+
+export function resultOfRun(run: Run): Result {
+  if (!run.setup) throw new Error('a run that has not begun')
+  return judge(analyse(run, run.setup))
+}
+
+export type Simple = { makePa: number; breakPa: number }
+
+/** What anyone's first script gives: the last pressure shown when the contact is first seen changed, and the mean of the last two shown. */
+export function naive(run: Run): { script: Simple; midpoint: Simple } {
+  if (!run.setup) throw new Error('a run that has not begun')
+  const { cycles, track } = analyse(run, run.setup)
+  const script = { make: [] as number[], break: [] as number[] }
+  const midpoint = { make: [] as number[], break: [] as number[] }
+  const shownAt = (tUs: number) => track.findLast((s) => s.tUs <= tUs)?.pressurePa ?? Number.NaN
+  for (const cycle of cycles.slice(1))
+    for (const name of ['make', 'break'] as const) {
+      const edge = cycle[name]
+      if (!edge) continue
+      script[name].push(shownAt(edge.hiUs))
+      midpoint[name].push((shownAt(edge.loUs) + shownAt(edge.hiUs)) / 2)
+    }
+  const mean = (xs: number[]) => xs.reduce((a, b) => a + b, 0) / xs.length
+  return {
+    script: { makePa: mean(script.make), breakPa: mean(script.break) },
+    midpoint: { makePa: mean(midpoint.make), breakPa: mean(midpoint.break) },
+  }
+}
