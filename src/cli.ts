@@ -67,7 +67,7 @@ function buildProgram(finish: Finish): Command {
     .configureOutput({ outputError: () => {} })
     .exitOverride()
     .addHelpText('after', helpText(''))
-  for (const add of [addRun, addReplay, addCheck, addPorts, addSimulate, addCurve]) add(program, finish)
+  for (const add of [addRun, addReplay, addCheck, addPorts, addSimulate, addCurve, addCapability]) add(program, finish)
   return program
 }
 
@@ -120,6 +120,16 @@ function addCurve(program: Command, finish: Finish): void {
     .argument('<file>', 'recording')
     .option('--out <folder>', 'where the files go', '.')
     .action(async (file, options) => finish(await (await import('./commands/curve.ts')).writeCurve(file, options)))
+}
+
+function addCapability(program: Command, finish: Finish): void {
+  subcommand(program, 'capability', 'say before a test what a rig can decide of a part')
+    .requiredOption('--part <file|name>', 'what will be tested')
+    .requiredOption('--rig <file|name>', 'what it will be tested with')
+    .option('--cycles <number>', 'cycles planned; 5 where left out', wholeFrom(2, 1000))
+    .option('--scatter <percent>', 'of the rated point; 0.5 where left out', numberFrom(0.001, 50, '%'))
+    .option('--json', 'one line of JSON')
+    .action(async (options) => finish(await (await import('./commands/capability.ts')).tellCapability(options)))
 }
 
 function addPorts(program: Command, finish: Finish): void {

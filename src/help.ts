@@ -101,6 +101,12 @@ lines named. Exit status 0 all whole, 2 one is not, 65 one cannot be read.`,
   makebreak simulate good --serve            instruments on pseudo-terminals; it
                                              prints the run command to type
 The truth goes into a side file, NAME.truth.json, which nothing else reads.`,
+    capability: `Examples
+  makebreak capability --part dp62 --rig north
+  makebreak capability --part dp62 --rig north --cycles 10 --scatter 1
+Says the uncertainty to expect, which results would pass, how often a good part
+would end undecided, and which manometer would decide it where this one cannot.
+Exit status 0 a result could pass, 2 none could.`,
     curve: `Example
   makebreak curve test.run --out plots
 Writes the pressure against time with its trips, and the contact against the

@@ -38,8 +38,8 @@ export type Capability = {
     planned: number
     /** Fewest at which a centred good part passes 19 times in 20; null where no number is enough. */
     needed: number | null
-    /** From here on U is within 5 % of what endless cycles would leave. */
-    enough: number
+    /** From here on U is within 5 % of what endless cycles would leave; null where hundreds are not enough. */
+    enough: number | null
   }
   /** Accuracy (rectangular half-width) and digit of a manometer with which it would decide; null where it does, or where none helps. */
   manometer: { accuracyPa: number; digitPa: number } | null
@@ -47,7 +47,9 @@ export type Capability = {
 
 /** A rig decides a part where a centred good one passes at least this often: common practice, no source. */
 const usualPass = 0.95
+/** Cycles that a bench would still do, and that are still counted. */
 const mostCycles = 50
+const mostCounted = 500
 /** Endless cycles, for any purpose here. */
 const endless = 100_000
 /** Beyond the least U by this share, more cycles no longer help: common practice, no source. */
@@ -144,13 +146,13 @@ function neededCycles(rating: Rating, bench: Bench, plan: TestPlan): number | nu
   return null
 }
 
-function enoughCycles(rating: Rating, bench: Bench, plan: TestPlan, quantity: Quantity): number {
+function enoughCycles(rating: Rating, bench: Bench, plan: TestPlan, quantity: Quantity): number | null {
   const expandedPa = (cycles: number) =>
     expectTest(rating, bench, { ...plan, cycles })[quantity].estimate.UPa ?? Infinity
   const leastPa = expandedPa(endless)
-  let cycles = fewestCycles
-  while (expandedPa(cycles) > nearLeast * leastPa && cycles < 10 * mostCycles) cycles++
-  return cycles
+  for (let cycles = fewestCycles; cycles <= mostCounted; cycles++)
+    if (expandedPa(cycles) <= nearLeast * leastPa) return cycles
+  return null
 }
 
 /** The poorest manometer that decides this part, all else as it is. Its digit is at most a twentieth of T: common practice, no source. */

@@ -188,8 +188,8 @@ describe('more cycles', () => {
     const at = (cycles: number) => capabilityOf(makeOnly, bench, { ...noisy, cycles }, day)
     expect([at(needed - 1).decides, at(needed).decides]).toEqual(['seldom', 'yes'])
     const least = at(1e6).quantities[0]!.UPa
-    expect(at(told.cycles.enough).quantities[0]!.UPa).toBeLessThanOrEqual(1.05 * least)
-    expect(at(told.cycles.enough - 1).quantities[0]!.UPa).toBeGreaterThan(1.05 * least)
+    expect(at(told.cycles.enough!).quantities[0]!.UPa).toBeLessThanOrEqual(1.05 * least)
+    expect(at(told.cycles.enough! - 1).quantities[0]!.UPa).toBeGreaterThan(1.05 * least)
   })
   test('do not where the gauge rules: five are enough', () => {
     expect(capabilityOf(makeOnly, rig(ofFullScale(2)), plan, day).cycles.enough).toBe(5)

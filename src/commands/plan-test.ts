@@ -1,0 +1,41 @@
+// A part and a rig into what a test of them can decide, with what is assumed where the files do not say it.
+import { type Capability, capabilityOf } from '../core/decision/capability.ts'
+import { type TestPlan, usualIntervalS, usualScatterShare } from '../core/decision/expected-test.ts'
+import { fewestCycles } from '../core/decision/verdict.ts'
+import { type Part, ratingOf } from '../core/part.ts'
+import { benchOf, type Rig, rigPorts } from '../core/rig.ts'
+import { type Driver, resolveOptions } from '../driver.ts'
+import type { Assumed } from '../terminal/capability-lines.ts'
+
+export type Planned = { plan: TestPlan; assumed: Assumed; told: Capability }
+export type PlanOptions = { cycles?: number; scatter?: number }
+
+/** `scatter` in percent of the rated point; left out: what is usual. `cycles` left out: the fewest that can pass. */
+export function planTest(
+  part: Part,
+  rig: Rig,
+  drivers: ReadonlyMap<string, Driver>,
+  { cycles = fewestCycles, scatter }: PlanOptions = {},
+): Planned {
+  const rating = ratingOf(part)
+  const periodS = (names: readonly string[]) => {
+    const device = rigPorts(rig).find((port) => names.includes(port.name))?.device
+    const driver = device && drivers.get(device.driver)
+    const poll = driver?.wire(resolveOptions(driver, device?.options)).poll
+    return poll ? poll.periodMs / 1000 : null
+  }
+  const pressureS = periodS(['manometer', 'bridge'])
+  const contactS = periodS(['meter', 'bridge'])
+  const plan: TestPlan = {
+    cycles,
+    scatterPa: (scatter === undefined ? usualScatterShare : scatter / 100) * rating.ratedPa,
+    pressureIntervalS: pressureS ?? usualIntervalS,
+    contactIntervalS: contactS ?? usualIntervalS,
+  }
+  const today = new Date().toISOString().slice(0, 10)
+  return {
+    plan,
+    assumed: { scatter: scatter === undefined, intervals: pressureS === null || contactS === null },
+    told: capabilityOf(rating, benchOf(rig), plan, today),
+  }
+}

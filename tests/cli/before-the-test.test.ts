@@ -1,0 +1,77 @@
+// `capability` as a user meets it: what it says of a good and of a poor manometer, its exit statuses, and bad input.
+import { writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, test } from 'vitest'
+import { runProgram } from '../harness/run-program.ts'
+import { temporaryFolder } from '../harness/temporary-folder.ts'
+
+const folder = temporaryFolder()
+const write = (name: string, value: object) => writeFileSync(join(folder, name), JSON.stringify(value))
+const rig = (fullScale: number, more: object = {}) => ({
+  name: 'north bench',
+  manometer: {
+    driver: 'ascii-line',
+    suctionSign: -1,
+    accuracy: { ofReading: 0, ofFullScale: 0.005, fullScale: { value: fullScale, unit: 'inH2O' } },
+    digit: { value: 0.001, unit: 'inH2O' },
+    ...more,
+  },
+  meter: { driver: 'scpi-query', options: { command: 'READ?' }, pair: 'com-no' },
+})
+write('part.json', {
+  model: 'DP-62',
+  kind: 'draft-proving',
+  rated: { value: 0.25, unit: 'inH2O', on: 'make' },
+  limits: { make: { low: 0.22, high: 0.28, unit: 'inH2O' } },
+})
+write('good.json', rig(2))
+write('poor.json', rig(20))
+write('overdue.json', rig(2, { identity: { due: '2020-01-31' } }))
+
+const capability = (rigFile: string, ...more: string[]) =>
+  runProgram(folder, ['capability', '--part', 'part.json', '--rig', rigFile, ...more])
+
+describe('capability', () => {
+  test('says that a manometer of 2 in range can decide ±0.03 at 0.25, with status 0', async () => {
+    const { status, out, err } = await capability('good.json')
+    expect({ status, err }).toEqual({ status: 0, err: '' })
+    expect(out).toMatch(/^It can decide: /m)
+    expect(out).toMatch(/^make +U 0\.01\d inH2O \([23]\.\d Pa\), T\/U 2\.\d; limits 0\.22 to 0\.28 inH2O$/m)
+    expect(out).toMatch(/^ +passes 0\.23\d to 0\.26\d inH2O$/m)
+    expect(out).toMatch(/^break .* no limit: measured, not assessed$/m)
+    expect(out).toMatch(/^Taken: scatter .*assumed/m)
+  })
+  test('says that one of 20 in range cannot, and which would, with status 2', async () => {
+    const { status, out } = await capability('poor.json')
+    expect(status).toBe(2)
+    expect(out).toMatch(/^It cannot decide: no result could pass\.$/m)
+    expect(out).toMatch(/accuracy at the make is ±0\.01\d inH2O/)
+    expect(out).toMatch(/^Cycles: no number of them is enough\./m)
+  })
+  test('names an overdue certificate, with status 2', async () => {
+    const { status, out } = await capability('overdue.json')
+    expect(status).toBe(2)
+    expect(out).toContain("The manometer's certificate is overdue")
+  })
+  test('says the same as JSON, with what was assumed', async () => {
+    const { status, out } = await capability('poor.json', '--json', '--cycles', '8')
+    expect(status).toBe(2)
+    expect(JSON.parse(out)).toMatchObject({
+      decides: 'no',
+      why: 'no-accept-zone',
+      worst: 'make',
+      cycles: { planned: 8, needed: null },
+      plan: { cycles: 8, contactIntervalS: 0.2, pressureIntervalS: 0.5 },
+      assumed: { scatter: true, intervals: true },
+    })
+  })
+  test.each([
+    [['--cycles', '1'], /--cycles <number>.*It must be a whole number from 2 to 1000/],
+    [['--scatter', 'x'], /--scatter <percent>.*It must be a number from 0.001 to 50 %/],
+  ])('%j is refused with status 64', async (args, sentence) => {
+    const { status, err } = await capability('good.json', ...args)
+    expect(status).toBe(64)
+    expect(err).toMatch(sentence)
+    expect(err.trimEnd().split('\n')).toHaveLength(2)
+  })
+})
