@@ -25,6 +25,9 @@ export type Hands = {
   onLeave: () => void
 }
 
+/** What is known before the test; `grave`: no result could pass. */
+export type Opening = { lines: readonly string[]; grave: boolean }
+
 /** A tenth of a second: as often as the screen is drawn. */
 const everyMs = 100
 
@@ -34,7 +37,11 @@ export function hasTerminal(): boolean {
 }
 
 /** Opens the screen, or starts plain lines. The screen itself is loaded only where it is drawn. */
-export async function openDisplay(plain: boolean, hands: Hands): Promise<Display> {
+export async function openDisplay(
+  plain: boolean,
+  hands: Hands,
+  opening: Opening = { lines: [], grave: false },
+): Promise<Display> {
   const view = createView()
   if (plain) {
     const tell = createPlain(print)
@@ -57,7 +64,7 @@ export async function openDisplay(plain: boolean, hands: Hands): Promise<Display
     publish(run) {
       const live = view(run)
       if (live === null || run.setup === null) return live
-      store.set(live)
+      store.set(withOpening(live, opening))
       if (screen === null) {
         const { part, simulated } = run.setup.start
         const { onLeave, ...keys } = hands
@@ -69,6 +76,14 @@ export async function openDisplay(plain: boolean, hands: Hands): Promise<Display
     left: () => done,
     close: () => screen?.close(),
   }
+}
+
+/** Until the first stroke the screen says too what is known before the test; as an alarm where no result could pass. */
+function withOpening(live: Live, { lines, grave }: Opening): Live {
+  if (lines.length === 0 || (live.phase !== 'waiting' && live.phase !== 'zero')) return live
+  const text = lines.join(' ')
+  if (grave) return { ...live, alarm: live.alarm ?? text }
+  return { ...live, next: `${live.next} ${text}` }
 }
 
 /** What is shown of a run, worked out anew at most ten times a second, and always when it ends or its damage is known. */

@@ -1,18 +1,21 @@
 // `run`: a test on real or simulated instruments, recorded, shown and decided.
 import { initialRun, type Run, step } from '../core/run.ts'
+import type { Driver } from '../driver.ts'
 import { Problem } from '../errors.ts'
 import { loadDrivers } from '../load-drivers.ts'
 import { createReader } from '../recording/read.ts'
 import { runSession } from '../session.ts'
 import { type Following, follow } from '../source/follow.ts'
+import { capabilityBrief } from '../terminal/capability-lines.ts'
 import { strokeText } from '../terminal/plain.ts'
 import { userFolders } from '../user-folders.ts'
 import { bindDrivers, type FindDecode } from './bind-drivers.ts'
 import { closingLines, resultWhenSealed, type Told, tell, titleOf } from './describe-run.ts'
-import { hasTerminal, openDisplay } from './display.ts'
+import { type Hands, hasTerminal, type Opening, openDisplay } from './display.ts'
 import { verdictStatus } from './exit-status.ts'
 import { foldRecording } from './fold-recording.ts'
 import { createOverseer } from './oversee-run.ts'
+import { planTest } from './plan-test.ts'
 import { type Prepared, prepareRun, type RunOptions } from './prepare-run.ts'
 import { print } from './print.ts'
 import { recordVirtually } from './record-virtually.ts'
@@ -25,16 +28,25 @@ export async function runTest(options: RunOptions): Promise<number> {
   const findDecode = bindDrivers(drivers)
   const prepared = await prepareRun(options, drivers)
   const plain = options.plain === true || !hasTerminal()
+  const opening = openingOf(prepared, drivers)
   // Nobody watches and nothing is real: no reason to wait for the clock.
-  if (prepared.bench !== null && !options.plain && plain) return runAtOnce(prepared, findDecode)
-  return runInTime(prepared, plain, findDecode)
+  if (prepared.bench !== null && !options.plain && plain) return runAtOnce(prepared, opening, findDecode)
+  return runInTime(prepared, plain, opening, findDecode)
+}
+
+/** What this rig can decide of this part, in two lines at most; none where nothing is to be decided. */
+function openingOf({ plan: { start } }: Prepared, drivers: ReadonlyMap<string, Driver>): Opening {
+  if (noDecision.includes(start.purpose)) return { lines: [], grave: false }
+  const { told } = planTest(start.part, start.rig, drivers)
+  return { lines: capabilityBrief(told, start.part), grave: told.decides === 'no' }
 }
 
 /** A simulated test in virtual time: recorded, then told from its recording. */
-async function runAtOnce({ plan, bench }: Prepared, findDecode: FindDecode): Promise<number> {
+async function runAtOnce({ plan, bench }: Prepared, opening: Opening, findDecode: FindDecode): Promise<number> {
   if (bench === null) throw new Problem('internal', 'Only a simulated bench runs in virtual time.')
   const { part, purpose, id, software } = plan.start
   print('No terminal: the test runs on the simulated bench in virtual time.')
+  for (const line of opening.lines) print(line)
   const scenario = { ...bench.scenario, part, purpose }
   recordVirtually(scenario, bench.seed, plan.file, findDecode, { at: new Date().toISOString(), id, software })
   const told = tell(await foldRecording(plan.file, findDecode))
@@ -44,14 +56,20 @@ async function runAtOnce({ plan, bench }: Prepared, findDecode: FindDecode): Pro
 }
 
 /** A test in real time: the other process records, this one follows its file. */
-async function runInTime({ plan, bench }: Prepared, plain: boolean, findDecode: FindDecode): Promise<number> {
-  if (plain) print(`Recording: ${plan.file}`)
+async function runInTime(
+  { plan, bench }: Prepared,
+  plain: boolean,
+  opening: Opening,
+  findDecode: FindDecode,
+): Promise<number> {
+  if (plain) for (const line of [`Recording: ${plan.file}`, ...opening.lines]) print(line)
   const following = follow(plan, createReader())
-  const display = await openDisplay(plain, {
+  const hands: Hands = {
     onMark: (mark, text) => following.mark({ mark, by: 'operator', ...(text === undefined ? {} : { text }) }),
     onEnd: (reason) => following.finish(reason),
     onLeave: () => following.finish('abandoned'),
-  })
+  }
+  const display = await openDisplay(plain, hands, opening)
   // Ctrl-C is how a test without a verdict is meant to end, and how any other is given up.
   const stopped = () => following.finish(noDecision.includes(plan.start.purpose) ? 'finished' : 'abandoned')
   if (plain) for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, stopped)

@@ -66,6 +66,7 @@ test('without a rig and a terminal the simulated bench is tested to its verdict,
   const { status, out, err } = await runProgram(folder, [])
   expect(err).toBe('')
   expect(status).toBe(0)
+  expect(out).toMatch(/^Before the test: this rig can decide the part\. Make: U .*passes .* end undecided\.$/m)
   expect(out).toMatch(/^Verdict: PASS$/m)
   expect(out).toMatch(/^Next: .*no real part was tested/m)
   const path = /^Recording: (.*)$/m.exec(out)?.[1] ?? ''
@@ -147,6 +148,22 @@ test('escape sequences from an instrument reach the recording, never the termina
   expect(ended.out + ended.err).not.toMatch(new RegExp(`[${String.fromCharCode(27, 7)}]`))
   const [recording = ''] = readdirSync(join(folder, 'escape-data'))
   expect(readFileSync(join(folder, 'escape-data', recording), 'utf8')).toContain(btoa('\u001b[2J\u001b]0;x\u0007\r\n'))
+})
+
+test('that no result could pass is said before the test, with the reason, and the test goes on', async () => {
+  const bench = plugIn('unfit', { manometer: '0.0 Pa\r\n', meter: 'OL\r\n' })
+  const program = startProgram(folder, run(bench.rig, '--data-dir', 'unfit'))
+  while (!program.out().includes('Leave both ports open')) await new Promise((done) => setTimeout(done, 20))
+  program.child.kill('SIGINT')
+  const { out, status } = await program.ended
+  bench.unplug()
+  const lines = out.split('\n')
+  const at = lines.findIndex((line) => line.startsWith('Before the test: NO RESULT COULD PASS on this rig.'))
+  expect(at).toBe(1)
+  expect(lines[at + 1]).toBe(
+    'The rig file states neither accuracy nor calibration of the manometer: nothing can be assessed.',
+  )
+  expect(status).toBe(2)
 })
 
 test('Ctrl-C ends a free recording as finished and any other as abandoned, sealed both times', async () => {
