@@ -53,6 +53,7 @@ export type ForeignRecording = {
 export type ForeignEvent = { type: string; t?: number; port?: string; text?: string; [key: string]: unknown }
 
 const inH2O = 249.08891
+const quickPaPerS = 6
 
 /** mulberry32, a public-domain generator: good enough for phases and scatter, and unlike any other used here. */
 export function createRandom(seed: number): { uniform(): number; normal(): number } {
@@ -107,19 +108,23 @@ export function makeForeignRecording(bench: ForeignBench): ForeignRecording {
     if (stroke > 0) breaks.push(back)
     const kick = bench.stuck ? 0 : bench.kickPa
     const hose = bench.hoseS ?? 0
-    // Hand: quick to 0.7 of the make, slow to the peak, slow down below the break, quick to zero. The kick is added to it.
+    // Hand: quick to 0.8 of the make, slow past it, quick to the peak and back, slow past the break, quick to zero. The kick is added.
     const startS = t
-    goTo(0.7 * make, (0.7 * make) / 6)
-    const makeS = t + (0.3 * make) / rate + hose
-    goTo(peakPa, (peakPa - 0.7 * make) / rate)
-    goTo(peakPa, 1 + hose)
+    goTo(0.8 * make, (0.8 * make) / quickPaPerS)
+    const makeS = t + (0.2 * make) / rate + hose
+    const past = Math.min(peakPa, 1.08 * make)
+    goTo(past, (past - 0.8 * make) / rate)
+    goTo(past, hose)
+    goTo(peakPa, (peakPa - past) / quickPaPerS)
+    goTo(peakPa, 1)
     const peakS = t
     // On the way down the switch hangs on the lower pressure that the kick left behind.
-    const low = back - 8
-    const breakS = t + (peakPa - kick - back) / rate + hose
-    goTo(low + kick, (peakPa - kick - low) / rate)
-    goTo(low + kick, hose)
-    goTo(0, low / 6)
+    const [high, low] = [back + kick + 8, back + kick - 8]
+    goTo(high, (peakPa - high) / quickPaPerS)
+    const breakS = t + (high - kick - back) / rate + hose
+    goTo(low, (high - low) / rate)
+    goTo(low, hose)
+    goTo(0, low / quickPaPerS)
     trips.push({ t: makeS, to: true, stroke }, { t: breakS, to: false, stroke })
     strokes.push({ startS, makeS, peakS, breakS, endS: t })
     goTo(0, rests.between)
@@ -127,8 +132,9 @@ export function makeForeignRecording(bench: ForeignBench): ForeignRecording {
   goTo(0, Math.max(0, rests.after - rests.between))
   const actuatedAt = (at: number) =>
     bench.stuck ? bench.stuck === 'actuated' : (trips.findLast((x) => x.t <= at)?.to ?? false)
+  const hand = createPath(knots)
   const pressureAt = damped(
-    (at) => Math.max(0, alongKnots(knots, at) - (!bench.stuck && actuatedAt(at) ? bench.kickPa : 0)),
+    (at) => Math.max(0, hand(at) - (!bench.stuck && actuatedAt(at) ? bench.kickPa : 0)),
     bench.dampingS ?? 0,
   )
   const out: { t: number; event: ForeignEvent }[] = []
@@ -160,11 +166,16 @@ export function makeForeignRecording(bench: ForeignBench): ForeignRecording {
   }
 }
 
-function alongKnots(knots: readonly { t: number; p: number }[], at: number): number {
-  const i = knots.findIndex((k) => k.t >= at)
-  const [a, b] = [knots[i - 1], knots[i]]
-  if (!a || !b) return 0
-  return b.t === a.t ? b.p : a.p + ((b.p - a.p) * (at - a.t)) / (b.t - a.t)
+/** The pressure along straight lines between knots; found fast where it is asked in the order of time. */
+function createPath(knots: readonly { t: number; p: number }[]): (at: number) => number {
+  let i = 0
+  return (at) => {
+    if (at < (knots[i - 1]?.t ?? 0)) i = 0
+    while (i < knots.length && knots[i]!.t < at) i++
+    const [a, b] = [knots[i - 1], knots[i]]
+    if (!a || !b) return 0
+    return b.t === a.t ? b.p : a.p + ((b.p - a.p) * (at - a.t)) / (b.t - a.t)
+  }
 }
 
 /** `source` behind a first-order lag, in steps of 2 ms; must be asked in the order of time. */

@@ -124,7 +124,8 @@ function between(a: RampState, b: RampState, x: number, dtS: number): RampState 
 /**
  * Log likelihood of the readings from `gap` on, if a kick of unknown size K ≥ 0 against the ramp began at `tS`: the
  * reading is p − direction·K·(1 − exp(−(t − tS)/damping)). Filter over [p, v, K]; K ~ N(0, largestPa²) cut at 0. Past the
- * trip the diaphragm rests on its stop and the same hand draws faster, so the rate may jump there.
+ * trip the diaphragm rests on its stop and the same hand draws faster: that jump of the rate costs what any other does, or a mere change of
+ * pace would pass for a kick.
  */
 function kickTail(
   samples: readonly RampSample[],
@@ -137,7 +138,6 @@ function kickTail(
 ): { logLik: number; sizePa: number; sizeVar: number } {
   const { q } = model
   let { pPa: p, vPaPerS: v, pp, pv, vv } = start
-  vv += (0.4 * v) ** 2
   let k = 0
   let pk = 0
   let vk = 0

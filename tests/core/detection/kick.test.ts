@@ -76,6 +76,20 @@ describe('the kick dates a trip in the pressure stream', () => {
   })
 })
 
+// A change of pace for free at the kick once made the hand's own change of pace, 2.7 s away, the likelier kick.
+test('A hand that slows down before the trip and hurries after it does not hide the kick.', () => {
+  for (const seed of [1, 2, 3]) {
+    const paced = readings({ direction: -1, seed }).map((s) => {
+      const hurriedS = Math.max(0, tripS - 1.9 - s.tS) + Math.max(0, s.tS - tripS - 1.1)
+      return { ...s, pressurePa: s.pressurePa + Math.sign(tripS - s.tS) * 4.5 * hurriedS }
+    })
+    const { tS, beforePa, surface } = likeliest(paced, -1)
+    expect(Math.abs(tS - tripS)).toBeLessThan(0.15)
+    expect(Math.abs(beforePa - 60)).toBeLessThan(0.5)
+    expect(Math.abs(surface.kick.sizePa - kickPa)).toBeLessThan(0.4)
+  }
+})
+
 test('Without readings around the range there is no moment to weigh.', () => {
   expect(tripSurface([], 0, 1, 1, model, 10).cells).toEqual([])
   expect(tripSurface(readings({}), 20, 21, 1, model, 10).cells).toEqual([])
