@@ -92,6 +92,7 @@ function addReplay(program: Command, finish: Finish): void {
   subcommand(program, 'replay', 'work out recordings again')
     .argument('<file...>', 'recordings')
     .option('--json', 'one line of JSON a file')
+    .option('--budget', 'add the uncertainty budget as a table')
     .option('--watch', 'show it as it happened')
     .option('--speed <factor>', 'with --watch: so many times as fast', numberFrom(0.1, 1000, ''))
     .action(async (files, options) => finish(await (await import('./commands/replay.ts')).replayFiles(files, options)))

@@ -83,6 +83,7 @@ ${cautions}`,
     replay: `Examples
   makebreak replay test.run
   makebreak replay *.run --json                  one line of JSON a file
+  makebreak replay test.run --budget             what makes its uncertainty
   makebreak replay test.run --watch --speed 10   again, ten times as fast`,
     check: `Examples
   makebreak check *.run

@@ -1,6 +1,7 @@
 // `replay`: recordings into their results, as text, as one line of JSON each, or watched at their own pace.
 import { Problem } from '../errors.ts'
 import { loadDrivers } from '../load-drivers.ts'
+import { budgetLines } from '../terminal/budget-lines.ts'
 import { userFolders } from '../user-folders.ts'
 import { bindDrivers, type FindDecode } from './bind-drivers.ts'
 import { closingLines, type Told, tell, titleOf } from './describe-run.ts'
@@ -9,12 +10,13 @@ import { foldRecording, naming } from './fold-recording.ts'
 import { print } from './print.ts'
 import { watchRecording } from './watch-recording.ts'
 
-export type ReplayOptions = { json?: true; watch?: true; speed?: number }
+export type ReplayOptions = { json?: true; budget?: true; watch?: true; speed?: number }
 
 /** Prints the result of each file; one that cannot be read does not stop the others. Gives the gravest exit status. */
 export async function replayFiles(files: readonly string[], options: ReplayOptions): Promise<number> {
   if (options.speed !== undefined && !options.watch) throw new Problem('usage', '--speed is for --watch only.')
   if (options.watch && options.json) throw new Problem('usage', '--watch draws and --json does not: choose one.')
+  if (options.budget && options.json) throw new Problem('usage', '--json holds the budget already: leave --budget out.')
   if (options.watch && files.length > 1) throw new Problem('usage', `--watch takes one file, not ${files.length}.`)
   const findDecode = bindDrivers(await loadDrivers(userFolders().drivers))
   const statuses: number[] = []
@@ -23,7 +25,7 @@ export async function replayFiles(files: readonly string[], options: ReplayOptio
       const told = await resultOfFile(file, findDecode, options)
       statuses.push(verdictStatus(told.result.verdict))
       if (options.json) printJson({ file, ...told.result })
-      else for (const line of [`${file}: ${titleOf(told.setup)}`, ...closingLines(told), '']) print(line)
+      else for (const line of [`${file}: ${titleOf(told.setup)}`, ...linesOf(told, options), '']) print(line)
     } catch (error) {
       statuses.push(errorStatus(error))
       const { code, message, next } = error instanceof Problem ? error : faultOf(file, error)
@@ -42,6 +44,10 @@ function resultOfFile(file: string, findDecode: FindDecode, options: ReplayOptio
         : await foldRecording(file, findDecode),
     ),
   )
+}
+
+function linesOf(told: Told, { budget }: ReplayOptions): string[] {
+  return [...closingLines(told), ...(budget ? ['', ...budgetLines(told.result, told.setup.start.part)] : [])]
 }
 
 function faultOf(file: string, error: unknown): Problem {
