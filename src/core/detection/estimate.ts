@@ -6,6 +6,7 @@
 // a grid, so the value reported is the mean over L and its spread is in the uncertainty.
 import { dampingGridS } from './kick.ts'
 import type { LagPrior } from './lag.ts'
+import { agreeOnShift, shiftRangeS } from './timing.ts'
 import {
   type Moment,
   momentAt,
@@ -40,7 +41,6 @@ export type SessionFit = {
 
 type Group = { transition: 'make' | 'break'; indices: number[] }
 
-const lagRangeS = { from: -1.5, to: 2.5 }
 const coarseStepS = 0.025
 /** A lag this much less likely by its timing alone is not weighed further; no agreement of pressures makes up for it. */
 const hopeless = 40
@@ -59,14 +59,16 @@ export function fitSession(
   ratedPa: number,
 ): SessionFit | null {
   if (trips.length === 0) return null
-  const prepared = trips.map((t) => prepareTrip(t, useKick))
   const dampings = useKick ? dampingGridS : ([0] as const)
+  const agreed = useKick ? agreeOnShift(trips) : { trips, shift: shiftRangeS }
+  const prepared = agreed.trips.map((t) => prepareTrip(t, useKick, dampings))
   const groups: Group[] = (['make', 'break'] as const).map((transition) => ({
     transition,
     indices: prepared.flatMap((t, i) => (t.transition === transition && t.counted ? [i] : [])),
   }))
   const lags: number[] = []
-  for (let l = lagRangeS.from; l <= lagRangeS.to; l += coarseStepS) lags.push(l)
+  const fromS = agreed.shift.fromS - (dampings.at(-1) ?? 0)
+  for (let l = fromS; l <= agreed.shift.toS; l += coarseStepS) lags.push(l)
   const sigmas = scatterGrid(ratedPa)
   const coarse = weigh(prepared, groups, dampings, lags, prior, sigmas)
   const sigmaOf = new Map(groups.map((g) => [g.transition, likeliestScatter(coarse, g, sigmas)]))

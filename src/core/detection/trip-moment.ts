@@ -30,7 +30,13 @@ type Cell = {
   /** For each damping: likelihood (relative to the trip's best cell) × the step of pressure that the cell spans. */
   weights: number[]
 }
-export type Prepared = TripInput & { cells: Cell[] }
+/** Weight, and weighted sums of pressure and its square, over cells. */
+type Sums = { w: number; wp: number; wpp: number }
+export type Prepared = TripInput & {
+  cells: Cell[]
+  /** For each damping: the sums over all cells, whatever the contact said. */
+  everywhere: Sums[]
+}
 export type Moment = { logWeight: number; mean: number; variance: number }
 
 /** Stamps of two processes agree no better than this, s. */
@@ -40,44 +46,63 @@ const contradiction = 1e-5
 /** Log likelihood, relative to the best, below which a moment is left out. */
 const impossible = -20
 
-/** A trip made ready to be weighed for many lags. `useKick` false: only the contact's interval dates it. */
-export function prepareTrip(trip: TripInput, useKick: boolean): Prepared {
+/** A trip made ready to be weighed for many lags at the dampings given. `useKick` false: only the contact's interval dates it. */
+export function prepareTrip(trip: TripInput, useKick: boolean, dampingsS: readonly number[]): Prepared {
   const { cells } = trip.surface
-  const best = useKick ? Math.max(...cells.flatMap((c) => c.logLiks)) : 0
-  return {
-    ...trip,
-    cells: cells
-      .filter((c) => !useKick || Math.max(...c.logLiks) - best > impossible)
-      .map(({ tS, widthS, before, smooth, logLiks }): Cell => {
-        const { pPa: p, vPaPerS: v, pp, pv, vv } = useKick ? before : smooth
-        // A trip is likelier where the pressure moves faster: equal chances for equal steps of pressure.
-        const stepPa = widthS * (Math.abs(v) + 1e-9)
-        const weights = useKick ? logLiks.map((l) => Math.exp(l - best) * stepPa) : [stepPa]
-        return { startS: tS - widthS / 2, widthS, p, v, pp, pv, vv, weights }
-      }),
-  }
+  const best = useKick ? Math.max(...cells.map((c) => Math.max(...c.logLiks))) : 0
+  const prepared = cells.map(({ tS, widthS, before, smooth, logLiks }): Cell => {
+    const { pPa: p, vPaPerS: v, pp, pv, vv } = useKick ? before : smooth
+    // A trip is likelier where the pressure moves faster: equal chances for equal steps of pressure.
+    const stepPa = widthS * (Math.abs(v) + 1e-9)
+    const weights = useKick ? logLiks.map((l) => Math.exp(Math.max(l - best, impossible)) * stepPa) : [stepPa]
+    return { startS: tS - widthS / 2, widthS, p, v, pp, pv, vv, weights }
+  })
+  const everywhere = dampingsS.map((dampingS, d) => {
+    const sums = { w: 0, wp: 0, wpp: 0 }
+    for (const cell of prepared) addCell(sums, cell, 1, d, dampingS)
+    return sums
+  })
+  return { ...trip, cells: prepared, everywhere }
+}
+
+function addCell(sums: Sums, c: Cell, share: number, damping: number, dampingS: number): void {
+  const weight = c.weights[damping]! * share
+  const value = c.p + dampingS * c.v
+  const own = c.pp + 2 * dampingS * c.pv + dampingS * dampingS * c.vv
+  sums.w += weight
+  sums.wp += weight * value
+  sums.wpp += weight * (value * value + own)
 }
 
 /** Weight, mean and variance of one trip's lag-freed pressure for one lag and damping. */
-export function momentAt(trip: Prepared, lagS: number, dampingIndex: number, dampingS: number): Moment {
-  const shiftS = lagS + dampingS
-  const lo = trip.loS - stampJitterS
-  const hi = trip.hiS + stampJitterS
-  let [sum, sumP, sumPP] = [0, 0, 0]
-  for (const c of trip.cells) {
-    const start = c.startS + shiftS
-    const overlap = Math.min(start + c.widthS, hi) - Math.max(start, lo)
-    const inside = trip.contactBlind ? 1 : overlap > 0 ? overlap / c.widthS : 0
-    const weight = c.weights[dampingIndex]! * (inside + contradiction)
-    const value = c.p + dampingS * c.v
-    const own = c.pp + 2 * dampingS * c.pv + dampingS * dampingS * c.vv
-    sum += weight
-    sumP += weight * value
-    sumPP += weight * (value * value + own)
+export function momentAt(trip: Prepared, lagS: number, damping: number, dampingS: number): Moment {
+  const { cells, everywhere } = trip
+  const all = everywhere[damping]!
+  const share = trip.contactBlind ? 1 : contradiction
+  const sums = { w: all.w * share, wp: all.wp * share, wpp: all.wpp * share }
+  if (!trip.contactBlind) {
+    const lo = trip.loS - stampJitterS - lagS - dampingS
+    const hi = trip.hiS + stampJitterS - lagS - dampingS
+    for (let i = firstEndingAfter(cells, lo); i < cells.length && cells[i]!.startS < hi; i++) {
+      const c = cells[i]!
+      const overlap = Math.min(c.startS + c.widthS, hi) - Math.max(c.startS, lo)
+      addCell(sums, c, overlap / c.widthS, damping, dampingS)
+    }
   }
-  if (!(sum > 0)) return { logWeight: -1e3, mean: Number.NaN, variance: Infinity }
-  const mean = sumP / sum
-  return { logWeight: Math.log(sum), mean, variance: Math.max(1e-9, sumPP / sum - mean * mean) }
+  if (!(sums.w > 0)) return { logWeight: -1e3, mean: Number.NaN, variance: Infinity }
+  const mean = sums.wp / sums.w
+  return { logWeight: Math.log(sums.w), mean, variance: Math.max(1e-9, sums.wpp / sums.w - mean * mean) }
+}
+
+function firstEndingAfter(cells: readonly Cell[], tS: number): number {
+  let low = 0
+  let high = cells.length
+  while (low < high) {
+    const mid = (low + high) >> 1
+    if (cells[mid]!.startS + cells[mid]!.widthS <= tS) low = mid + 1
+    else high = mid
+  }
+  return low
 }
 
 /** The trip freed of lag: `weighed` = its moments with their weights; interval and rate are those at the likeliest lag and damping. */

@@ -183,17 +183,16 @@ function hasGap(trip: Trip, streams: Streams): boolean {
   return false
 }
 
-/** Moment in pressure time (µs) at which the trip most probably was; before its contact interval where no kick tells. */
+/** Moments this much less likely than the best may still be the trip's (log likelihood). */
+const plausible = 6
+
+/** Earliest moment in pressure time (µs) at which the trip may have been; the start of its contact interval where no kick tells. */
 function tripMomentUs(trip: Trip): number {
-  const { cells } = trip.surface
-  if (!trip.kick || cells.length === 0) return trip.edge.loUs
-  let best = cells[0]!
-  let bestLik = Number.NEGATIVE_INFINITY
-  for (const cell of cells) {
-    const lik = Math.max(...cell.logLiks)
-    if (lik > bestLik) [best, bestLik] = [cell, lik]
-  }
-  return Math.min(trip.edge.loUs, (best.tS - best.widthS) * 1e6)
+  if (!trip.kick) return trip.edge.loUs
+  const likes = trip.surface.cells.map((c) => Math.max(...c.logLiks))
+  const best = Math.max(...likes)
+  const first = trip.surface.cells.find((_, i) => likes[i]! > best - plausible)
+  return first ? Math.min(trip.edge.loUs, (first.tS - first.widthS) * 1e6) : trip.edge.loUs
 }
 
 /** A reversal within 20 % of the trip before it: the pressure turned back by more than 2 % of S, noise or two digits. */
