@@ -1,0 +1,9 @@
+// The numbers of a rig for tests of one part of the core: a plain pair, a fine digit, nothing known of lag or accuracy.
+import { type Bench, benchOf, recordedRigSchema } from '../../src/core/rig.ts'
+
+export const sampleBench: Bench = benchOf(
+  recordedRigSchema.parse({
+    manometer: { driver: 'ascii-line', suctionSign: -1, digit: { value: 0.1, unit: 'Pa' } },
+    meter: { driver: 'scpi-query', pair: 'com-no' },
+  }),
+)
