@@ -3,9 +3,10 @@
 import { gaugeUncertainty } from '../decision/gauge.ts'
 import { isInverted } from '../detection/cycles.ts'
 import { kickSeen, tripSurface } from '../detection/kick.ts'
-import { restFraction } from '../detection/stroke-tracker.ts'
+import { restFraction, type Stroke } from '../detection/stroke-tracker.ts'
 import { isActuated } from '../signal/contact-state.ts'
 import { pressureAt } from '../signal/pressure-track.ts'
+import { median } from '../statistics/mean.ts'
 import { type Case, type Found, finding, hasTransition, peakPa, type Rule, sayPressure } from './finding.ts'
 
 /** The pair is seen the wrong way round: at rest on the rise, actuated on the fall. */
@@ -70,9 +71,11 @@ export const noTransition: Rule = (c) => {
       return [finding('never-makes', 'fail', first.peakUs, text, evidence)]
     }
   }
-  const kicks = spans.flatMap((span) => strokeKick(c, span.startUs, span.peakUs) ?? [])
-  const reach = Math.max(...kicks.map((k) => k.atPa)) - Math.min(...kicks.map((k) => k.atPa))
-  const repeated = kicks.length >= Math.max(2, spans.length / 2) && reach < 0.2 * rating.ratedPa
+  const found = spans.flatMap((span) => strokeKick(c, span) ?? [])
+  const typicalPa = median(found.map((k) => k.atPa)) ?? 0
+  // The mechanism moves at one pressure; a change of the hand's pace that looks like a kick does so anywhere.
+  const kicks = found.filter((k) => Math.abs(k.atPa - typicalPa) < 0.1 * rating.ratedPa)
+  const repeated = kicks.length >= Math.max(2, spans.length / 2)
   const open = c.contact.every((s) => ['open', 'neither', 'lead-off', 'unknown'].includes(s.state))
   if (repeated && open) {
     const kickPa = kicks.reduce((sum, k) => sum + k.sizePa, 0) / kicks.length
@@ -95,15 +98,15 @@ export const noTransition: Rule = (c) => {
 // A change of the hand's pace looks like a kick seen through a slow manometer: without an edge to go by, only a sharp step counts.
 const sharpDampingsS = [0, 0.1, 0.2, 0.3] as const
 
-/** The kick on the way up between two times and the pressure at it, Pa; null where none stands out. Without an edge every moment is possible. */
-function strokeKick(c: Case, fromUs: number, toUs: number): { sizePa: number; atPa: number } | null {
+/** The kick on the way up of a stroke and the pressure at it, Pa; null where none stands out. Without an edge every moment is possible. */
+function strokeKick(c: Case, { startUs, peakUs, peakPa }: Stroke): { sizePa: number; atPa: number } | null {
   const samples = c.streams.fresh
     // The turn at the peak is a change of pace and no kick.
-    .filter((s) => s.tUs >= fromUs && s.tUs <= toUs - 0.5e6)
+    .filter((s) => s.tUs >= startUs && s.tUs <= peakUs && s.pressurePa < 0.97 * peakPa)
     .map((s) => ({ tS: s.tUs / 1e6, pressurePa: s.pressurePa, extraVar: s.extraVar }))
   if (samples.length < 5) return null
   const largestPa = restFraction * c.setup.rating.ratedPa
-  const surface = tripSurface(samples, fromUs / 1e6 + 1, toUs / 1e6, 1, c.ramp, largestPa, sharpDampingsS)
+  const surface = tripSurface(samples, startUs / 1e6 + 1, peakUs / 1e6, 1, c.ramp, largestPa, sharpDampingsS)
   if (!kickSeen(surface, c.ramp)) return null
   const likely = surface.cells.reduce((a, b) => (Math.max(...b.logLiks) > Math.max(...a.logLiks) ? b : a))
   return { sizePa: surface.kick.sizePa, atPa: likely.before.pPa }
