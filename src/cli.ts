@@ -67,7 +67,8 @@ function buildProgram(finish: Finish): Command {
     .configureOutput({ outputError: () => {} })
     .exitOverride()
     .addHelpText('after', helpText(''))
-  for (const add of [addRun, addReplay, addCheck, addPorts, addSimulate, addCurve, addCapability]) add(program, finish)
+  for (const add of [addRun, addReplay, addCheck, addPorts, addSimulate, addCurve, addCapability, addRig])
+    add(program, finish)
   return program
 }
 
@@ -131,6 +132,21 @@ function addCapability(program: Command, finish: Finish): void {
     .option('--scatter <percent>', 'of the rated point; 0.5 where left out', numberFrom(0.001, 50, '%'))
     .option('--json', 'one line of JSON')
     .action(async (options) => finish(await (await import('./commands/capability.ts')).tellCapability(options)))
+}
+
+function addRig(program: Command, finish: Finish): void {
+  const rig = subcommand(program, 'rig', 'learn about a rig from its recordings')
+    .helpCommand(false)
+    .action(() => {
+      throw new Problem('usage', '`rig` needs to be told what: `makebreak rig lag RECORDINGS`.')
+    })
+  rig
+    .command('lag')
+    .description('pool the lags that finished tests have shown')
+    .argument('<file...>', 'recordings of one rig')
+    .option('--json', 'one line of JSON')
+    .addHelpText('after', helpText('rig'))
+    .action(async (files, options) => finish(await (await import('./commands/rig-lag.ts')).pooledLag(files, options)))
 }
 
 function addPorts(program: Command, finish: Finish): void {

@@ -55,6 +55,10 @@ const catalogue = {
     next: 'Check the baud rate and frame (data bits, parity) in the rig file against the instrument.',
   },
   'ports-swapped': { exit: 'unavailable', next: 'Exchange the two port paths in the rig file.' },
+  'rigs-mixed': {
+    exit: 'usage',
+    next: 'Name recordings of one rig only: the lag belongs to its instruments and hoses.',
+  },
   'scenario-unknown': { exit: 'usage', next: 'Use one of the names given, or `random`.' },
   'pseudo-terminal-missing': {
     exit: 'unavailable',

@@ -108,6 +108,12 @@ The truth goes into a side file, NAME.truth.json, which nothing else reads.`,
 Says the uncertainty to expect, which results would pass, how often a good part
 would end undecided, and which manometer would decide it where this one cannot.
 Exit status 0 a result could pass, 2 none could.`,
+    rig: `Example
+  makebreak rig lag 202703*.run
+Each finished test shows the time between the contact's path and the pressure's.
+Pooled by inverse variance, they make the \`lag\` of the rig file. Where they
+differ by more than they state, that is said, and the uncertainty is widened.
+Exit status 0 there is a lag, 2 no recording shows it.`,
     curve: `Example
   makebreak curve test.run --out plots
 Writes the pressure against time with its trips, and the contact against the
