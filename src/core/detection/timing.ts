@@ -24,9 +24,15 @@ export function agreeOnShift(trips: readonly TripInput[]): { trips: TripInput[];
   const dated = trips.filter((t) => !t.contactBlind && t.surface.cells.length > 0)
   const logs = shifts.map(() => [] as number[])
   for (const d of dampingGridS.keys()) {
-    const weighed = dated.map((t) => weighedCells(t, d))
-    for (const [i, s] of shifts.entries())
-      logs[i]!.push(dated.reduce((sum, t, k) => sum + Math.log(weightAt(t, weighed[k]!, s)), 0))
+    const likelihoods = dated.map((t) => cumulate(t, d))
+    for (const [i, shiftS] of shifts.entries())
+      logs[i]!.push(
+        dated.reduce((sum, t, k) => {
+          const upTo = likelihoods[k]!
+          const inside = upTo(t.hiS - shiftS) - upTo(t.loS - shiftS)
+          return sum + Math.log(inside + contradiction * upTo(Number.POSITIVE_INFINITY))
+        }, 0),
+      )
   }
   const best = logs.map((l) => Math.max(...l))
   const top = Math.max(...best)
@@ -35,25 +41,26 @@ export function agreeOnShift(trips: readonly TripInput[]): { trips: TripInput[];
   return { trips: trips.map((t) => (t.contactBlind ? t : prune(t, shift))), shift }
 }
 
-type Weighed = { startS: number; endS: number; weight: number }[]
-
-function weighedCells({ surface }: TripInput, damping: number): Weighed {
-  const best = Math.max(...surface.cells.map((c) => Math.max(...c.logLiks)))
-  return surface.cells.map((c) => ({
-    startS: c.tS - c.widthS / 2,
-    endS: c.tS + c.widthS / 2,
-    weight: Math.exp(Math.max(c.logLiks[damping]! - best, leastLogLik)),
-  }))
-}
-
-function weightAt(trip: TripInput, cells: Weighed, shiftS: number): number {
-  let [inside, all] = [0, 0]
-  for (const { startS, endS, weight } of cells) {
-    all += weight * (endS - startS)
-    const overlapS = Math.min(endS + shiftS, trip.hiS) - Math.max(startS + shiftS, trip.loS)
-    if (overlapS > 0) inside += weight * overlapS
+/** Likelihood that a trip's kick stood before a moment (s), up to a factor: the running sum over its cells, straight within each. */
+function cumulate({ surface }: TripInput, damping: number): (tS: number) => number {
+  const { cells } = surface
+  const best = Math.max(...cells.map((c) => Math.max(...c.logLiks)))
+  const starts = cells.map((c) => c.tS - c.widthS / 2)
+  const weights = cells.map((c) => Math.exp(Math.max(c.logLiks[damping]! - best, leastLogLik)))
+  const sums = [0]
+  for (const [i, c] of cells.entries()) sums.push(sums[i]! + weights[i]! * c.widthS)
+  return (tS) => {
+    let low = 0
+    let high = cells.length
+    while (low < high) {
+      const mid = (low + high) >> 1
+      if (starts[mid]! < tS) low = mid + 1
+      else high = mid
+    }
+    const i = low - 1
+    if (i < 0) return 0
+    return sums[i]! + weights[i]! * Math.min(cells[i]!.widthS, tS - starts[i]!)
   }
-  return inside + contradiction * all
 }
 
 function prune(trip: TripInput, { fromS, toS }: Shift): TripInput {
