@@ -67,7 +67,7 @@ function buildProgram(finish: Finish): Command {
     .configureOutput({ outputError: () => {} })
     .exitOverride()
     .addHelpText('after', helpText(''))
-  for (const add of [addRun, addReplay, addCheck, addPorts, addSimulate, addCurve, addCapability, addRig])
+  for (const add of [addRun, addReplay, addCheck, addPorts, addSimulate, addCurve, addCapability, addPlanBench, addRig])
     add(program, finish)
   return program
 }
@@ -132,6 +132,14 @@ function addCapability(program: Command, finish: Finish): void {
     .option('--scatter <percent>', 'of the rated point; 0.5 where left out', numberFrom(0.001, 50, '%'))
     .option('--json', 'one line of JSON')
     .action(async (options) => finish(await (await import('./commands/capability.ts')).tellCapability(options)))
+}
+
+function addPlanBench(program: Command, finish: Finish): void {
+  subcommand(program, 'plan-bench', 'say which ballast, needle and ramp suit a part')
+    .requiredOption('--part <file|name>', 'what will be tested')
+    .option('--rig <file|name>', 'what it will be tested with')
+    .option('--json', 'one line of JSON')
+    .action(async (options) => finish(await (await import('./commands/plan-bench.ts')).tellBenchPlan(options)))
 }
 
 function addRig(program: Command, finish: Finish): void {

@@ -108,6 +108,12 @@ The truth goes into a side file, NAME.truth.json, which nothing else reads.`,
 Says the uncertainty to expect, which results would pass, how often a good part
 would end undecided, and which manometer would decide it where this one cannot.
 Exit status 0 a result could pass, 2 none could.`,
+    'plan-bench': `Examples
+  makebreak plan-bench --part dp62
+  makebreak plan-bench --part dp62 --rig north   with its meter and its lag
+Says which bottle steadies the hand, what a jerk of the plunger and the kick of
+the switch do, which needle ramps by itself, how fast to go, and what lag, heat
+and leaks may cost, each with its formula.`,
     rig: `Example
   makebreak rig lag 202703*.run
 Each finished test shows the time between the contact's path and the pressure's.

@@ -35,7 +35,7 @@ export function planTest(
   const today = new Date().toISOString().slice(0, 10)
   return {
     plan,
-    assumed: { scatter: scatter === undefined, intervals: pressureS === null || contactS === null },
+    assumed: { scatter: scatter === undefined, pressure: pressureS === null, contact: contactS === null },
     told: capabilityOf(rating, benchOf(rig), plan, today),
   }
 }

@@ -11,7 +11,7 @@ import { limitsText } from './pressure-text.ts'
 import { padText } from './text.ts'
 
 /** What was assumed and not stated, said with the numbers that rest on it. */
-export type Assumed = { scatter: boolean; intervals: boolean }
+export type Assumed = { scatter: boolean; pressure: boolean; contact: boolean }
 
 /** All that is known before the test: the answer first, then each quantity, then cycles and manometer. */
 export function capabilityLines(told: Capability, part: Part, plan: TestPlan, assumed: Assumed): string[] {
@@ -131,7 +131,7 @@ function assumptionLine(part: Part, plan: TestPlan, assumed: Assumed): string {
   const rate = rampRatePaPerS(rating, plan.contactIntervalS)
   const scatter = `scatter ${both(plan.scatterPa, rating.unit)}${assumed.scatter ? ' (assumed: usual for a good switch)' : ''}`
   const every = (s: number) => `${Number(s.toPrecision(2))} s`
-  const intervals = `readings every ${every(plan.pressureIntervalS)} and ${every(plan.contactIntervalS)}${assumed.intervals ? ' (0.5 s assumed where an instrument sends by itself)' : ''}`
+  const intervals = `readings every ${every(plan.pressureIntervalS)} and ${every(plan.contactIntervalS)}${assumed.pressure || assumed.contact ? ' (0.5 s assumed where an instrument sends by itself)' : ''}`
   return `Taken: ${scatter}; ${intervals}; a ramp of ${both(rate, rating.unit, '/s')}.`
 }
 

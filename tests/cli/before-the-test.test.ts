@@ -1,4 +1,4 @@
-// `capability` as a user meets it: what it says of a good and of a poor manometer, its exit statuses, and bad input.
+// `capability` and `plan-bench` as a user meets it: what it says of a good and of a poor manometer, its exit statuses, and bad input.
 import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
@@ -62,7 +62,7 @@ describe('capability', () => {
       worst: 'make',
       cycles: { planned: 8, needed: null },
       plan: { cycles: 8, contactIntervalS: 0.2, pressureIntervalS: 0.5 },
-      assumed: { scatter: true, intervals: true },
+      assumed: { scatter: true, pressure: true, contact: false },
     })
   })
   test.each([
@@ -73,5 +73,32 @@ describe('capability', () => {
     expect(status).toBe(64)
     expect(err).toMatch(sentence)
     expect(err.trimEnd().split('\n')).toHaveLength(2)
+  })
+})
+
+describe('plan-bench', () => {
+  test('names ballast, ramp, needle, lag, heat and leak, and the cautions', async () => {
+    const { status, out, err } = await runProgram(folder, ['plan-bench', '--part', 'part.json'])
+    expect({ status, err }).toEqual({ status: 0, err: '' })
+    expect(out).toMatch(/^5 L .* suits$/m)
+    expect(out).toMatch(/^1 L(?!.*suits)/m)
+    for (const word of ['Ballast: 5 L', 'Ramp: ', 'Lag: ', 'Needle vent: one needle, bore 0.26 mm', 'Heat: ', 'Leak: '])
+      expect(out).toContain(word)
+    expect(out).toMatch(/Never draw or blow by mouth/)
+    expect(out).toContain('(assumed)')
+  })
+  test('with a rig takes its meter and its lag', async () => {
+    write('known.json', { ...rig(2), lag: { valueS: 0.05, uS: 0.02, n: 3 } })
+    const args = ['plan-bench', '--part', 'part.json', '--rig', 'known.json']
+    const { out } = await runProgram(folder, args)
+    expect(out).toContain('sampling each 0.20 s takes')
+    expect(out).toContain("The rig's lag is known to 0.020 s: enough.")
+    const { out: json } = await runProgram(folder, [...args, '--json'])
+    expect(JSON.parse(json)).toMatchObject({ contactIntervalS: 0.2, lagUs: 0.02, chosen: { litres: 5 } })
+  })
+  test('without a part is refused with status 64', async () => {
+    const { status, err } = await runProgram(folder, ['plan-bench'])
+    expect(status).toBe(64)
+    expect(err).toMatch(/--part/)
   })
 })

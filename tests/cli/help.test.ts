@@ -8,7 +8,7 @@ import { runProgram } from '../harness/run-program.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
 
 const folder = temporaryFolder()
-const commands = ['run', 'replay', 'check', 'ports', 'simulate', 'curve', 'capability', 'rig']
+const commands = ['run', 'replay', 'check', 'ports', 'simulate', 'curve', 'capability', 'plan-bench', 'rig']
 const help = async (...command: string[]) => {
   const { status, out, err } = await runProgram(folder, [...command, '--help'])
   expect({ status, err }).toEqual({ status: 0, err: '' })

@@ -1,0 +1,29 @@
+// `plan-bench`: the bench that suits a part, with what its own rig adds to it.
+import { planBench } from '../core/bench-plan.ts'
+import { usualIntervalS } from '../core/decision/expected-test.ts'
+import { ratingOf } from '../core/part.ts'
+import { loadDrivers } from '../load-drivers.ts'
+import { benchPlanLines, type KnownRig } from '../terminal/bench-plan-lines.ts'
+import { userFolders } from '../user-folders.ts'
+import { planTest } from './plan-test.ts'
+import { print } from './print.ts'
+import { readPart, readRig } from './read-setup.ts'
+
+export type PlanBenchOptions = { part: string; rig?: string; json?: true }
+
+/** Prints the plan; exit status 0. Without a rig the contact is taken to be read twice a second. */
+export async function tellBenchPlan({ part: partName, rig: rigName, json }: PlanBenchOptions): Promise<number> {
+  const folders = userFolders()
+  const part = await readPart(partName, folders.parts)
+  let known: KnownRig = { contactIntervalS: usualIntervalS, assumed: true, lagUs: null }
+  if (rigName !== undefined) {
+    const drivers = await loadDrivers(folders.drivers)
+    const rig = await readRig(rigName, folders.rigs, drivers)
+    const { plan, assumed } = planTest(part, rig, drivers)
+    known = { contactIntervalS: plan.contactIntervalS, assumed: assumed.contact, lagUs: rig.lag?.uS ?? null }
+  }
+  const plan = planBench(ratingOf(part), known.contactIntervalS)
+  if (json) print(JSON.stringify({ ...plan, ...known }))
+  else for (const line of benchPlanLines(plan, part, known)) print(line)
+  return 0
+}
