@@ -159,8 +159,8 @@ export function shortened(scenario: Scenario): Scenario {
       restS: 2,
       preconditioning: Math.min(plan.preconditioning, 1),
       quickPaPerS: 1.5 * plan.quickPaPerS,
-      slowFrom: Math.max(plan.slowFrom, 0.92),
-      slowTo: Math.min(plan.slowTo, 1.12),
+      slowFrom: Math.max(plan.slowFrom, 0.94),
+      slowTo: Math.min(plan.slowTo, 1.1),
       peakHoldS: Math.min(plan.peakHoldS, 0.5),
     },
     truth: {

@@ -1,0 +1,156 @@
+// Every recording in recordings/, found by itself: replayed, cut, torn and damaged.
+import { readdirSync, readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { beforeAll, describe, expect, test } from 'vitest'
+import { tell } from '../../src/commands/describe-run.ts'
+import type { RecordedEvent } from '../../src/core/event.ts'
+import type { Result } from '../../src/core/result.ts'
+import { step } from '../../src/core/run.ts'
+import { createReader } from '../../src/recording/read.ts'
+import { createRandom } from '../../src/simulation/random.ts'
+import { newRun } from '../harness/fold-events.ts'
+import { temporaryFolder } from '../harness/temporary-folder.ts'
+import { goldenFolder, goldenNames, replayGolden } from './golden.ts'
+
+const folder = temporaryFolder()
+const read = (name: string) => readFileSync(join(goldenFolder, name))
+const json = (name: string) => JSON.parse(read(name).toString())
+const listed = readdirSync(goldenFolder)
+
+let replayed: Map<string, Result>
+beforeAll(async () => {
+  replayed = await replayGolden(folder)
+}, 60_000)
+
+/** The rows of the table in recordings/README.md, as cells. */
+const rows = read('README.md')
+  .toString()
+  .split('\n')
+  .filter((line) => /^\| `/.test(line))
+  .map((line) =>
+    line
+      .split('|')
+      .slice(1, -1)
+      .map((cell) => cell.trim().replaceAll('`', '')),
+  )
+
+test('the table names exactly the recordings that are there, each with the verdict and findings it has', () => {
+  expect(rows.map(([name]) => name)).toEqual(rows.map(([name]) => name).sort())
+  expect(rows.map(([name, verdict, findings]) => [name, verdict, findings])).toEqual(
+    goldenNames.map((name) => {
+      const { verdict, findings } = json(`${name}.expected.json`) as Result
+      return [`${name}.run`, verdict, findings.map((f) => f.code).join(', ')]
+    }),
+  )
+  const companions = goldenNames.flatMap((name) => [`${name}.run`, `${name}.expected.json`, `${name}.truth.json`])
+  expect(listed.filter((name) => name !== 'README.md' && !companions.includes(name))).toEqual([])
+})
+
+describe.each(goldenNames)('recording %s', (name) => {
+  const bytes = read(`${name}.run`)
+  const expected = json(`${name}.expected.json`) as Result
+  const lastLine = bytes.lastIndexOf('\n', bytes.length - 2) + 1
+
+  test('replays to its expected result', () => {
+    expect(differences(replayed.get(name), expected)).toEqual([])
+  })
+
+  test.runIf(listed.includes(`${name}.truth.json`))('finds what was true of its bench, and nothing else', () => {
+    const truth = json(`${name}.truth.json`)
+    expect(expected.verdict).toBe(truth.expected.verdict)
+    expect(expected.findings.map((f) => f.code)).toEqual(truth.expected.findings)
+    for (const quantity of ['make', 'break'] as const) {
+      const { valuePa, UPa } = expected[quantity]
+      if (valuePa !== null && UPa !== null) expect(Math.abs(valuePa - truth[`${quantity}Pa`])).toBeLessThan(UPa)
+    }
+  })
+
+  test('gives the same result however its bytes are split', () => {
+    const random = createRandom(1).fork(name)
+    for (const meanBytes of [3, 30, 300, 3000, 30_000]) {
+      const pieces = splitAtRandom(bytes, () => 1 + Math.floor(random.exponential(meanBytes)))
+      expect(differences(resultOfPieces(pieces), expected)).toEqual([])
+    }
+  })
+
+  test('opens when it is cut short at any byte: only the cut line is lost, and that is said', () => {
+    // `finish` leaves the reader as it is, so that one pass can end after each byte.
+    const reader = createReader()
+    const firstLine = bytes.indexOf('\n') + 1
+    let events = 0
+    let lineStart = 0
+    for (let size = 1; size <= bytes.length; size++) {
+      events += reader.push(bytes.subarray(size - 1, size)).length
+      if (bytes[size - 1] === 10) lineStart = size
+      if (size < firstLine) continue
+      const torn = size - lineStart
+      if (!same(reader.finish(), torn > 0 ? [{ type: 'torn', bytes: torn }] : []))
+        throw new Error(`cut to ${size} bytes, ${torn} of them after a line's end, it says ${show(reader.finish())}`)
+    }
+    expect(events).toBe(bytes.toString().split('\n').length - 1)
+  })
+
+  test('never passes when it is cut short', () => {
+    const random = createRandom(2).fork(name)
+    const anywhere = Array.from({ length: 8 }, () => Math.floor(random.between(bytes.indexOf('\n') + 1, lastLine)))
+    for (const size of [...anywhere, lastLine, lastLine + 1, bytes.length - 1]) {
+      const { verdict, damage } = resultOfPieces([bytes.subarray(0, size)])
+      expect(['fail', 'undecided', 'void', 'not-assessed']).toContain(verdict)
+      expect(damage).toEqual({ torn: bytes[size - 1] !== 10, corruptLines: [], seal: 'missing' })
+    }
+  })
+
+  test('names the line of each bit that is flipped before its last line, and is void', () => {
+    const random = createRandom(3).fork(name)
+    for (let i = 0; i < 40; i++) {
+      const at = Math.floor(random.between(0, lastLine))
+      const damaged = Buffer.from(bytes)
+      damaged[at]! ^= 1 << Math.floor(random.between(0, 8))
+      const line = bytes.subarray(0, at).toString('latin1').split('\n').length
+      const events = eventsOf([damaged])
+      expect(events.flatMap((e) => (e.type === 'corrupt' ? [e.line] : []))).toContain(line)
+      if (i < 4 && line > 1) expect(resultOf(events)).toMatchObject({ verdict: 'void' })
+    }
+  })
+})
+
+function eventsOf(pieces: Iterable<Buffer>): RecordedEvent[] {
+  const reader = createReader()
+  const events: RecordedEvent[] = []
+  for (const piece of pieces) events.push(...reader.push(piece))
+  return [...events, ...reader.finish()]
+}
+
+function resultOf(events: Iterable<RecordedEvent>): Result {
+  let run = newRun()
+  for (const event of events) run = step(run, event)
+  return tell(run).result
+}
+
+const resultOfPieces = (pieces: Iterable<Buffer>): Result => resultOf(eventsOf(pieces))
+
+function* splitAtRandom(bytes: Buffer, length: () => number): Generator<Buffer> {
+  for (let from = 0, to = 0; from < bytes.length; from = to) {
+    to = Math.min(from + length(), bytes.length)
+    yield bytes.subarray(from, to)
+  }
+}
+
+const show = (value: unknown): string => JSON.stringify(value)
+const same = (a: unknown, b: unknown): boolean => show(a) === show(b)
+
+/** Where two JSON values differ: numbers by more than 1e-9 of the larger, anything else at all. */
+function differences(actual: unknown, expected: unknown, path = ''): string[] {
+  if (typeof actual === 'number' && typeof expected === 'number') {
+    const off = Math.abs(actual - expected)
+    return off <= 1e-9 * Math.max(Math.abs(actual), Math.abs(expected)) ? [] : [`${path}: ${actual}, not ${expected}`]
+  }
+  if (!isObject(actual) || !isObject(expected) || Array.isArray(actual) !== Array.isArray(expected))
+    return Object.is(actual, expected) ? [] : [`${path}: ${show(actual)}, not ${show(expected)}`]
+  const keys = new Set([...Object.keys(actual), ...Object.keys(expected)])
+  return [...keys].flatMap((key) => differences(actual[key], expected[key], `${path}.${key}`))
+}
+
+function isObject(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null
+}
