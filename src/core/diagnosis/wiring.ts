@@ -1,5 +1,6 @@
 // Leads, terminals, ports and switch contacts that never do what the test expects of them.
 
+import type { Analysis } from '../analyse.ts'
 import { gaugeUncertainty } from '../decision/gauge.ts'
 import { isInverted } from '../detection/cycles.ts'
 import { kickSeen, tripSurface } from '../detection/kick.ts'
@@ -95,11 +96,18 @@ export const noTransition: Rule = (c) => {
   return [finding('never-makes', 'undecided', first.peakUs, text, { ...evidence, kicks: kicks.length })]
 }
 
+/** Whether a stroke, the one in progress included, shows the mechanism's kick while the contact has never changed. */
+export function movedWithoutContact(c: Analysis): boolean {
+  const spans = [...c.strokes, ...(c.openStroke ? [c.openStroke] : [])]
+  if (spans.length === 0 || c.contact.length === 0 || c.edges.length > 0) return false
+  return spans.some((span) => strokeKick(c, span) !== null)
+}
+
 // A change of the hand's pace looks like a kick seen through a slow manometer: without an edge to go by, only a sharp step counts.
 const sharpDampingsS = [0, 0.1, 0.2, 0.3] as const
 
 /** The kick on the way up of a stroke and the pressure at it, Pa; null where none stands out. Without an edge every moment is possible. */
-function strokeKick(c: Case, { startUs, peakUs, peakPa }: Stroke): { sizePa: number; atPa: number } | null {
+function strokeKick(c: Analysis, { startUs, peakUs, peakPa }: Stroke): { sizePa: number; atPa: number } | null {
   const samples = c.streams.fresh
     // The turn at the peak is a change of pace and no kick.
     .filter((s) => s.tUs >= startUs && s.tUs <= peakUs && s.pressurePa < 0.97 * peakPa)
@@ -109,7 +117,11 @@ function strokeKick(c: Case, { startUs, peakUs, peakPa }: Stroke): { sizePa: num
   const surface = tripSurface(samples, startUs / 1e6 + 1, peakUs / 1e6, 1, c.ramp, largestPa, sharpDampingsS)
   if (!kickSeen(surface, c.ramp)) return null
   const likely = surface.cells.reduce((a, b) => (Math.max(...b.logLiks) > Math.max(...a.logLiks) ? b : a))
-  return { sizePa: surface.kick.sizePa, atPa: likely.before.pPa }
+  const dampingS = sharpDampingsS[likely.logLiks.indexOf(Math.max(...likely.logLiks))] ?? 0
+  const { sizePa } = surface.kick
+  // A hand that slows down, always at the same pressure of its plan, bends the ramp; only a kick makes the reading fall.
+  if (sizePa < likely.before.vPaPerS * dampingS) return null
+  return { sizePa, atPa: likely.before.pPa }
 }
 
 function sawRest(c: Case): boolean {

@@ -1,0 +1,33 @@
+// Short sessions with one thing wrong, and the findings that they lead to: what the tests of this folder share.
+import type { FindingEffect, Result } from '../../../src/core/result.ts'
+import { resultFrom } from '../../harness/fold-events.ts'
+import {
+  type ForeignBench,
+  type ForeignRecording,
+  makeForeignRecording,
+  quietBench,
+} from '../../harness/foreign-recording.ts'
+
+export const ratedPa = 0.25 * 249.08891
+
+/** Six strokes of a good part at 2 Pa/s, changed as the test says. */
+export function session(change: Partial<ForeignBench> = {}): ForeignRecording {
+  return makeForeignRecording({ ...quietBench, cycles: 5, ratePaPerS: () => 2, ...change })
+}
+
+/** Codes and effects of the findings, in their order. */
+export function found(recording: ForeignRecording): [string, FindingEffect][] {
+  return judged(recording).findings.map((f) => [f.code, f.effect])
+}
+
+export function judged(recording: ForeignRecording): Result {
+  return resultFrom(recording.events)
+}
+
+/** The recording with the fields of its first line changed. */
+export function restarted(recording: ForeignRecording, fields: object): ForeignRecording {
+  const [first, ...rest] = recording.events
+  return { ...recording, events: [{ ...first!, ...fields }, ...rest] }
+}
+
+export const within = (tS: number, fromS: number, toS: number) => tS > fromS && tS < toS
