@@ -17,6 +17,10 @@ const catalogue = {
   'not-json': { exit: 'unreadable', next: 'Mend the file at the place named, then run the command again.' },
   'part-invalid': { exit: 'unreadable', next: 'Mend the field named in the part file, then run the command again.' },
   'rig-invalid': { exit: 'unreadable', next: 'Mend the field named in the rig file, then run the command again.' },
+  'setup-changed': {
+    exit: 'unreadable',
+    next: 'Nothing was written over; choose another name, or open the file anew and change that.',
+  },
   'driver-unknown': {
     exit: 'unreadable',
     next: 'Use one of the drivers named, or put your own into the config folder.',

@@ -2,6 +2,7 @@
 import { mkdir, writeFile } from 'node:fs/promises'
 import { basename, join } from 'node:path'
 import { curveOf } from '../core/curve-of.ts'
+import type { Run } from '../core/run.ts'
 import { Problem } from '../errors.ts'
 import { loadDrivers } from '../load-drivers.ts'
 import { drawContactPlot } from '../report/draw-contact-plot.ts'
@@ -17,6 +18,12 @@ export type CurveOptions = { out: string }
 /** Writes two plots and three tables into the folder `out`, named after the recording; files of these names are replaced. */
 export async function writeCurve(file: string, { out }: CurveOptions): Promise<number> {
   const run = await foldRecording(file, bindDrivers(await loadDrivers(userFolders().drivers)))
+  for (const path of await exportCurve(file, run, out)) print(path)
+  return 0
+}
+
+/** The same of a run that is read already; the paths of what was written. */
+export async function exportCurve(file: string, run: Run, out: string): Promise<string[]> {
   const curve = curveOf(run)
   if (curve === null)
     throw new Problem('recording-damaged', `${file}: line 1 is damaged, so neither part nor rig is known.`)
@@ -38,6 +45,5 @@ export async function writeCurve(file: string, { out }: CurveOptions): Promise<n
       `The folder ${out} cannot be written (${(error as NodeJS.ErrnoException).code}).`,
     )
   }
-  for (const [target] of contents) print(join(out, target))
-  return 0
+  return contents.map(([target]) => join(out, target))
 }

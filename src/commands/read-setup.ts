@@ -105,7 +105,7 @@ function check<T>(kind: Kind, path: string, json: unknown, schema: z.ZodType<T>)
 }
 
 /** What the schema cannot see: a limit below zero, and a rated point outside its own limits (most often a wrong unit). */
-function limitMistake(part: Part): string | null {
+export function limitMistake(part: Part): string | null {
   for (const name of ['make', 'break', 'differential'] as const) {
     const limit = part.limits?.[name]
     for (const side of ['low', 'high'] as const) {

@@ -1,4 +1,4 @@
-// A recording into the live screen again, at the pace at which it was made.
+// A recording into the bench screen again, or into plain lines at the pace at which it was made.
 import { initialRun, type Run, step } from '../core/run.ts'
 import { createReader } from '../recording/read.ts'
 import { runSession } from '../session.ts'
@@ -6,23 +6,29 @@ import { replay } from '../source/replay.ts'
 import type { FindDecode } from './bind-drivers.ts'
 import { hasTerminal, openDisplay } from './display.ts'
 import { pace } from './pace.ts'
+import { playRecording } from './play-recording.ts'
 
 /** Shows the recording at `path`, `speed` times as fast; whoever leaves early gets the end at once. Gives the whole run. */
 export async function watchRecording(path: string, findDecode: FindDecode, speed: number): Promise<Run> {
-  const hurry = new AbortController()
-  const display = await openDisplay(!hasTerminal(), { onLeave: () => hurry.abort() })
+  return hasTerminal() ? watchOnScreen(path, findDecode, speed) : watchInLines(path, findDecode, speed)
+}
+
+async function watchOnScreen(path: string, findDecode: FindDecode, speed: number): Promise<Run> {
+  const { openHost } = await import('../terminal/screens/host.tsx')
+  const host = openHost()
   try {
-    const run = await runSession({
-      source: pace(replay(path, createReader()), speed, hurry.signal),
-      initial: initialRun(findDecode),
-      step,
-      publish: (state) => {
-        if (!hurry.signal.aborted) display.publish(state)
-      },
-    })
-    await display.left()
-    return run
+    return (await playRecording(host, path, findDecode, { speed })).run
   } finally {
-    display.close()
+    await host.close()
   }
+}
+
+async function watchInLines(path: string, findDecode: FindDecode, speed: number): Promise<Run> {
+  const display = await openDisplay(true, { onLeave: () => {} })
+  return runSession({
+    source: pace(replay(path, createReader()), speed, new AbortController().signal),
+    initial: initialRun(findDecode),
+    step,
+    publish: (state) => display.publish(state),
+  })
 }

@@ -5,9 +5,10 @@ import type { Shown } from './view.ts'
 
 /** One row of keys; keys that are blocked stand in brackets. What the last key said takes their place. */
 export function keyLine(
-  { live, screen, marks, ends }: Pick<Shown, 'live' | 'screen' | 'marks' | 'ends'>,
+  { live, screen, marks, ends, foot }: Pick<Shown, 'live' | 'screen' | 'marks' | 'ends' | 'foot'>,
   width: number,
 ): Line {
+  if (foot) return foot
   if (screen.said !== null) return line(` ${screen.said}`, 'warn')
   if (screen.ending && live?.phase !== 'ended')
     return line(' Ending the test, closing the recording.   q leave at once', 'warn')

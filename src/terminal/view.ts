@@ -21,6 +21,8 @@ export type Shown = {
   /** The run takes marks; it can be ended from here. */
   marks: boolean
   ends: boolean
+  /** Stands in place of the row of keys, where somebody else runs them. */
+  foot?: Line
   dots: TraceDots
   /** Lines instead of pictures at any size, for a screen reader. */
   calm: boolean

@@ -1,0 +1,115 @@
+// A recording on disk onto the bench screen, played at any pace and jumped about in; its budget and its curve from there.
+import { dirname } from 'node:path'
+import type { RecordedEvent } from '../core/event.ts'
+import type { Live } from '../core/live.ts'
+import { liveOf, type Standing, standingOf } from '../core/live-view.ts'
+import { initialRun, type Run } from '../core/run.ts'
+import { createTimeline } from '../core/timeline.ts'
+import { Problem } from '../errors.ts'
+import { createReader } from '../recording/read.ts'
+import { replay } from '../source/replay.ts'
+import { budgetLines } from '../terminal/budget-lines.ts'
+import type { Host } from '../terminal/screens/host.tsx'
+import {
+  advance,
+  createPlayer,
+  lessonKeys,
+  type PlayerAsk,
+  type PlayerState,
+  playerState,
+  recordingKeys,
+} from '../terminal/screens/player.ts'
+import type { FindDecode } from './bind-drivers.ts'
+import { exportCurve } from './curve.ts'
+import { tell, titleOf } from './describe-run.ts'
+import { naming } from './fold-recording.ts'
+import { showPage } from './show-page.ts'
+
+/** As often as the screen is drawn. */
+const tickMs = 100
+
+export type PlayOptions = {
+  /** Seconds of the recording a second. */
+  speed: number
+  /** The recording hides a fault: nothing that names it is shown, and no key that would show it. */
+  lesson?: (live: Live) => Live
+}
+
+/** How the player was left: `name`: the learner is ready to name the fault; null: the whole program is to be left. */
+export type Played = { run: Run; left: Extract<PlayerAsk, 'back' | 'name'> | null }
+
+/** Plays the recording at `path` until it is left; gives the whole run. Throws a Problem for a file that is no recording. */
+export async function playRecording(
+  host: Host,
+  path: string,
+  findDecode: FindDecode,
+  { speed, lesson }: PlayOptions,
+): Promise<Played> {
+  const events: RecordedEvent[] = []
+  await naming(path, async () => {
+    for await (const batch of replay(path, createReader())) events.push(...batch)
+  })
+  const timeline = createTimeline(events, initialRun(findDecode))
+  const whole = timeline.at(timeline.endUs)
+  const { setup } = await naming(path, async () => tell(whole))
+  const player = createPlayer({
+    part: setup.start.part,
+    title: titleOf(setup),
+    simulated: setup.start.simulated,
+    dots: process.env['TERM'] === 'linux' ? 'block' : 'braille',
+    calm: process.env['INK_SCREEN_READER'] === 'true',
+    own: lesson ? lessonKeys : recordingKeys,
+  })
+  const liveAt = createLive()
+  const look = (atS: number) => {
+    const live = liveAt(timeline.at(atS * 1e6))
+    return lesson ? lesson(live) : live
+  }
+
+  let state: PlayerState = { ...playerState(timeline.endUs / 1e6, speed), live: look(0) }
+  for (;;) {
+    const left: Exclude<PlayerAsk, 'curve'> | null = await host.show(
+      player,
+      state,
+      (ask, hands) => {
+        if (ask === 'curve') exportTo(path, whole).then(hands.say)
+        else hands.leave(ask)
+      },
+      (hands) => {
+        let lastMs = performance.now()
+        const tick = setInterval(() => {
+          const nowMs = performance.now()
+          const next = advance(hands.now(), (nowMs - lastMs) / 1000)
+          lastMs = nowMs
+          if (next.atS === state.atS && next === hands.now()) return
+          hands.change(() => ({ ...next, live: look(next.atS) }))
+          state = hands.now()
+        }, tickMs)
+        return () => clearInterval(tick)
+      },
+    )
+    if (left !== 'budget') return { run: whole, left }
+    const read = await showPage(host, 'Uncertainty budget', budgetLines(tell(whole).result, setup.start.part), true)
+    if (!read) return { run: whole, left: null }
+  }
+}
+
+/** What is shown of a run; the analysis of the last one is kept for as long as no stroke has ended since. */
+function createLive(): (run: Run) => Live {
+  let standing: Standing = null
+  return (run) => {
+    standing = standingOf(run, standing)
+    return liveOf(run, standing)
+  }
+}
+
+/** Where the curve was written, or why it was not, as a sentence. */
+async function exportTo(path: string, run: Run): Promise<string> {
+  try {
+    const written = await exportCurve(path, run, dirname(path))
+    return `Curve: ${written[0]} and ${written.length - 1} more files beside it`
+  } catch (error) {
+    if (error instanceof Problem) return `${error.message} ${error.next}`
+    throw error
+  }
+}

@@ -1,0 +1,161 @@
+// Fields to fill in, checked as they are typed: texts and choices in rows, each mistake in one sentence, nothing lost by accident.
+import { drawForm } from './form-view.ts'
+import type { Screen, ScreenKey, Step } from './screen.ts'
+
+/** What stands in the fields, by the fields' names; all as text, empty where nothing is stated. */
+export type Values = Readonly<Record<string, string>>
+
+export type Field = {
+  /** Path of what it states, such as `limits.make.low`: mistakes name it. */
+  name: string
+  /** Stands before the field within its row; empty for the only one. */
+  label: string
+  kind: 'text' | 'number' | 'choice'
+  /** Of a choice. */
+  values?: readonly string[]
+  /** A choice that stands for a number in the file. */
+  numeric?: true
+  unit?: string
+  help: string
+  /** Cells that it takes; 16 where left out. */
+  width?: number
+}
+export type FormRow = { label: string; fields: readonly Field[] }
+
+/** A mistake of the field `field` (a name, or the start of some), as a sentence with value, unit and limit. */
+export type Mistake = { field: string; text: string }
+
+export type FormSpec = {
+  title: string
+  intro?: readonly string[]
+  /** The rows there are; they may depend on what was chosen. */
+  rows: (values: Values) => readonly FormRow[]
+  /** What is wrong with the values as they stand; the first is shown in full. */
+  check: (values: Values) => readonly Mistake[]
+  /** What finishing the form does; `enter`: Enter finishes from any field, else only from the last. */
+  done: { short: string; does: string; enter: boolean }
+  back: { short: string; does: string }
+  /** Keys of this form alone; `name` comes back as `by`. */
+  own?: readonly { name: string; keys: readonly string[]; shown: string; short: string; does: string }[]
+  /** Going back loses nothing worth asking about. */
+  light?: boolean
+}
+
+export type FormState = {
+  values: Values
+  /** Name of the field that takes what is typed. */
+  at: string
+  /** The values at the beginning: what differs would be lost. */
+  before: Values
+}
+export type FormAsk = { by: string; values: Values }
+
+const longest = 200
+
+export function formState(spec: FormSpec, values: Values): FormState {
+  return { values, before: values, at: spec.rows(values)[0]?.fields[0]?.name ?? '' }
+}
+
+/** The screen of a form: it asks `{ by: 'done' }` only where nothing is wrong. */
+export function createForm(spec: FormSpec): Screen<FormState, FormAsk> {
+  const fieldsOf = (state: FormState) => spec.rows(state.values).flatMap(({ fields }) => fields)
+  const fieldAt = (state: FormState) => fieldsOf(state).find(({ name }) => name === state.at) ?? fieldsOf(state)[0]
+  const isLast = (state: FormState) => fieldsOf(state).at(-1)?.name === fieldAt(state)?.name
+  const set = (state: FormState, text: string): Step<FormState, FormAsk> => {
+    const field = fieldAt(state)
+    if (!field) return { state }
+    return { state: { ...state, values: { ...state.values, [field.name]: [...text].slice(0, longest).join('') } } }
+  }
+  const text = (state: FormState) => state.values[fieldAt(state)?.name ?? ''] ?? ''
+  const step = (by: number) => (state: FormState) => {
+    const fields = fieldsOf(state)
+    const at = fields.findIndex(({ name }) => name === fieldAt(state)?.name)
+    return { state: { ...state, at: fields[(at + by + fields.length) % fields.length]?.name ?? '' } }
+  }
+  const rowStep = (by: number) => (state: FormState) => {
+    const rows = spec.rows(state.values)
+    const row = rows.findIndex(({ fields }) => fields.some(({ name }) => name === fieldAt(state)?.name))
+    const column = rows[row]?.fields.findIndex(({ name }) => name === state.at) ?? 0
+    const next = rows[(row + by + rows.length) % rows.length]?.fields ?? []
+    return { state: { ...state, at: next[Math.min(column, next.length - 1)]?.name ?? '' } }
+  }
+  const turn = (by: number) => (state: FormState) => {
+    const values = fieldAt(state)?.values ?? []
+    const index = values.indexOf(text(state))
+    return set(state, values[index < 0 ? 0 : (index + by + values.length) % values.length] ?? '')
+  }
+  const choice = (state: FormState) => (fieldAt(state)?.kind === 'choice' ? null : 'this field is typed')
+  const mistaken = (state: FormState) => {
+    const [mistake] = spec.check(state.values)
+    return mistake ? mistake.text.replace(/\.$/, '') : null
+  }
+  const finish = (state: FormState) => ({ state, ask: { by: 'done', values: state.values } })
+
+  const done: ScreenKey<FormState, FormAsk> = {
+    keys: ['ctrl-s'],
+    shown: 'Ctrl-S',
+    short: spec.done.short,
+    does: spec.done.does,
+    blocked: mistaken,
+    act: finish,
+  }
+  const enterDoes = spec.done.enter ? spec.done.does : 'The next field; on the last one the same as Ctrl-S.'
+  return {
+    keys: [
+      ...(spec.done.enter ? [] : [done]),
+      {
+        keys: ['enter'],
+        shown: 'Enter',
+        short: spec.done.enter ? spec.done.short : 'next',
+        does: enterDoes,
+        blocked: (state) => (spec.done.enter || isLast(state) ? mistaken(state) : null),
+        act: (state) => (spec.done.enter || isLast(state) ? finish(state) : step(1)(state)),
+      },
+      ...(spec.own ?? []).map(({ name, ...key }) => ({
+        ...key,
+        act: (state: FormState) => ({ state, ask: { by: name, values: state.values } }),
+      })),
+      {
+        keys: ['escape'],
+        shown: 'Esc',
+        ...spec.back,
+        leaves: true,
+        act: (state) => ({ state, ask: { by: 'back', values: state.values } }),
+      },
+      { keys: ['right'], shown: '→', short: 'change', does: 'The next choice.', blocked: choice, act: turn(1) },
+      { keys: ['left'], shown: '←', short: 'change', does: 'The choice before.', blocked: choice, act: turn(-1) },
+      { keys: ['tab'], shown: 'Tab', short: 'field', does: 'The next field.', act: step(1) },
+      { keys: ['shift-tab'], shown: 'Shift-Tab', short: 'field', does: 'The field before.', act: step(-1) },
+      { keys: ['down'], shown: '↓', short: 'row', does: 'The next row.', act: rowStep(1) },
+      { keys: ['up'], shown: '↑', short: 'row', does: 'The row before.', act: rowStep(-1) },
+      {
+        keys: ['backspace'],
+        shown: '⌫',
+        short: 'shorter',
+        does: 'Take the last character away.',
+        act: (state) =>
+          set(state, fieldAt(state)?.kind === 'choice' ? text(state) : [...text(state)].slice(0, -1).join('')),
+      },
+      { keys: ['ctrl-u'], shown: 'Ctrl-U', short: 'empty', does: 'Empty the field.', act: (state) => set(state, '') },
+    ],
+    type: (state, typed, pasted) => {
+      const field = fieldAt(state)
+      if (!field || (typed === '?' && !pasted && field.kind !== 'text')) return null
+      if (field.kind !== 'choice') return set(state, text(state) + typed)
+      if (typed === ' ') return turn(1)(state)
+      // A letter goes to the next choice that begins with it.
+      const values = field.values ?? []
+      const from = values.indexOf(text(state)) + 1
+      const found = [...values.slice(from), ...values.slice(0, from)].find((value) =>
+        value.toLowerCase().startsWith(typed.toLowerCase()),
+      )
+      return found === undefined ? { state } : set(state, found)
+    },
+    unsaved: (state) => (!spec.light && changed(state) ? 'What was changed is not saved.' : null),
+    view: (state, size, foot) => drawForm(spec, { ...state, at: fieldAt(state)?.name ?? '' }, size, foot),
+  }
+}
+
+function changed({ values, before }: FormState): boolean {
+  return Object.keys({ ...values, ...before }).some((name) => (values[name] ?? '') !== (before[name] ?? ''))
+}

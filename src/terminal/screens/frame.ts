@@ -1,0 +1,86 @@
+// A title, rows and the key table into a whole screen: header, rows that scroll with what is chosen, keys at the foot.
+import type { Rect, Size } from '../layout.ts'
+import { clipLine, type Line, line, lineWidth, span, spread, wrapLine } from '../line.ts'
+import { padText } from '../text.ts'
+import type { Region } from '../view.ts'
+import type { Framed, Screen } from './screen.ts'
+
+const leastColumns = 60
+const leastRows = 16
+const wideColumns = 110
+
+/** Room of a screen: `small` below 60 × 16, where only what is needed is shown; `wide` has room for two columns. */
+export type Room = { all: Rect; width: number; body: number; small: boolean; wide: boolean }
+
+/** What can be drawn on: one row stays free, as on the bench screen; without header and gap where it is small. */
+export function roomOf(size: Size): Room {
+  const width = Math.max(1, Math.floor(size.columns) || 1)
+  const height = Math.max(1, (Math.floor(size.rows) || 1) - 1)
+  const small = width < leastColumns || height < leastRows - 1
+  const body = Math.max(0, height - (small ? 2 : 4))
+  return { all: { x: 0, y: 0, width, height }, width, body, small, wide: width >= wideColumns && !small }
+}
+
+/** The whole screen: `body` is cut to its room. `right` stands at the end of the header. */
+export function frame(size: Size, title: string, right: string, body: readonly Line[], foot: Line): Region[] {
+  const room = roomOf(size)
+  const { all, width } = room
+  const header = spread(line(` ${title}`, 'bar'), right === '' ? [] : line(`${right} `, 'bar'), width, 'bar')
+  const gap = room.small ? [] : [line('')]
+  const rows = [header, ...gap, ...body.slice(0, room.body)]
+  while (rows.length < all.height - 1) rows.push(line(''))
+  const lines = all.height < 2 ? [body[0] ?? header] : [...rows.slice(0, all.height - 1), foot]
+  return [{ rect: all, lines: lines.map((l) => clipLine(l, width)) }]
+}
+
+/** First row to show of `count`, so that `at` is in the middle of `rows` where that is possible. */
+export function firstShown(at: number, count: number, rows: number): number {
+  return Math.max(0, Math.min(at - Math.floor(rows / 2), count - rows))
+}
+
+/** `left` and `right` side by side, `right` from column `column` on. */
+export function beside(left: readonly Line[], right: readonly Line[], column: number): Line[] {
+  return Array.from({ length: Math.max(left.length, right.length) }, (_, i) => {
+    const kept = clipLine(left[i] ?? [], column - 1)
+    return [...kept, span(' '.repeat(Math.max(0, column - lineWidth(kept)))), ...(right[i] ?? [])]
+  })
+}
+
+/** Text as rows of `width` cells with a margin on the left; an empty text gives an empty row. */
+export function paragraph(text: string, width: number, margin = 1, most = 6): Line[] {
+  if (text === '') return [line('')]
+  return wrapLine(line(text), width - margin - 1, most).map((l): Line => [span(' '.repeat(margin)), ...l])
+}
+
+/** The keys that work now, or what the last key said. */
+export function footOf<S, A>(screen: Screen<S, A>, { own, said }: Framed<S>, width: number): Line {
+  if (said !== null) return line(` ${said}`, 'warn')
+  const open = screen.keys.filter((row) => (row.blocked?.(own) ?? null) === null)
+  const hints = open.map((row) => [span(` ${row.shown} `, 'strong'), span(`${row.short} `)])
+  const help = [span(screen.type?.(own, '?', false) ? ' Ctrl-K ' : ' ? ', 'strong'), span('keys ')]
+  const kept: Line[] = []
+  for (const hint of hints)
+    if (lineWidth([...kept.flat(), ...hint, ...help]) <= width) kept.push(hint)
+    else break
+  return [...kept.flat(), ...help]
+}
+
+/** The key table as a list: each key, what it does, and why it does nothing just now. */
+export function helpRegion<S, A>(screen: Screen<S, A>, state: S, size: Size): Region[] {
+  const { width } = roomOf(size)
+  const named = Math.min(14, Math.max(...screen.keys.map(({ shown }) => shown.length), 9) + 3)
+  const row = (shown: string, text: Line): Line[] =>
+    wrapLine(text, width - named - 1, 3).map(
+      (l, i): Line => [span(padText(i === 0 ? ` ${shown}` : '', named), 'strong'), ...l],
+    )
+  const rows = screen.keys.flatMap((key) => {
+    const why = key.blocked?.(state) ?? null
+    return row(key.shown, [span(key.does), ...(why === null ? [] : [span(` Not now: ${why}.`, 'warn')])])
+  })
+  const all = [
+    ...rows,
+    ...row('? Ctrl-K', line('This list; where text is typed, Ctrl-K only.')),
+    ...row('Ctrl-C', line('Leave the program.')),
+  ]
+  return frame(size, 'Keys', '', all, line(' Any key closes this.', 'dim'))
+}

@@ -1,0 +1,168 @@
+// Rows to choose from, narrowed down by what is typed, with what is known of the chosen one beside or below them.
+import type { Size } from '../layout.ts'
+import { type Line, line, span, type Tone } from '../line.ts'
+import { cleanText, padText, textWidth } from '../text.ts'
+import { beside, firstShown, frame, paragraph, roomOf } from './frame.ts'
+import type { Screen, ScreenKey, Step } from './screen.ts'
+
+export type Choice<T> = {
+  value: T
+  /** One text a column; all but the last are as wide as the widest of their column. May hold any text. */
+  cells: readonly string[]
+  tone?: Tone
+  /** Paragraphs about it. */
+  about?: readonly string[]
+  /** Why it cannot be chosen just now. */
+  blocked?: string | null
+}
+
+export type PickState<T> = { rows: readonly Choice<T>[]; search: string; at: number }
+
+/** `by`: the key row that was used, `enter` or the name of one of the list's own. `value` is null where no row is there. */
+export type Picked<T> = { by: string; value: T | null }
+
+/** A key of one list: `name` comes back as `by`; `onRow`: it needs a row. */
+export type ListKey = Pick<ScreenKey<never, never>, 'keys' | 'shown' | 'short' | 'does'> & {
+  name: string
+  onRow: boolean
+}
+
+export type PickSpec = {
+  title: string
+  right?: string
+  /** Rows above the list. */
+  intro?: readonly string[]
+  /** What stands in the place of an empty list. */
+  empty: string
+  /** What Enter does, for the key table. */
+  enter: { short: string; does: string }
+  back: { short: string; does: string }
+  /** Typing narrows the rows down; without it letters are keys. */
+  search: boolean
+  own?: readonly ListKey[]
+}
+
+export const pickState = <T>(rows: readonly Choice<T>[], at = 0): PickState<T> => ({ rows, search: '', at })
+
+/** The rows whose cells hold every word of the search, in any case; all where nothing was typed. */
+export function matching<T>({ rows, search }: PickState<T>): readonly Choice<T>[] {
+  const words = search.toLowerCase().split(' ').filter(Boolean)
+  return rows.filter(({ cells }) => {
+    const text = cells.join(' ').toLowerCase()
+    return words.every((word) => text.includes(word))
+  })
+}
+
+/** The same list with other rows: the search stays, and the cursor stays on the value that `same` finds again. */
+export function withRows<T>(
+  state: PickState<T>,
+  rows: readonly Choice<T>[],
+  same: (a: T, b: T) => boolean,
+): PickState<T> {
+  const here = chosen(state)
+  const next = { ...state, rows }
+  const found = here === null ? -1 : matching(next).findIndex(({ value }) => same(value, here.value))
+  return { ...next, at: found >= 0 ? found : Math.min(state.at, Math.max(0, matching(next).length - 1)) }
+}
+
+const chosen = <T>(state: PickState<T>): Choice<T> | null => matching(state)[state.at] ?? null
+
+/** The screen of a list; it asks with what was picked, `{ by: 'back' }` to go back. */
+export function createPickList<T>(spec: PickSpec): Screen<PickState<T>, Picked<T>> {
+  const move = (by: (at: number, count: number) => number) => (state: PickState<T>) => {
+    const { length } = matching(state)
+    return { state: { ...state, at: Math.max(0, Math.min(length - 1, by(state.at, length))) } }
+  }
+  const needsRow = (state: PickState<T>) => {
+    const row = chosen(state)
+    return row === null ? 'no row is chosen' : (row.blocked ?? null)
+  }
+  const pick = (by: string) => (state: PickState<T>) => ({ state, ask: { by, value: chosen(state)?.value ?? null } })
+  const keys: ScreenKey<PickState<T>, Picked<T>>[] = [
+    { keys: ['enter'], shown: 'Enter', ...spec.enter, blocked: needsRow, act: pick('enter') },
+    ...(spec.own ?? []).map(({ name, onRow, ...key }) => ({
+      ...key,
+      blocked: (state: PickState<T>) => (onRow && chosen(state) === null ? 'no row is chosen' : null),
+      act: pick(name),
+    })),
+    { keys: spec.search ? ['escape'] : ['escape', 'q'], shown: 'Esc', ...spec.back, act: backOrClear(pick('back')) },
+    { keys: ['up'], shown: '↑', short: 'up', does: 'One row up.', act: move((at) => at - 1) },
+    { keys: ['down'], shown: '↓', short: 'down', does: 'One row down.', act: move((at) => at + 1) },
+    { keys: ['page-up'], shown: 'PgUp', short: 'ten up', does: 'Ten rows up.', act: move((at) => at - 10) },
+    { keys: ['page-down'], shown: 'PgDn', short: 'ten down', does: 'Ten rows down.', act: move((at) => at + 10) },
+    { keys: ['home'], shown: 'Home', short: 'first', does: 'The first row.', act: move(() => 0) },
+    { keys: ['end'], shown: 'End', short: 'last', does: 'The last row.', act: move((_, count) => count - 1) },
+  ]
+  const screen: Screen<PickState<T>, Picked<T>> = { keys, view: (state, size, foot) => draw(spec, state, size, foot) }
+  if (!spec.search) return screen
+  keys.push({
+    keys: ['backspace'],
+    shown: '⌫',
+    short: 'shorter',
+    does: 'Take the last character of the search away.',
+    act: (state) => ({ state: { ...state, search: [...state.search].slice(0, -1).join(''), at: 0 } }),
+  })
+  return {
+    ...screen,
+    type: (state, text, pasted) => {
+      if (text === '?' && !pasted) return null
+      return { state: { ...state, search: [...state.search, ...text].slice(0, 60).join(''), at: 0 } }
+    },
+  }
+}
+
+/** Escape takes a search away before it goes back. */
+function backOrClear<T>(back: (state: PickState<T>) => Step<PickState<T>, Picked<T>>) {
+  return (state: PickState<T>) => (state.search === '' ? back(state) : { state: { ...state, search: '', at: 0 } })
+}
+
+function draw<T>(spec: PickSpec, state: PickState<T>, size: Size, foot: Line) {
+  const room = roomOf(size)
+  const rows = matching(state)
+  const intro = room.small ? [] : (spec.intro ?? []).flatMap((text) => paragraph(text, room.width, 1, 2))
+  const search: Line[] = spec.search
+    ? [[span(' Search: ', 'dim'), span(state.search, 'strong'), span(' ', 'bar'), span(countText(rows, state), 'dim')]]
+    : []
+  const head = [...intro, ...(intro.length > 0 ? [line('')] : []), ...search]
+  const listWidth = room.wide ? Math.floor(room.width * 0.6) : room.width
+  const about = aboutLines(rows[state.at], room.wide ? room.width - listWidth - 2 : room.width - 2)
+  const aboutRows = room.wide || room.small ? 0 : Math.min(about.length, Math.max(0, Math.floor(room.body / 3)))
+  const listRows = Math.max(1, room.body - head.length - (aboutRows > 0 ? aboutRows + 1 : 0))
+  const list = rows.length === 0 ? paragraph(spec.empty, room.width) : listLines(rows, state.at, listRows, listWidth)
+  const padded = [...list, ...Array.from({ length: Math.max(0, listRows - list.length) }, () => line(''))]
+  const body = room.wide
+    ? [...head, ...beside(list, about, listWidth + 1)]
+    : [
+        ...head,
+        ...padded,
+        ...(aboutRows > 0 ? [line(''), ...about.slice(0, aboutRows).map((l) => [span(' '), ...l])] : []),
+      ]
+  return frame(size, spec.title, spec.right ?? '', body, foot)
+}
+
+const countText = <T>(rows: readonly Choice<T>[], { rows: all, search }: PickState<T>) =>
+  search === '' ? `  type to search ${all.length}` : `  ${rows.length} of ${all.length}`
+
+function aboutLines<T>(row: Choice<T> | undefined, width: number): Line[] {
+  if (!row) return []
+  const blocked = row.blocked ? [[span(`Not now: ${row.blocked}.`, 'warn')]] : []
+  return [...blocked, ...(row.about ?? []).flatMap((text) => paragraph(cleanText(text), width, 0, 5))]
+}
+
+function listLines<T>(rows: readonly Choice<T>[], at: number, most: number, width: number): Line[] {
+  const columns = Math.max(...rows.map(({ cells }) => cells.length))
+  const clean = rows.map(({ cells }) => cells.map(cleanText))
+  const widths = Array.from({ length: columns }, (_, c) =>
+    Math.min(Math.floor(width / 2), Math.max(...clean.map((cells) => textWidth(cells[c] ?? '')))),
+  )
+  const first = firstShown(at, rows.length, most)
+  return rows.slice(first, first + most).map((row, i): Line => {
+    const cells = clean[first + i] ?? []
+    const text = cells.map((cell, c) => (c === cells.length - 1 ? cell : padText(cell, widths[c] ?? 0))).join('  ')
+    const here = first + i === at
+    return [
+      span(here ? ' ► ' : '   ', 'accent'),
+      span(text, here ? 'strong' : row.blocked ? 'dim' : (row.tone ?? 'plain')),
+    ]
+  })
+}
