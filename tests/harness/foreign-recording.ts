@@ -112,18 +112,16 @@ export function makeForeignRecording(bench: ForeignBench): ForeignRecording {
     const startS = t
     goTo(0.8 * make, (0.8 * make) / quickPaPerS)
     const makeS = t + (0.2 * make) / rate + hose
-    const past = Math.min(peakPa, 1.08 * make)
+    const past = Math.min(peakPa, 1.08 * make + rate * hose)
     goTo(past, (past - 0.8 * make) / rate)
-    goTo(past, hose)
     goTo(peakPa, (peakPa - past) / quickPaPerS)
     goTo(peakPa, 1)
     const peakS = t
     // On the way down the switch hangs on the lower pressure that the kick left behind.
-    const [high, low] = [back + kick + 8, back + kick - 8]
+    const [high, low] = [back + kick + 8, Math.max(0, back + kick - 8 - rate * hose)]
     goTo(high, (peakPa - high) / quickPaPerS)
     const breakS = t + (high - kick - back) / rate + hose
     goTo(low, (high - low) / rate)
-    goTo(low, hose)
     goTo(0, low / quickPaPerS)
     trips.push({ t: makeS, to: true, stroke }, { t: breakS, to: false, stroke })
     strokes.push({ startS, makeS, peakS, breakS, endS: t })

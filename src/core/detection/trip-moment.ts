@@ -127,7 +127,9 @@ export function tripValue(
   )
   const cells = inside.length > 0 ? inside : possible
   const values = cells.map((c) => c.p + likely.dampingS * c.v)
-  const rate = cells.reduce((s, c) => s + Math.abs(c.v), 0) / cells.length
+  // By weight: a moment just past the kick, hardly possible, has the rate of the fall itself.
+  const likelihood = cells.reduce((s, c) => s + weightOf(c), 0)
+  const rate = cells.reduce((s, c) => s + weightOf(c) * Math.abs(c.v), 0) / likelihood
   const valuePa = mean / sum
   return {
     valuePa,

@@ -6,6 +6,7 @@ import { isInverted } from '../detection/cycles.ts'
 import { kickSeen, tripSurface } from '../detection/kick.ts'
 import { restFraction, type Stroke } from '../detection/stroke-tracker.ts'
 import { isActuated } from '../signal/contact-state.ts'
+import { indexAt } from '../signal/index-at.ts'
 import { pressureAt } from '../signal/pressure-track.ts'
 import { median } from '../statistics/mean.ts'
 import { type Case, type Found, finding, hasTransition, peakPa, type Rule, sayPressure } from './finding.ts'
@@ -139,12 +140,19 @@ function stuckSpell(c: Case): { sinceUs: number; forUs: number } | null {
   const vented = Math.max(0.02 * rating.ratedPa, 2 * c.zero.noisePa)
   let sinceUs: number | null = null
   for (const { tUs, state } of c.contact) {
-    const stuck = isActuated(state, bench.pair) === true && Math.abs(pressureAt(c.track, tUs)) < vented
+    const stuck =
+      isActuated(state, bench.pair) === true && isWatched(c, tUs) && Math.abs(pressureAt(c.track, tUs)) < vented
     if (!stuck) sinceUs = null
     else if (sinceUs === null) sinceUs = tUs
     else if (tUs - sinceUs > 5e6) return { sinceUs, forUs: tUs - sinceUs }
   }
   return null
+}
+
+/** Whether the manometer was heard within a second of `tUs`: while it is silent nobody knows that the switch is vented. */
+function isWatched(c: Case, tUs: number): boolean {
+  const i = indexAt(c.track, tUs)
+  return [c.track[i - 1], c.track[i]].some((s) => s !== undefined && Math.abs(s.tUs - tUs) < 1e6)
 }
 
 /** NO stays closed with no pressure on the switch. */

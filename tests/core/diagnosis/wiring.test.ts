@@ -76,6 +76,13 @@ describe('stuck-closed', () => {
   })
 })
 
+test('A contact that closes while the manometer is silent is not stuck: nobody knows the pressure.', () => {
+  const good = session()
+  const { startS, endS } = good.strokes[3]!
+  const silent = rewrite(good, 'manometer', (tS, text) => (within(tS, startS - 0.5, endS) ? null : text))
+  expect(found(silent).map(([code]) => code)).not.toContain('stuck-closed')
+})
+
 describe('wrong-port', () => {
   test('is void where the switch trips at a pressure the other way', () => {
     const recording = session({ cycles: 1, rig: { manometer: { suctionSign: 1 } } })
