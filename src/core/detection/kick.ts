@@ -1,6 +1,7 @@
 // The readings around one trip into how likely each moment of it is: the kick's step dates the trip in the pressure stream.
 import {
   filterRamp,
+  isSurprise,
   logGauss,
   paceJump,
   predictRamp,
@@ -39,6 +40,9 @@ export type TripSurface = {
 const cellsPerGap = 4
 /** A gap this much less likely than the best is not looked at more finely. */
 const negligible = 10
+const coarseStep = 3
+const nearestCoarse = (d: number, count: number) =>
+  Math.min(Math.round(d / coarseStep) * coarseStep, Math.floor((count - 1) / coarseStep) * coarseStep)
 
 /**
  * Likelihood of each moment between `fromS` and `toS`. `direction` is +1 on a rising stroke; `largestPa` bounds the
@@ -66,13 +70,15 @@ export function tripSurface(
   let best = { logLik: -Infinity, sizePa: 0, sizeVar: largestPa ** 2 }
   const rough = gaps.map((gap) => {
     const [start, end] = [samples[gap - 1]!.tS, samples[gap]!.tS]
-    return dampingsS.map((dampingS) => {
-      const found = fitAt(gap, (start + end) / 2, end - start, dampingS)
+    const fitDamping = (d: number) => {
+      const found = fitAt(gap, (start + end) / 2, end - start, dampingsS[d]!)
       if (found.logLik > best.logLik) best = found
       return found.logLik
-    })
+    }
+    // Neighbours on the grid of dampings are alike: every third is enough to rule a gap out.
+    const coarse = dampingsS.map((_, d) => (d % coarseStep === 0 ? fitDamping(d) : null))
+    return dampingsS.map((_, d) => coarse[d] ?? coarse[nearestCoarse(d, dampingsS.length)]!)
   })
-  const evidence = best.logLik - noKick
   const cells = gaps.flatMap((gap, g) => {
     const roughLiks = rough[g]!
     const start = samples[gap - 1]!
@@ -87,11 +93,17 @@ export function tripSurface(
         before: predictRamp(filtered.states[gap - 1]!, tS - start.tS, model),
         smooth: between(smooth[gap - 1]!, smooth[gap]!, (k + 0.5) / cellsPerGap, end.tS - start.tS),
         logLiks: fine
-          ? dampingsS.map((dampingS, d) => (dampingS === 0 ? roughLiks[d]! : fitAt(gap, tS, widthS, dampingS).logLik))
+          ? dampingsS.map((dampingS, d) => {
+              if (dampingS === 0) return roughLiks[d]!
+              const found = fitAt(gap, tS, widthS, dampingS)
+              if (found.logLik > best.logLik) best = found
+              return found.logLik
+            })
           : roughLiks,
       }
     })
   })
+  const evidence = best.logLik - noKick
   return { cells, kick: { evidence, sizePa: best.sizePa, sizeVar: best.sizeVar } }
 }
 
@@ -159,7 +171,8 @@ function kickTail(
     const noJump = pp + 2 * h * pk + h * h * kk + noiseVar
     const jumpVar = dt * dt * paceJump.rateVar
     const plain = logGauss(error, noJump)
-    const jumped = logGauss(error, noJump + jumpVar) - paceJump.price
+    // Only a surprise can pay for a jump.
+    const jumped = isSurprise(error, noJump) ? logGauss(error, noJump + jumpVar) - paceJump.price : plain
     logLik += Math.max(plain, jumped)
     if (jumped > plain) {
       pp += jumpVar

@@ -55,7 +55,8 @@ function advance(
   const noiseVar = model.noiseVar + extraVar
   let logLik = logGauss(error, ahead.pp + noiseVar)
   const jumpVar = dtS * dtS * paceJump.rateVar
-  const withJump = logGauss(error, ahead.pp + noiseVar + jumpVar) - paceJump.price
+  const surprise = isSurprise(error, ahead.pp + noiseVar)
+  const withJump = surprise ? logGauss(error, ahead.pp + noiseVar + jumpVar) - paceJump.price : logLik
   if (withJump > logLik) {
     logLik = withJump
     const { pp, pv, vv } = ahead
@@ -76,6 +77,11 @@ function advance(
 
 // A reading more than 6 sd off says "wild" and not "impossible": its cost is capped, or one spike would decide everything.
 const worstSquare = 36
+
+/** Whether an error is so large that a jump of the rate could be the likelier story: a jump's price at the very least. */
+export function isSurprise(error: number, variance: number): boolean {
+  return error * error > 2 * paceJump.price * variance
+}
 
 export function logGauss(error: number, variance: number): number {
   return -0.5 * (Math.log(2 * Math.PI * variance) + Math.min((error * error) / variance, worstSquare))

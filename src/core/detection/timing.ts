@@ -6,12 +6,14 @@ import type { TripInput } from './trip-moment.ts'
 export type Shift = { fromS: number; toS: number }
 
 export const shiftRangeS: Shift = { fromS: -1.5, toS: 3 }
-const stepS = 0.025
+const finestStepS = 0.025
 /**
  * No moment is ruled out by one kick alone beyond this log likelihood: a change of the hand's pace can look like a kick, while
  * the contact's interval is a fact. Together the trips of a session tell the two apart.
  */
 const leastLogLik = -8
+/** Neighbours on the grid of dampings agree on the shift well enough. */
+const dampingStep = 2
 /** A trip that fits no shift of the others costs this much and no more. */
 const contradiction = 1e-5
 /** A shift less likely than this share of the best is left out. */
@@ -20,46 +22,55 @@ const negligible = 1e-6
 /** The trips with only those moments left that agree with a shift the whole session allows, and the range of such shifts. */
 export function agreeOnShift(trips: readonly TripInput[]): { trips: TripInput[]; shift: Shift } {
   const shifts: number[] = []
+  const stepS = stepFor(trips)
   for (let s = shiftRangeS.fromS; s <= shiftRangeS.toS; s += stepS) shifts.push(s)
   const dated = trips.filter((t) => !t.contactBlind && t.surface.cells.length > 0)
-  const logs = shifts.map(() => [] as number[])
-  for (const d of dampingGridS.keys()) {
-    const likelihoods = dated.map((t) => cumulate(t, d))
-    for (const [i, shiftS] of shifts.entries())
-      logs[i]!.push(
-        dated.reduce((sum, t, k) => {
-          const upTo = likelihoods[k]!
-          const inside = upTo(t.hiS - shiftS) - upTo(t.loS - shiftS)
-          return sum + Math.log(inside + contradiction * upTo(Number.POSITIVE_INFINITY))
-        }, 0),
-      )
+  const best = shifts.map(() => Number.NEGATIVE_INFINITY)
+  for (let d = 0; d < dampingGridS.length; d += dampingStep) {
+    const logs = new Float64Array(shifts.length)
+    for (const trip of dated) addLogs(logs, shifts, trip, d)
+    for (const [i, log] of logs.entries()) if (log > best[i]!) best[i] = log
   }
-  const best = logs.map((l) => Math.max(...l))
   const top = Math.max(...best)
   const alive = shifts.filter((_, i) => best[i]! - top > Math.log(negligible))
   const shift = { fromS: Math.min(...alive) - stepS, toS: Math.max(...alive) + stepS }
   return { trips: trips.map((t) => (t.contactBlind ? t : prune(t, shift))), shift }
 }
 
-/** Likelihood that a trip's kick stood before a moment (s), up to a factor: the running sum over its cells, straight within each. */
-function cumulate({ surface }: TripInput, damping: number): (tS: number) => number {
+/** A step that no agreement slips through: a fraction of the narrowest contact interval and of the kick's cells. */
+function stepFor(trips: readonly TripInput[]): number {
+  const widths = trips.flatMap((t) => [t.hiS - t.loS, 4 * (t.surface.cells[0]?.widthS ?? 0)])
+  return Math.max(finestStepS, Math.min(...widths) / 4)
+}
+
+/** Adds to each shift the log of how well one trip fits it: the likelihood of its kick within its contact's interval moved back by the shift. */
+function addLogs(
+  logs: Float64Array,
+  shifts: readonly number[],
+  { loS, hiS, surface }: TripInput,
+  damping: number,
+): void {
   const { cells } = surface
-  const best = Math.max(...cells.map((c) => Math.max(...c.logLiks)))
-  const starts = cells.map((c) => c.tS - c.widthS / 2)
+  const best = cells.reduce((top, c) => Math.max(top, ...c.logLiks), Number.NEGATIVE_INFINITY)
   const weights = cells.map((c) => Math.exp(Math.max(c.logLiks[damping]! - best, leastLogLik)))
+  // Running sum at the start of each cell; the cells join, so what stands before a moment is a straight line within its cell.
   const sums = [0]
   for (const [i, c] of cells.entries()) sums.push(sums[i]! + weights[i]! * c.widthS)
-  return (tS) => {
-    let low = 0
-    let high = cells.length
-    while (low < high) {
-      const mid = (low + high) >> 1
-      if (starts[mid]! < tS) low = mid + 1
-      else high = mid
-    }
-    const i = low - 1
-    if (i < 0) return 0
-    return sums[i]! + weights[i]! * Math.min(cells[i]!.widthS, tS - starts[i]!)
+  const least = contradiction * sums.at(-1)!
+  let [low, high] = [cells.length, cells.length]
+  const upTo = (tS: number, from: number): [number, number] => {
+    let i = from
+    while (i > 0 && cells[i - 1]!.tS - cells[i - 1]!.widthS / 2 >= tS) i--
+    const c = cells[i - 1]
+    return c ? [i, sums[i - 1]! + weights[i - 1]! * Math.min(c.widthS, tS - c.tS + c.widthS / 2)] : [0, 0]
+  }
+  // Shifts rise, so both ends of the interval only move back.
+  for (const [k, shiftS] of shifts.entries()) {
+    const [h, hiSum] = upTo(hiS - shiftS, high)
+    const [l, loSum] = upTo(loS - shiftS, low)
+    high = h
+    low = l
+    logs[k]! += Math.log(hiSum - loSum + least)
   }
 }
 
