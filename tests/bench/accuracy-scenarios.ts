@@ -40,13 +40,14 @@ function ballastL(kickShare: number, complianceM3PerPa: number): number {
   return (1 / kickShare - 1) * complianceM3PerPa * 101_325 * 1000
 }
 
-function benchOf(sizes: Sizes): Scenario {
+function benchOf(name: string, sizes: Sizes): Scenario {
   const good = goodBench()
   const { truth, plan, rig } = good
   const { manometer, meter } = rig
   if (!manometer || !meter) throw new Error('the good bench has a manometer and a meter')
   return {
     ...good,
+    name,
     rig: {
       ...rig,
       manometer: { ...manometer, digit: { value: sizes.digitInH2O, unit: 'inH2O' } },
@@ -86,12 +87,13 @@ function benchOf(sizes: Sizes): Scenario {
   }
 }
 
+const scenario = (bars: Bars, bench: Scenario): AccuracyScenario => ({ name: bench.name, bars, bench })
+
 export const accuracyScenarios: readonly AccuracyScenario[] = [
-  { name: 'quiet', bars: { toldPa: 0.17, untoldPa: 0.2, timesBetterThanScript: 5 }, bench: benchOf(quiet) },
-  {
-    name: 'slow-display',
-    bars: { toldPa: 0.22, untoldPa: 0.4, timesBetterThanScript: null },
-    bench: benchOf({
+  scenario({ toldPa: 0.17, untoldPa: 0.2, timesBetterThanScript: 5 }, benchOf('quiet', quiet)),
+  scenario(
+    { toldPa: 0.22, untoldPa: 0.4, timesBetterThanScript: null },
+    benchOf('slow-display', {
       ...quiet,
       ratePaPerS: [0.8],
       pressurePeriodS: 0.4,
@@ -100,31 +102,25 @@ export const accuracyScenarios: readonly AccuracyScenario[] = [
       meterPeriodS: 0.5,
       meterDelayS: 0.2,
     }),
-  },
-  {
-    name: 'hasty-hand',
-    bars: { toldPa: 0.4, untoldPa: 0.7, timesBetterThanScript: null },
-    bench: benchOf({ ...quiet, ratePaPerS: [5], unevenness: 0.3, pressurePeriodS: 0.2, meterPeriodS: 0.25 }),
-  },
-  {
-    name: 'no-ballast',
-    bars: { toldPa: 0.18, untoldPa: 0.22, timesBetterThanScript: 5 },
-    bench: benchOf({ ...quiet, kickShare: 0.8 }),
-  },
-  { name: 'coarse-digit', bars: null, bench: benchOf({ ...quiet, digitInH2O: 0.01 }) },
-  { name: 'network', bars: null, bench: benchOf({ ...quiet, network: true }) },
-  { name: 'auto-range', bars: null, bench: benchOf({ ...quiet, autoRangeS: 0.9 }) },
+  ),
+  scenario(
+    { toldPa: 0.4, untoldPa: 0.7, timesBetterThanScript: null },
+    benchOf('hasty-hand', { ...quiet, ratePaPerS: [5], unevenness: 0.3, pressurePeriodS: 0.2, meterPeriodS: 0.25 }),
+  ),
+  scenario(
+    { toldPa: 0.18, untoldPa: 0.22, timesBetterThanScript: 5 },
+    benchOf('no-ballast', { ...quiet, kickShare: 0.8 }),
+  ),
+  scenario(null, benchOf('coarse-digit', { ...quiet, digitInH2O: 0.01 })),
+  scenario(null, benchOf('network', { ...quiet, network: true })),
+  scenario(null, benchOf('auto-range', { ...quiet, autoRangeS: 0.9 })),
 ]
 
-/**
- * The bench of one simulated part: its gauge errs by `gaugeErrorPa` at the rated point in proportion to the reading, as its specification
- * (what is left after zeroing) lets it, and its zero stands anywhere within a digit (`zeroShare` from −½ to ½).
- */
-export function partOf(bench: Scenario, gaugeErrorPa: number, zeroShare: number): Scenario {
+/** The bench of one simulated part: its zero stands anywhere within a digit (`zeroShare` from −½ to ½). */
+export function partOf(bench: Scenario, zeroShare: number): Scenario {
   const { manometer } = bench.truth
   const offsetPa = zeroShare * manometer.digit * pressureUnits.inH2O
-  const gainError = gaugeErrorPa / (0.25 * pressureUnits.inH2O)
-  return { ...bench, truth: { ...bench.truth, manometer: { ...manometer, gainError, offsetPa } } }
+  return { ...bench, truth: { ...bench.truth, manometer: { ...manometer, offsetPa } } }
 }
 
 /** Standard uncertainty of the good bench's gauge, Pa. */

@@ -1,10 +1,14 @@
 // One simulated part through every estimator of the benchmark: makebreak (told the lag, and not), the naive script, the midpoint.
 import { bindDrivers } from '../../src/commands/bind-drivers.ts'
 import { analyse } from '../../src/core/analyse.ts'
+import { findCycles } from '../../src/core/detection/cycles.ts'
+import { findEdges } from '../../src/core/detection/edges.ts'
+import { findStrokes } from '../../src/core/detection/stroke-tracker.ts'
 import type { RecordedEvent } from '../../src/core/event.ts'
 import { judge } from '../../src/core/judge.ts'
 import type { Result } from '../../src/core/result.ts'
 import { initialRun, type Run, step } from '../../src/core/run.ts'
+import { zeroedTrack } from '../../src/core/signal/pressure-track.ts'
 import { loadDrivers } from '../../src/load-drivers.ts'
 import type { Scenario } from '../../src/simulation/scenario.ts'
 import { runVirtually } from '../../src/simulation/virtual-run.ts'
@@ -34,7 +38,10 @@ export type Simple = { makePa: number; breakPa: number }
 /** What anyone's first script gives: the last pressure shown when the contact is first seen changed, and the mean of the last two shown. */
 export function naive(run: Run): { script: Simple; midpoint: Simple } {
   if (!run.setup) throw new Error('a run that has not begun')
-  const { cycles, track } = analyse(run, run.setup)
+  const { rating, bench } = run.setup
+  const track = zeroedTrack(run.pressure.items, { before: null, after: null, noisePa: bench.digitPa }, bench.digitPa)
+  const { strokes } = findStrokes(track, rating.ratedPa)
+  const cycles = findCycles(strokes, findEdges(run.contact.items, bench.pair), run.marks.items)
   const script = { make: [] as number[], break: [] as number[] }
   const midpoint = { make: [] as number[], break: [] as number[] }
   const shownAt = (tUs: number) => track.findLast((s) => s.tUs <= tUs)?.pressurePa ?? Number.NaN
@@ -50,4 +57,10 @@ export function naive(run: Run): { script: Simple; midpoint: Simple } {
     script: { makePa: mean(script.make), breakPa: mean(script.break) },
     midpoint: { makePa: mean(midpoint.make), breakPa: mean(midpoint.break) },
   }
+}
+
+/** What the same likelihood gives when it is told the true lag exactly: no estimator that has to find it can be expected to do better. */
+export function boundOf(run: Run, lagS: number): Simple {
+  const { make, break: back } = resultOfRun(withLag(run, { valueS: lagS, uS: 1e-4, n: 1000 }))
+  return { makePa: make.valuePa ?? Number.NaN, breakPa: back.valuePa ?? Number.NaN }
 }
