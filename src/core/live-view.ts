@@ -1,64 +1,40 @@
 // A run in progress into what a screen shows: numbers now, the recent trace, trips and the result so far.
-import { type Analysis, analyse } from './analyse.ts'
+import type { Analysis } from './analyse.ts'
 import { fewestCycles } from './decision/verdict.ts'
-import type { StrokeTracker } from './detection/stroke-tracker.ts'
-import { judge } from './judge.ts'
-import type { Live, Phase, TracePoint, TripMark } from './live.ts'
-import type { Result } from './result.ts'
+import { bandsOf } from './guide/bands.ts'
+import { type Flow, guideOf, watching } from './guide/guide.ts'
+import type { Guide, Live, Phase, TracePoint, TripMark } from './live.ts'
 import type { Run, Setup } from './run.ts'
 import { last } from './series.ts'
 import { isActuated } from './signal/contact-state.ts'
 import { indexAt } from './signal/index-at.ts'
-import { fitLine } from './statistics/line.ts'
+import { rateNow } from './signal/rate-now.ts'
+import type { Standing } from './standing.ts'
+
+export { type Standing, standingOf } from './standing.ts'
 
 const traceS = 120
 const tracePoints = 1200
-/** Readings of the last second make the rate that is shown, at least 4. */
-const rateWindowUs = 1e6
-
-/** The analysis that a screen keeps between strokes; taken anew when a stroke ends or the run does. */
-export type Standing = { key: string; analysis: Analysis; result: Result } | null
-
-function standingKey(run: Run): string {
-  const { damage } = run
-  return [
-    run.tracker.count,
-    run.marks.length,
-    run.end !== null,
-    damage.seal,
-    damage.torn,
-    damage.corruptLines.length,
-  ].join()
-}
-
-/** The standing of a run: the one given where nothing that matters has happened since, else a new analysis. Null before `start`. */
-export function standingOf(run: Run, before: Standing): Standing {
-  if (run.setup === null) return null
-  const key = standingKey(run)
-  if (before?.key === key) return before
-  const analysis = analyse(run, run.setup)
-  return { key, analysis, result: judge(analysis) }
-}
-
 /** What a screen shows of a run. `standing` is the one of this run, or an older one where a little delay does not matter. */
-export function liveOf(run: Run, standing: Standing): Live {
+export function liveOf(run: Run, standing: Standing, flow: Flow = watching): Live {
   const sample = last(run.pressure)
   const contact = last(run.contact)
   const pair = run.setup?.bench.pair ?? 'com-no'
   const state = contact?.state ?? 'unknown'
-  const phase = phaseOf(run)
+  const guide = run.setup && guideOf(run, run.setup, standing, flow)
+  const phase = phaseOf(run, guide)
   const used = standing?.result.cycles.filter((c) => c.used).length ?? 0
   const pressurePa = sample && !sample.overRange ? sample.rawPa - run.tracker.zeroPa : null
   return {
     elapsedS: run.tUs / 1e6,
     pressurePa,
-    ratePaPerS: rateNow(run),
+    ratePaPerS: rateNow(run.pressure),
     contact: state,
     actuated: isActuated(state, pair),
     ohm: contact?.ohm ?? null,
     phase,
     used,
-    wanted: fewestCycles,
+    wanted: guide?.steps.find((s) => s.name === 'cycles')?.progress?.wanted ?? fewestCycles,
     trace: traceOf(run, pair),
     trips: tripMarks(standing?.analysis ?? null),
     links: run.ports.map((p) => ({
@@ -68,25 +44,13 @@ export function liveOf(run: Run, standing: Standing): Live {
       faults: p.faults,
       lastFault: p.lastFault?.text ?? null,
     })),
-    next: nextStep(run, phase, used, standing?.result ?? null),
+    guide,
+    bands: run.setup ? bandsOf(run.setup, standing?.result ?? null) : [],
+    recordedBytes: null,
+    next: nextStep(phase, guide),
     alarm: alarmOf(run, pressurePa),
     result: standing?.result ?? null,
   }
-}
-
-function rateNow(run: Run): number | null {
-  const { items, length } = run.pressure
-  const newest = last(run.pressure)
-  if (!newest) return null
-  const from = Math.max(0, length - 200)
-  const window = items.slice(from, length).filter((s) => s.tUs >= newest.tUs - rateWindowUs)
-  const samples = window.length >= 4 ? window : items.slice(Math.max(0, length - 4), length)
-  if (samples.length < 3 || samples.some((s) => s.overRange)) return null
-  const line = fitLine(
-    samples.map((s) => (s.tUs - newest.tUs) / 1e6),
-    samples.map((s) => s.rawPa),
-  )
-  return line?.slope ?? null
 }
 
 function readingsPerS(recentUs: readonly number[]): number | null {
@@ -129,43 +93,18 @@ export function tripMarks(analysis: Analysis | null): TripMark[] {
   )
 }
 
-function phaseOf(run: Run): Phase {
+function phaseOf(run: Run, guide: Guide | null): Phase {
   if (run.end) return 'ended'
   if (run.pressure.length === 0) return 'waiting'
-  const mark = run.marks.items.slice(0, run.marks.length).findLast((m) => m.mark !== 'note' && m.mark !== 'caution')
-  const { tracker } = run
-  if (tracker.count === 0)
-    return tracker.current ? 'first-stroke' : mark?.mark === 'first-stroke' ? 'first-stroke' : 'zero'
-  if (mark?.mark === 'zero') return 'closing-zero'
-  return mark?.mark === 'precondition' ? 'precondition' : 'cycles'
+  if (guide === null) return run.tracker.count === 0 ? 'first-stroke' : 'cycles'
+  if (guide.step === 'cautions') return 'zero'
+  return guide.step === 'verdict' ? 'closing-zero' : guide.step
 }
 
-function nextStep(run: Run, phase: Phase, used: number, result: Result | null): string {
+function nextStep(phase: Phase, guide: Guide | null): string {
   if (phase === 'waiting') return 'Waiting for the instruments. Switch them on and check their leads.'
   if (phase === 'ended') return 'The test has ended.'
-  if (phase === 'zero') return 'Leave both ports open until the zero is taken, then draw slowly for the first stroke.'
-  if (phase === 'closing-zero') return 'Leave both ports open for ten seconds, then end the test.'
-  if (run.tracker.current) return strokeStep(run.tracker, run)
-  if (phase === 'precondition') return 'Draw the next preconditioning stroke to the same peak.'
-  if (result && used >= fewestCycles) return 'Enough cycles. Vent, take the closing zero, then end the test.'
-  const missing = Math.max(0, fewestCycles - used)
-  return `Vent for a moment, then draw the next stroke slowly: ${missing} more ${missing === 1 ? 'cycle counts' : 'cycles count'} until a verdict.`
-}
-
-/** What the hand does within a stroke: up to a quarter past the rating, then down past the break, then vent. */
-function strokeStep(tracker: StrokeTracker, run: Run): string {
-  const rating = run.setup?.rating
-  const stroke = tracker.current
-  if (!rating || !stroke) return 'Draw slowly.'
-  const made = isActuated(last(run.contact)?.state ?? 'unknown', run.setup?.bench.pair ?? 'com-no')
-  if (stroke.peakPa >= 2 * rating.ratedPa) return 'Stop: twice the rated point is reached. Let down slowly.'
-  if (stroke.peakPa >= 1.25 * rating.ratedPa)
-    return made
-      ? 'High enough: let down slowly past the break.'
-      : 'Draw on slowly; no trip yet. Stop at twice the rated point.'
-  return made
-    ? 'It has made: draw on a little to 1.25 × the rated point, then let down slowly.'
-    : 'Draw slowly and steadily towards the trip.'
+  return guide?.sentence ?? 'Measuring without a verdict. q ends it.'
 }
 
 /** What needs the hand at once; null when all is well. */

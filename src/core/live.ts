@@ -1,5 +1,10 @@
 // What a screen shows of a run in progress: plain numbers, bounded lists, nothing to compute there.
 import type { PortName } from './event.ts'
+import type { Caution } from './guide/cautions.ts'
+import type { FlowMark } from './guide/flow-mark.ts'
+import type { RateBand } from './guide/instruments.ts'
+import type { Step, StepName } from './guide/step.ts'
+import type { LimitPa } from './part.ts'
 import type { Result } from './result.ts'
 
 /** State of the wired pair, debounced. `closed`/`open` for a pair; the network also tells the throws apart. */
@@ -18,7 +23,55 @@ export type TracePoint = { tS: number; pressurePa: number; actuated: boolean | n
 
 export type TripMark = { tS: number; stroke: number; transition: 'make' | 'break'; pressurePa: number | null }
 
-export type Phase = 'waiting' | 'zero' | 'first-stroke' | 'precondition' | 'cycles' | 'closing-zero' | 'ended'
+export type Phase =
+  | 'waiting'
+  | 'zero'
+  | 'first-stroke'
+  | 'precondition'
+  | 'cycles'
+  | 'fast-cycles'
+  | 'hold'
+  | 'closing-zero'
+  | 'ended'
+
+/** What the hands do, in a word. */
+export type Action = 'read' | 'wait' | 'draw' | 'slower' | 'faster' | 'hold' | 'let-down' | 'vent' | 'stop' | 'done'
+
+/** Where the test stands and what the hands do next. */
+export type Guide = {
+  step: StepName
+  steps: readonly Step[]
+  action: Action
+  /** Stays the same while the hands have the same thing to do. */
+  sentence: string
+  /** To be acknowledged, once. */
+  cautions: readonly Caution[]
+  /** The rate with its sign, and the band that is good where the pressure is now; null without a pressure. */
+  rate: (RateBand & { nowPaPerS: number; pace: 'still' | 'too-slow' | 'good' | 'too-fast'; nearTrip: boolean }) | null
+  /** The next point of the stroke and how far it is. */
+  target: { name: 'make' | 'peak' | 'break' | 'hold'; pressurePa: number; leftPa: number } | null
+  /** What the pace adds to one trip (95 %), against what the limits leave; null away from the trips. */
+  error: { errorPa: number; marginPa: number | null; fine: boolean } | null
+  /** A tremor that eats the margin, and the ballast that would quieten it (null: none would do). */
+  ballast: { tremorPa: number; litres: number | null } | null
+  /** Wrong leads, port or sign, with what to move. */
+  trouble: string | null
+  /** Cycles beyond the plan that would settle an undecided result. */
+  more: number
+  /** Seconds held so far where the switch is to be held. */
+  heldS: number
+  /** The mark that the program itself should write now. */
+  flow: FlowMark | null
+}
+
+/** A result against its limits: what passes lies within `accept`, between accept and limit stands the guard. Pa. */
+export type Band = {
+  name: 'make' | 'break' | 'differential'
+  limit: LimitPa
+  accept: LimitPa | null
+  valuePa: number | null
+  UPa: number | null
+}
 
 export type Live = {
   elapsedS: number
@@ -43,6 +96,11 @@ export type Live = {
     faults: number
     lastFault: string | null
   }[]
+  /** Null where nothing is guided: a purpose without a verdict. */
+  guide: Guide | null
+  bands: readonly Band[]
+  /** Bytes of the recording so far; null where that is not known. */
+  recordedBytes: number | null
   /** One sentence: what the hands do next. */
   next: string
   /** One sentence when something is wrong now (over-pressure, silent port, reading on hold …); null when all is well. */

@@ -1,7 +1,7 @@
 // One recorded event into the next state of a run: the order of the stages and nothing else. Live and replay both fold with it.
 
 import { correctedPa } from './calibration.ts'
-import { initialLiveTracker, type LiveTracker, trackLive } from './detection/stroke-tracker.ts'
+import { initialLiveTracker, type LiveTracker, type Stroke, trackLive } from './detection/stroke-tracker.ts'
 import {
   type EndReason,
   eventBytes,
@@ -38,6 +38,8 @@ export type Run = {
   /** Moments at which a link was lost or came back. */
   linkBreaks: Series<{ tUs: number; port: PortName }>
   tracker: LiveTracker
+  /** Strokes finished so far, as the zero of the first rest shows them. */
+  strokes: Series<Stroke>
   end: { tUs: number; reason: EndReason } | null
   damage: { torn: boolean; corruptLines: readonly number[]; seal: 'intact' | 'broken' | 'missing' }
 }
@@ -54,6 +56,7 @@ export function initialRun(findDecode: Run['findDecode']): Run {
     marks: emptySeries(),
     linkBreaks: emptySeries(),
     tracker: initialLiveTracker,
+    strokes: emptySeries(),
     end: null,
     damage: { torn: false, corruptLines: [], seal: 'missing' },
   }
@@ -108,7 +111,10 @@ function hear(run: Run, setup: Setup, name: PortName, tUs: number, bytes: string
   const { pressures, contacts } = sortReadings(readings, setup.bench, last(run.contact)?.state ?? 'unknown')
   next.pressure = append(run.pressure, pressures)
   next.contact = append(run.contact, contacts)
-  for (const { tUs, rawPa } of pressures) next.tracker = trackLive(next.tracker, tUs, rawPa, setup.rating.ratedPa)
+  for (const { tUs, rawPa } of pressures) {
+    next.tracker = trackLive(next.tracker, tUs, rawPa, setup.rating.ratedPa)
+    if (next.tracker.finished) next.strokes = append(next.strokes, [next.tracker.finished])
+  }
   return next
 }
 

@@ -9,6 +9,8 @@ export const phaseWords: Record<Phase, string> = {
   'first-stroke': 'first stroke',
   precondition: 'preconditioning',
   cycles: 'cycles',
+  'fast-cycles': 'fast cycles',
+  hold: 'hold',
   'closing-zero': 'closing zero',
   ended: 'ended',
 }

@@ -1,0 +1,38 @@
+// What can hurt at the bench, told before the first stroke, acknowledged once and kept on the record under its name.
+import type { Purpose } from '../event.ts'
+import type { Mark } from '../run.ts'
+
+export type Caution = { name: string; text: string }
+
+/** Common practice, no source; local codes, the appliance's own instructions and licensed practice come first. */
+const atBench: readonly Caution[] = [
+  {
+    name: 'mains-off',
+    text: 'Disconnect the mains and verify it dead before a part is taken out; an interlock is no means of isolation.',
+  },
+  { name: 'part-alone', text: 'The part is out of its appliance and nothing else is connected to its tabs.' },
+  { name: 'not-by-mouth', text: 'Draw with a syringe or a pump, never by mouth, and never with compressed air.' },
+  {
+    name: 'no-bypass',
+    text: 'Leave no bypass in the appliance. Local codes and licensed practice come first.',
+  },
+]
+
+const inPlace: readonly Caution[] = [
+  {
+    name: 'not-on-live',
+    text: 'Never measure ohms on a wired or live circuit; verify the mains dead before touching tabs.',
+  },
+  { name: 'no-bypass', text: 'Never run a fire with an interlock bypassed; leave no bypass in place.' },
+  { name: 'co-alarm', text: 'A carbon monoxide alarm is on. If it sounds: stop, ventilate, leave.' },
+  { name: 'hot-parts', text: 'Keep clear of hot surfaces, augers and fans; ash holds embers for days.' },
+]
+
+/** The cautions of a test with this purpose. */
+export const cautionsOf = (purpose: Purpose): readonly Caution[] => (purpose === 'in-place' ? inPlace : atBench)
+
+/** Those of them that no `caution` mark has acknowledged yet. */
+export function openCautions(purpose: Purpose, marks: readonly Mark[]): Caution[] {
+  const known = new Set(marks.flatMap((m) => (m.mark === 'caution' && m.text !== null ? [m.text] : [])))
+  return cautionsOf(purpose).filter(({ name }) => !known.has(name))
+}

@@ -1,0 +1,133 @@
+// Step, stroke, pace and trouble into one action word and one sentence for the hands.
+import type { Guide } from '../live.ts'
+import type { Run, Setup } from '../run.ts'
+import type { Standing } from '../standing.ts'
+import { sayPa } from './say-pa.ts'
+import { hold, type Stand, zeroS } from './stand.ts'
+import type { StrokeNow } from './stroke-now.ts'
+import type { Trouble } from './trouble.ts'
+
+export type Doing = Pick<Guide, 'action' | 'sentence'>
+
+type Seen = {
+  run: Run
+  setup: Setup
+  standing: Standing
+  stand: Stand
+  stroke: StrokeNow | null
+  pressurePa: number | null
+  pace: NonNullable<Guide['rate']>['pace']
+  /** Too fast for the trip that comes within moments. */
+  soon: boolean
+  trouble: Trouble | null
+  asks: boolean
+}
+
+/** A vented bench that shows more than this, of the rated point, is not at zero: common practice, no source. */
+const offsetShare = 0.05
+/** Still for so long it is no hand that draws, µs. */
+const stillUs = 2e6
+/** Between two strokes the switch rests vented, s: common practice, no source. */
+const restS = 5
+
+/** What the hands do now. */
+export function doingOf(seen: Seen): Doing {
+  const { run, setup, stand, stroke, pressurePa, trouble } = seen
+  if (run.end !== null) return { action: 'done', sentence: 'The test has ended.' }
+  if (pressurePa === null)
+    return { action: 'wait', sentence: 'Waiting for the instruments. Switch them on and check their leads.' }
+  const { ratedPa } = setup.rating
+  if (pressurePa > 2 * ratedPa) return { action: 'stop', sentence: 'Twice the rated point: stop, and let down slowly.' }
+  if (trouble?.stops) return { action: 'stop', sentence: trouble.text }
+  if (stroke !== null) return inStroke(seen, stroke)
+  return atRest(stand, seen)
+}
+
+function inStroke({ stand, setup, pace, soon, pressurePa }: Seen, stroke: StrokeNow): Doing {
+  const at = (pa: number) => sayPa(setup.rating, pa)
+  if (stroke.reversed)
+    return {
+      action: 'stop',
+      sentence: 'Stop, this cycle is void: reversed at the trip. Vent, then draw again without turning back.',
+    }
+  if (stroke.leg === 'too-high')
+    return { action: 'let-down', sentence: 'No trip where there should long have been one. Let down slowly and vent.' }
+  if (stroke.leg === 'out') return { action: 'vent', sentence: 'It has let go: vent to the room.' }
+  if (stand.step === 'hold' && stroke.leg !== 'to-make') {
+    const { ratedPa } = setup.rating
+    const inside = (pressurePa ?? 0) >= hold.fromShare * ratedPa && (pressurePa ?? 0) <= hold.toShare * ratedPa
+    if (inside) return { action: 'hold', sentence: `Hold still near ${at(hold.atShare * ratedPa)} for ${hold.forS} s.` }
+  }
+  if (stroke.leg === 'to-peak')
+    return { action: 'draw', sentence: `It has made. Draw on to ${at(stroke.targetPa)}, then let down.` }
+  const how = stand.step === 'fast-cycles' ? 'at twice the usual pace' : 'slowly and evenly'
+  const up = stroke.leg === 'to-make'
+  const action = paceAction(stroke, pace, soon) ?? (up ? 'draw' : 'let-down')
+  if (up) return { action, sentence: `Draw ${how} through the make near ${at(stroke.targetPa)}; never turn back.` }
+  return { action, sentence: `Let down ${how} through the break near ${at(stroke.targetPa)}; never turn back.` }
+}
+
+/** The word for a pace that is not right; the sentence stays, so that it can be read. */
+function paceAction(stroke: StrokeNow, pace: Seen['pace'], soon: boolean): 'slower' | 'faster' | null {
+  if (stroke.nearTrip ? pace === 'too-fast' : soon) return 'slower'
+  return stroke.nearTrip && (pace === 'too-slow' || pace === 'still') ? 'faster' : null
+}
+
+function atRest(stand: Stand, { setup, pressurePa, run, asks }: Seen): Doing {
+  const draws = (sentence: string): Doing => ({ action: 'draw', sentence })
+  const { used, wanted, extra } = stand
+  const endedUs = run.strokes.items[run.strokes.length - 1]?.endUs ?? Number.NEGATIVE_INFINITY
+  const strokeNext = ['precondition', 'cycles', 'fast-cycles', 'hold'].includes(stand.step)
+  if (strokeNext && run.tUs - endedUs < restS * 1e6)
+    return { action: 'vent', sentence: 'Leave it vented for some seconds.' }
+  const missing = Math.max(0, wanted - used)
+  const offset = Math.abs(run.pressure.items[run.pressure.length - 1]?.rawPa ?? 0) > offsetShare * setup.rating.ratedPa
+  switch (stand.step) {
+    case 'cautions':
+      return {
+        action: 'read',
+        sentence: asks
+          ? 'Read the cautions; Enter says you have. Leave both ports open meanwhile: the zero is being taken.'
+          : 'Leave both ports open: the zero is being taken.',
+      }
+    case 'zero':
+      if (offset && stand.ventedSinceUs !== null && run.tUs - stand.ventedSinceUs > stillUs)
+        return {
+          action: 'wait',
+          sentence: `It shows ${sayPa(setup.rating, pressurePa ?? 0)} with nothing drawn: open both ports, drain the hose, zero the manometer.`,
+        }
+      return {
+        action: 'wait',
+        sentence: `Leave both ports open and keep still for ${zeroS} s: the zero is being taken.`,
+      }
+    case 'first-stroke':
+      return draws(
+        'Draw the first stroke after rest: slowly through the make, on to a quarter above, and as slowly down.',
+      )
+    case 'precondition':
+      return draws('Draw the next stroke to the same peak. These do not count: they settle the diaphragm.')
+    case 'cycles':
+      if (extra > 0)
+        return draws(
+          `Undecided so far: ${missing} more ${missing === 1 ? 'cycle' : 'cycles'} would settle it. Draw the next slowly.`,
+        )
+      return draws(
+        `Draw the next stroke slowly: ${missing} more ${missing === 1 ? 'cycle has' : 'cycles have'} to count.`,
+      )
+    case 'fast-cycles':
+      return draws('Draw two strokes at two to four times the pace: they tell how late the instruments are.')
+    case 'hold':
+      return draws(
+        `Draw to ${sayPa(setup.rating, hold.atShare * setup.rating.ratedPa)} and hold it there for ${hold.forS} s.`,
+      )
+    case 'closing-zero':
+      return {
+        action: stand.ventedSinceUs === null ? 'vent' : 'wait',
+        sentence: stand.hopeless
+          ? `More cycles would not settle it. Leave both ports open for ${zeroS} s: the closing zero, then the verdict.`
+          : `Enough. Leave both ports open for ${zeroS} s: the closing zero, then the verdict.`,
+      }
+    case 'verdict':
+      return { action: 'done', sentence: 'All is measured: the verdict follows.' }
+  }
+}

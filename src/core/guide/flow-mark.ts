@@ -1,0 +1,57 @@
+// Where the test stands into the one mark that the program itself should write next. What is recorded already is never asked for again.
+import type { MarkName } from '../event.ts'
+import type { Run } from '../run.ts'
+import type { Stand } from './stand.ts'
+import { type FlowPlan, fastNote, planNote, planOf, type StepName, skipNote } from './step.ts'
+
+export type FlowMark = { mark: MarkName; text?: string }
+
+/** The bench stands still for this long before a zero is begun, µs. */
+const settledUs = 1e6
+/** Nobody has begun an optional step within this time of rest: it is left out, s. */
+const patienceS = 45
+
+/**
+ * The next mark, null where none is due. `plan` is what this session was asked to do; `blocked`: something is wrong with
+ * the bench, so no step begins.
+ */
+export function flowMark(run: Run, stand: Stand, plan: FlowPlan, blocked: boolean): FlowMark | null {
+  const { step, marks, ventedSinceUs, countingSinceUs } = stand
+  if (run.end !== null) return null
+  const told = planOf(marks)
+  const other = told.cycles !== plan.cycles || told.preconditioning !== plan.preconditioning
+  if (other && marks.every((m) => m.text !== planNote(plan))) return { mark: 'note', text: planNote(plan) }
+
+  const has = (name: MarkName) => marks.some((m) => m.mark === name)
+  const stroking = run.tracker.current !== null
+  const settled = ventedSinceUs !== null && run.tUs - ventedSinceUs >= settledUs
+  if (run.strokes.length === 0) {
+    if (stroking) return null
+    if (!has('zero')) return settled ? { mark: 'zero' } : null
+    return step === 'first-stroke' && !has('first-stroke') ? { mark: 'first-stroke' } : null
+  }
+  if (stroking || blocked) return null
+  if (step === 'precondition') return has('precondition') ? null : { mark: 'precondition' }
+  if (countingSinceUs === null) return { mark: 'cycles' }
+  switch (step) {
+    case 'fast-cycles':
+      return begun(run, stand, step, stand.fastSinceUs) ?? opening(stand.fastSinceUs, 'note', fastNote)
+    case 'hold':
+      return begun(run, stand, step, stand.holdSinceUs) ?? opening(stand.holdSinceUs, 'hold')
+    case 'closing-zero':
+      return stand.closingSinceUs === null && settled ? { mark: 'zero' } : null
+    default:
+      return null
+  }
+}
+
+const opening = (sinceUs: number | null, mark: MarkName, text?: string): FlowMark | null =>
+  sinceUs === null ? { mark, ...(text === undefined ? {} : { text }) } : null
+
+function begun(run: Run, { ventedSinceUs }: Stand, step: StepName, sinceUs: number | null): FlowMark | null {
+  if (sinceUs === null) return null
+  const last = run.strokes.items[run.strokes.length - 1]
+  const restingS = (run.tUs - Math.max(sinceUs, last?.endUs ?? 0)) / 1e6
+  if (ventedSinceUs === null || restingS < patienceS) return null
+  return { mark: 'note', text: skipNote(step, `nothing was drawn for ${patienceS} s`) }
+}

@@ -1,0 +1,93 @@
+// A run into what the hands do next: the step, one action word, a sentence, the rate, the next point, and the mark that is due.
+
+import type { Guide } from '../live.ts'
+import type { Run, Setup } from '../run.ts'
+import { last } from '../series.ts'
+import { rateNow } from '../signal/rate-now.ts'
+import type { Standing } from '../standing.ts'
+import { openCautions } from './cautions.ts'
+import { type Doing, doingOf } from './doing.ts'
+import { flowMark } from './flow-mark.ts'
+import { handError, tremorOf } from './hand-error.ts'
+import { instrumentsOf, type RateBand, rateBand } from './instruments.ts'
+import { type FlowOptions, hold, standOf } from './stand.ts'
+import type { FlowPlan } from './step.ts'
+import { type StrokeNow, strokeNow } from './stroke-now.ts'
+import { troubleOf } from './trouble.ts'
+
+/** What this session does of the flow. `plan` null: it writes no marks, as in a replay. */
+export type Flow = { plan: FlowPlan | null; asks: boolean }
+
+/** A recording that is only watched. */
+export const watching: Flow = { plan: null, asks: false }
+
+/** Readings that show whether the hand stands still, µs. */
+const steadyUs = 3e6
+
+/** Purposes for which nothing is decided: whoever measures knows what for, so nothing is guided. */
+const unguided: readonly Setup['start']['purpose'][] = ['free', 'leak', 'in-place']
+
+/** The guide of a run; null where its purpose has none, before the first reading and after the end. */
+export function guideOf(run: Run, setup: Setup, standing: Standing, flow: Flow): Guide | null {
+  if (unguided.includes(setup.start.purpose)) return null
+  const options: FlowOptions = { writes: flow.plan !== null, asks: flow.asks }
+  const stand = standOf(run, setup, standing, options)
+  const sample = last(run.pressure)
+  const pressurePa = sample && !sample.overRange ? sample.rawPa - run.tracker.zeroPa : null
+  const instruments = instrumentsOf(run, setup, standing)
+  const nowPaPerS = rateNow(run.pressure) ?? 0
+  const stroke = pressurePa === null ? null : strokeNow(run, setup, standing, pressurePa, nowPaPerS)
+  const trouble = pressurePa === null ? null : troubleOf(run, setup, standing, stroke, pressurePa)
+  const band = rateBand(setup, instruments, stroke?.nearTrip ?? false)
+  // A kick stands still for a moment too: slow is what stays so.
+  const steadyPaPerS = Math.max(Math.abs(nowPaPerS), Math.abs(rateNow(run.pressure, steadyUs) ?? 0))
+  const pace = paceOf(Math.abs(nowPaPerS), steadyPaPerS, band)
+  const soon = stroke?.approaching && Math.abs(nowPaPerS) > rateBand(setup, instruments, true).mostPaPerS
+  const seen = { run, setup, standing, stand, stroke, pressurePa, pace, soon: soon ?? false, trouble, asks: flow.asks }
+  const doing = doingOf(seen)
+  const onWay = stroke !== null && (stroke.leg === 'to-make' || stroke.leg === 'to-break')
+  return {
+    step: stand.step,
+    steps: stand.steps,
+    action: doing.action,
+    sentence: doing.sentence,
+    cautions: flow.asks ? openCautions(setup.start.purpose, stand.marks) : [],
+    rate: pressurePa === null ? null : { ...band, nowPaPerS, pace, nearTrip: stroke?.nearTrip ?? false },
+    target: pressurePa === null ? null : targetOf(stroke, stand.step, doing, pressurePa, setup),
+    error: onWay
+      ? handError(setup, standing, stroke.leg === 'to-make' ? 'make' : 'break', Math.abs(nowPaPerS), band, instruments)
+      : null,
+    ballast: onWay && stroke.settled ? tremorOf(run, setup, standing, instruments) : null,
+    trouble: trouble?.text ?? null,
+    more: stand.extra > 0 && stand.step === 'cycles' ? stand.wanted - stand.used : 0,
+    heldS: stand.heldNowS,
+    flow: flow.plan === null ? null : flowMark(run, stand, flow.plan, trouble?.stops ?? false),
+  }
+}
+
+function paceOf(rate: number, steady: number, { lowPaPerS, mostPaPerS }: RateBand) {
+  if (steady < lowPaPerS / 2) return 'still' as const
+  if (steady < lowPaPerS) return 'too-slow' as const
+  return rate > mostPaPerS ? ('too-fast' as const) : ('good' as const)
+}
+
+function targetOf(
+  stroke: StrokeNow | null,
+  step: Guide['step'],
+  doing: Doing,
+  pressurePa: number,
+  setup: Setup,
+): Guide['target'] {
+  const to = (name: NonNullable<Guide['target']>['name'], targetPa: number) => ({
+    name,
+    pressurePa: targetPa,
+    leftPa: Math.abs(targetPa - pressurePa),
+  })
+  if (doing.action === 'vent' || doing.action === 'stop' || stroke?.leg === 'too-high') return null
+  if (step === 'hold' && (doing.action === 'draw' || doing.action === 'hold'))
+    return to('hold', hold.atShare * setup.rating.ratedPa)
+  if (stroke === null) return null
+  if (stroke.leg === 'to-make') return to('make', stroke.targetPa)
+  if (stroke.leg === 'to-peak') return to('peak', stroke.targetPa)
+  return stroke.leg === 'to-break' ? to('break', stroke.targetPa) : null
+}

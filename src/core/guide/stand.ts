@@ -1,0 +1,150 @@
+// A run and its standing into where the guided test stands: every step with its progress, and which one is at hand.
+import type { Mark, Run, Setup } from '../run.ts'
+import { toArray } from '../series.ts'
+import type { Standing } from '../standing.ts'
+import { openCautions } from './cautions.ts'
+import { lagIsPoor } from './instruments.ts'
+import { cyclesToSettle } from './more-cycles.ts'
+import { heldS, ventedSinceUs } from './quiet.ts'
+import { type FlowPlan, fastSinceUs, planOf, type Step, type StepName, skipsOf } from './step.ts'
+
+/** Rest that makes a zero, s: the longest that is averaged; the first second after the mark does not count. */
+export const zeroS = 10
+const markDelayUs = 1e6
+/** How long and at what part of the rated point the switch is held: common practice, no source. */
+export const hold = { forS: 10, atShare: 1.2, fromShare: 1.1, toShare: 1.45 } as const
+/** Fast cycles that tell the lag together with the slow ones. */
+const fastCycles = 2
+
+export type Stand = {
+  plan: FlowPlan
+  step: StepName
+  steps: Step[]
+  marks: readonly Mark[]
+  /** Cycles that count, and how many are wanted, with those that would settle an undecided result. */
+  used: number
+  wanted: number
+  /** More than planned: an undecided result asked for them. */
+  extra: number
+  /** The result stays undecided however many cycles are added. */
+  hopeless: boolean
+  ventedSinceUs: number | null
+  /** When the strokes began to count, µs; null while they do not. */
+  countingSinceUs: number | null
+  /** The mark of the closing zero, with no stroke after it, µs. */
+  closingSinceUs: number | null
+  holdSinceUs: number | null
+  fastSinceUs: number | null
+  /** Seconds held so far in the hold that is going on. */
+  heldNowS: number
+}
+
+/** What of the flow is done by this session: whether it writes marks, and whether cautions wait for a key. */
+export type FlowOptions = { writes: boolean; asks: boolean }
+
+/** Where the test stands. A recording without marks has no preconditioning: all its later strokes count. */
+export function standOf(run: Run, setup: Setup, standing: Standing, { writes, asks }: FlowOptions): Stand {
+  const marks = toArray(run.marks)
+  const strokes = toArray(run.strokes)
+  const { current } = run.tracker
+  const plan = planOf(marks)
+  const skips = skipsOf(marks)
+  const lastOf = (name: Mark['mark']) => marks.findLast((m) => m.mark === name)?.tUs ?? null
+  const vented = ventedSinceUs(run, setup)
+  const restS = (sinceUs: number | null) =>
+    sinceUs === null || vented === null ? 0 : Math.max(0, (run.tUs - Math.max(sinceUs + markDelayUs, vented)) / 1e6)
+  const begun = strokes.length > 0 || current !== null
+  const after = (sinceUs: number | null) => strokes.filter((s) => sinceUs !== null && s.startUs >= sinceUs).length
+
+  const open = openCautions(setup.start.purpose, marks)
+  const zeroRestS = Math.min(zeroS, restS(lastOf('zero')))
+  const zeroDone = begun || lastOf('first-stroke') !== null || zeroRestS >= zeroS
+
+  const [preSinceUs, cyclesSinceUs] = [lastOf('precondition'), lastOf('cycles')]
+  const counting = cyclesSinceUs !== null ? cyclesSinceUs > (preSinceUs ?? -1) : !writes && preSinceUs === null
+  const pre = counting ? plan.preconditioning : after(preSinceUs)
+  const countingSinceUs = counting ? (cyclesSinceUs ?? 0) : null
+
+  const used = standing?.result.cycles.filter((c) => c.used).length ?? 0
+  const settle = standing && used >= plan.cycles ? cyclesToSettle(standing.analysis, standing.result) : 0
+  const wanted = Math.max(plan.cycles, settle ?? 0)
+
+  const fastUs = fastSinceUs(marks)
+  const slowAgain = standing !== null && lagIsPoor(standing, setup)
+  const fastWanted = fastUs !== null || (writes && slowAgain)
+  const fastDone = Math.min(fastCycles, after(fastUs))
+
+  const holdSinceUs = lastOf('hold')
+  const S = setup.rating.ratedPa
+  const held =
+    holdSinceUs === null ? { longestS: 0, nowS: 0 } : heldS(run, holdSinceUs, hold.fromShare * S, hold.toShare * S)
+
+  const lastStrokeUs = current?.startUs ?? strokes.at(-1)?.startUs ?? null
+  const lastZeroUs = lastOf('zero')
+  const closingSinceUs = lastZeroUs !== null && lastStrokeUs !== null && lastZeroUs > lastStrokeUs ? lastZeroUs : null
+  const closingS = Math.min(zeroS, restS(closingSinceUs))
+
+  const rows: { name: StepName; done: boolean; progress: Step['progress'] }[] = [
+    ...(asks || open.length === 0 ? [{ name: 'cautions' as const, done: open.length === 0, progress: null }] : []),
+    { name: 'zero', done: zeroDone, progress: seconds(zeroDone ? zeroS : zeroRestS, zeroS) },
+    { name: 'first-stroke', done: strokes.length > 0, progress: null },
+    ...(plan.preconditioning > 0 || preSinceUs !== null
+      ? [
+          {
+            name: 'precondition' as const,
+            done: strokes.length > 0 && (counting || pre >= plan.preconditioning),
+            progress: ofStrokes(Math.min(pre, plan.preconditioning), plan.preconditioning),
+          },
+        ]
+      : []),
+    { name: 'cycles', done: counting && used >= wanted, progress: ofStrokes(used, wanted) },
+    ...(fastWanted
+      ? [
+          {
+            name: 'fast-cycles' as const,
+            done: fastDone >= fastCycles || (fastUs !== null && fastDone > 0 && !slowAgain),
+            progress: ofStrokes(fastDone, fastCycles),
+          },
+        ]
+      : []),
+    {
+      name: 'hold',
+      done: held.longestS >= hold.forS,
+      progress: seconds(Math.min(held.longestS, hold.forS), hold.forS),
+    },
+    { name: 'closing-zero', done: closingS >= zeroS, progress: seconds(closingS, zeroS) },
+    { name: 'verdict', done: false, progress: null },
+  ]
+  const left = (name: StepName, done: boolean) => !done && (skips.has(name) || isPassed(name))
+  // The closing zero is the last thing asked: in a recording that has come so far what stands before it is over.
+  function isPassed(name: StepName): boolean {
+    if (name === 'cautions') return begun
+    const late = !writes && closingSinceUs !== null && counting
+    return late && (name === 'hold' || name === 'fast-cycles')
+  }
+  const at = run.end === null ? (rows.find((r) => !r.done && !left(r.name, r.done))?.name ?? 'verdict') : 'verdict'
+  const place = rows.findIndex((r) => r.name === at)
+  const steps = rows.map(({ name, done, progress }, i): Step => {
+    const state = name === at ? 'now' : done ? 'done' : left(name, done) || i < place ? 'skipped' : 'todo'
+    return { name, state, progress }
+  })
+  return {
+    plan,
+    step: at,
+    steps,
+    marks,
+    used,
+    wanted,
+    extra: Math.max(0, wanted - plan.cycles),
+    hopeless: settle === null,
+    ventedSinceUs: vented,
+    countingSinceUs,
+    closingSinceUs,
+    holdSinceUs,
+    fastSinceUs: fastUs,
+    heldNowS: held.nowS,
+  }
+}
+
+const seconds = (done: number, wanted: number) => ({ done: Math.floor(done), wanted, of: 's' as const })
+const ofStrokes = (done: number, wanted: number) => ({ done, wanted, of: 'strokes' as const })

@@ -1,0 +1,66 @@
+// The steps of a guided test, what is planned of them, and the notes in which a recording keeps the plan and what was skipped.
+import { fewestCycles } from '../decision/verdict.ts'
+import type { Mark } from '../run.ts'
+
+export const stepNames = [
+  'cautions',
+  'zero',
+  'first-stroke',
+  'precondition',
+  'cycles',
+  'fast-cycles',
+  'hold',
+  'closing-zero',
+  'verdict',
+] as const
+export type StepName = (typeof stepNames)[number]
+
+export type Step = {
+  name: StepName
+  state: 'todo' | 'now' | 'done' | 'skipped'
+  /** Strokes or whole seconds of it; null where nothing is counted. */
+  progress: { done: number; wanted: number; of: 's' | 'strokes' } | null
+}
+
+/** Strokes asked of the hand. */
+export type FlowPlan = { preconditioning: number; cycles: number }
+
+/** Three strokes of preconditioning: common practice, no source. */
+export const usualPlan: FlowPlan = { preconditioning: 3, cycles: fewestCycles }
+
+const planText = /^Plan: preconditioning strokes (\d+), cycles (\d+)$/
+const skipText = /^Skipped ([a-z-]+): /
+const fastText = 'Fast cycles: the lag of the rig from two rates'
+
+/** The note that keeps `plan` in the recording. */
+export const planNote = ({ preconditioning, cycles }: FlowPlan): string =>
+  `Plan: preconditioning strokes ${preconditioning}, cycles ${cycles}`
+
+/** The note that keeps why a step was left out. */
+export const skipNote = (step: StepName, reason: string): string => `Skipped ${step}: ${reason}`
+
+/** The note that opens the fast cycles. */
+export const fastNote = fastText
+
+/** The plan that a recording tells; the usual one where it tells none. */
+export function planOf(marks: readonly Mark[]): FlowPlan {
+  const told = marks.findLast((m) => m.mark === 'note' && planText.test(m.text ?? ''))
+  const [, preconditioning, cycles] = planText.exec(told?.text ?? '') ?? []
+  if (preconditioning === undefined || cycles === undefined) return usualPlan
+  return { preconditioning: Number(preconditioning), cycles: Number(cycles) }
+}
+
+/** When each step was last skipped, µs. */
+export function skipsOf(marks: readonly Mark[]): ReadonlyMap<string, number> {
+  return new Map(
+    marks.flatMap((m): [string, number][] => {
+      const [, step] = (m.mark === 'note' && skipText.exec(m.text ?? '')) || []
+      return step === undefined ? [] : [[step, m.tUs]]
+    }),
+  )
+}
+
+/** When the fast cycles were last opened, µs; null where they never were. */
+export function fastSinceUs(marks: readonly Mark[]): number | null {
+  return marks.findLast((m) => m.mark === 'note' && m.text === fastText)?.tUs ?? null
+}

@@ -1,0 +1,160 @@
+// The stroke in progress into where it is: on the way to the make, to the peak, to the break or out; and whether it turned back.
+import { expectedPoints } from '../decision/expected-test.ts'
+import { gaugeUncertainty } from '../decision/gauge.ts'
+import { restFraction } from '../detection/stroke-tracker.ts'
+import type { Run, Setup } from '../run.ts'
+import { isActuated } from '../signal/contact-state.ts'
+import type { Standing } from '../standing.ts'
+
+/** Peak of a stroke over the rated point: common practice, no source. */
+export const peakShare = 1.25
+/** The slow part of a stroke, about the expected trip: common practice, no source. */
+const slowFrom = 0.7
+const slowTo = 1.3
+/** A kick has fallen to its end within this time, damping included, µs: common practice, no source. */
+const kickUs = 0.7e6
+/** Of the trip: a turn this near to it voids the cycle. */
+const nearShare = 0.2
+/** A hand needs this long to slow down, s: common practice, no source. */
+const soonS = 1.5
+/** So long after a change of pace the readings tell of the hand again, s. */
+const settleS = 2.5
+
+export type StrokeNow = {
+  /** `to-make` and `to-peak` go up, `to-break` and `out` down; `too-high`: no contact where there should long be one. */
+  leg: 'to-make' | 'to-peak' | 'to-break' | 'out' | 'too-high'
+  /** Where this leg ends, Pa. */
+  targetPa: number
+  /** The ramp has to be slow here. */
+  nearTrip: boolean
+  /** It has been near the trip long enough for its evenness to be judged. */
+  settled: boolean
+  /** The ramp will have to be slow within moments. */
+  approaching: boolean
+  /** It turned back within a fifth of the trip: the cycle is void. */
+  reversed: boolean
+  /** The contact fell to its rest state as the pressure rose: the pair is the other one. */
+  inverted: boolean
+}
+
+/** Where the trips are to be expected: as this session found them, else as the rating says. Pa. */
+export function expectedTrips({ rating }: Setup, standing: Standing): { makePa: number; breakPa: number } {
+  const points = expectedPoints(rating)
+  const { make, break: back, firstStroke } = standing?.result ?? {}
+  return {
+    makePa: make?.valuePa ?? firstStroke?.makePa ?? points.makePa,
+    breakPa: back?.valuePa ?? firstStroke?.breakPa ?? points.breakPa,
+  }
+}
+
+/** Pressure at which a part that has not made never will, Pa: common practice, no source. */
+export function noTripPa({ rating, bench }: Setup): number {
+  const { ratedPa, halfTolerancePa } = rating
+  return Math.max(1.5 * ratedPa, ratedPa + halfTolerancePa + 3 * gaugeUncertainty(bench, ratedPa))
+}
+
+/** The stroke in progress; null where there is none. */
+export function strokeNow(
+  run: Run,
+  setup: Setup,
+  standing: Standing,
+  pressurePa: number,
+  ratePaPerS: number,
+): StrokeNow | null {
+  const stroke = run.tracker.current
+  if (stroke === null) return null
+  const { makePa, breakPa } = expectedTrips(setup, standing)
+  const { ratedPa } = setup.rating
+  const changes = changesSince(run, setup, stroke.startUs)
+  const makeAt = changes.findIndex((c) => c.to)
+  const made = makeAt >= 0 ? changes[makeAt]! : null
+  const broken = made !== null && changes.slice(makeAt + 1).some((c) => !c.to && c.tUs > made.tUs)
+  const inverted = changes[0]?.to === false && changes[0].tUs <= stroke.peakUs + 1e6
+  const peakPa = Math.max(peakShare * ratedPa, 1.15 * makePa)
+  const fallen = pressurePa < stroke.peakPa - 0.05 * ratedPa
+  const soonPa = pressurePa + soonS * ratePaPerS
+  const earlierPa = pressureBefore(run, settleS)
+  const base = { reversed: false, inverted, approaching: false, settled: false }
+  const about = (tripPa: number) => ({
+    nearTrip: near(pressurePa, tripPa),
+    approaching: near(soonPa, tripPa),
+    settled: near(pressurePa, tripPa) && near(earlierPa, tripPa),
+  })
+  const near = (pa: number, tripPa: number) => pa > slowFrom * tripPa && pa < slowTo * tripPa
+  const turned = (sinceUs: number, tripPa: number, sign: 1 | -1) =>
+    turnedBack(run, setup, standing, { sinceUs, tripPa, sign })
+  if (broken) return { ...base, leg: 'out', targetPa: 0, nearTrip: false }
+  if (made === null) {
+    const past = fallen && stroke.peakPa > (1 + nearShare) * makePa
+    if (past || stroke.peakPa >= noTripPa(setup)) return { ...base, leg: 'too-high', targetPa: 0, nearTrip: false }
+    return { ...base, leg: 'to-make', targetPa: makePa, ...about(makePa), reversed: turned(stroke.startUs, makePa, 1) }
+  }
+  if (stroke.peakPa >= 0.98 * peakPa || fallen)
+    return {
+      ...base,
+      leg: 'to-break',
+      targetPa: breakPa,
+      ...about(breakPa),
+      reversed: turned(stroke.peakUs, breakPa, -1),
+    }
+  return { ...base, leg: 'to-peak', targetPa: peakPa, nearTrip: false }
+}
+
+/** Pressure so many seconds ago, zero subtracted; 0 before the first reading. */
+function pressureBefore({ pressure, tracker, tUs }: Run, agoS: number): number {
+  let i = pressure.length - 1
+  while (i >= 0 && pressure.items[i]!.tUs > tUs - agoS * 1e6) i--
+  const sample = pressure.items[i]
+  return sample ? sample.rawPa - tracker.zeroPa : 0
+}
+
+/** Changes of the switch since a time, by single readings. */
+function changesSince(run: Run, { bench }: Setup, sinceUs: number): { tUs: number; to: boolean }[] {
+  const { items, length } = run.contact
+  let first = length
+  while (first > 0 && items[first - 1]!.tUs >= sinceUs) first--
+  const changes: { tUs: number; to: boolean }[] = []
+  // The reading before the stroke tells from what state it changes.
+  let before = first > 0 ? isActuated(items[first - 1]!.state, bench.pair) : null
+  for (let i = first; i < length; i++) {
+    const to = isActuated(items[i]!.state, bench.pair)
+    if (to === null) continue
+    if (before !== null && to !== before) changes.push({ tUs: items[i]!.tUs, to })
+    before = to
+  }
+  return changes
+}
+
+/**
+ * Whether the pressure has turned back within a fifth of the trip it was going to: by the limits that void a cycle, and
+ * for longer than a kick falls, or by more than one takes back.
+ */
+function turnedBack(
+  run: Run,
+  { rating, bench }: Setup,
+  standing: Standing,
+  { sinceUs, tripPa, sign }: { sinceUs: number; tripPa: number; sign: 1 | -1 },
+): boolean {
+  const noisePa = standing?.analysis.zero.noisePa ?? 0
+  const limitPa = Math.max(0.02 * rating.ratedPa, 6 * noisePa, 2 * bench.digitPa)
+  const { items, length } = run.pressure
+  let first = length
+  while (first > 0 && items[first - 1]!.tUs >= sinceUs) first--
+  let [farthest, atUs, lowest] = [Number.NEGATIVE_INFINITY, 0, 0]
+  for (let i = first; i < length; i++) {
+    const { tUs, rawPa } = items[i]!
+    const value = sign * (rawPa - run.tracker.zeroPa)
+    if (value > farthest) {
+      farthest = lowest = value
+      atUs = tUs
+      continue
+    }
+    const back = farthest - value
+    const falling = value <= lowest
+    lowest = Math.min(lowest, value)
+    const near = Math.abs(farthest - sign * tripPa) < nearShare * tripPa
+    const longer = falling && tUs - atUs > kickUs
+    if (near && back > limitPa && (longer || back > restFraction * rating.ratedPa)) return true
+  }
+  return false
+}

@@ -1,0 +1,67 @@
+// The first stroke into what is wrong with leads, port or sign, in a sentence with what to move.
+import type { Run, Setup } from '../run.ts'
+import { last } from '../series.ts'
+import { isActuated } from '../signal/contact-state.ts'
+import type { Standing } from '../standing.ts'
+import { sayPa } from './say-pa.ts'
+import type { StrokeNow } from './stroke-now.ts'
+
+/** What is wrong, and whether the test cannot go on with it. */
+export type Trouble = { text: string; stops: boolean }
+
+/** Pressure the wrong way, of the rated point, from which it is no drift: common practice, no source. */
+const wrongWayShare = 0.25
+
+/** What is wrong now; null where nothing is. */
+export function troubleOf(
+  run: Run,
+  setup: Setup,
+  standing: Standing,
+  stroke: StrokeNow | null,
+  pressurePa: number,
+): Trouble | null {
+  const { rating, bench } = setup
+  const told = standing?.result.findings.find((f) => f.effect === 'void' && f.code !== 'zero-moved')
+  if (told) return { text: told.text, stops: true }
+  if (run.strokes.length === 0 && pressurePa < -wrongWayShare * rating.ratedPa) return wrongWay(run, setup, pressurePa)
+  const first = run.strokes.length <= 1
+  if (first && stroke?.inverted) return { text: otherPair(bench.pair), stops: true }
+  if (standing?.movedOnly)
+    return {
+      text: 'Moved, but no contact: the mechanism kicked and the contact never changed. See that one lead is on COM and the other on the terminal that is meant; if they are, draw once more.',
+      stops: true,
+    }
+  const stuck = standing?.result.findings.find((f) => f.code === 'stuck-closed' || f.code === 'never-makes')
+  if (stuck) return { text: stuck.text, stops: true }
+  if (standing && run.strokes.length === 1 && stroke === null && standing.analysis.edges.length === 0) {
+    const peakPa = run.strokes.items[0]!.peakPa
+    return {
+      text: `No trip up to ${sayPa(rating, peakPa)}, and no kick: look at port, hose and leads, then draw higher, to twice the rated point at most.`,
+      stops: true,
+    }
+  }
+  const closed = isActuated(last(run.contact)?.state ?? 'unknown', bench.pair) === true
+  if (run.strokes.length === 0 && stroke === null && closed && bench.pair === 'com-no')
+    return {
+      text: 'The contact is closed at rest: a lead on NC, or a switch that is stuck. The first stroke tells which.',
+      stops: false,
+    }
+  return null
+}
+
+function wrongWay(run: Run, { rating, bench }: Setup, pressurePa: number): Trouble {
+  const actuated = isActuated(last(run.contact)?.state ?? 'unknown', bench.pair) === true
+  const at = sayPa(rating, pressurePa)
+  return {
+    text: actuated
+      ? `It has tripped at ${at}, the wrong way round: if suction was drawn, the sign of the manometer is wrong (suctionSign in the rig file); if it was pressure, move the hose to the other port. Then start again.`
+      : `The manometer shows ${at}, the wrong way: let down, and move the hose to the other port of switch or manometer, or mend suctionSign in the rig file.`,
+    stops: true,
+  }
+}
+
+function otherPair(pair: Setup['bench']['pair']): string {
+  if (pair === 'com-nc')
+    return 'Stop: it is open at rest and closes as the pressure rises, so the leads sit on COM and NO. Move the lead from NO to NC, then start again.'
+  return 'Stop: it is closed at rest and opens as the pressure rises, so the leads sit on COM and NC. Move the lead from NC to NO, then start again.'
+}

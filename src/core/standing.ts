@@ -1,0 +1,51 @@
+// A run into its analysis and result as they stand, worked out anew only when something that matters has happened.
+import { type Analysis, analyse } from './analyse.ts'
+import { movedWithoutContact } from './diagnosis/wiring.ts'
+import { judge } from './judge.ts'
+import type { Result } from './result.ts'
+import type { Run } from './run.ts'
+import { isActuated } from './signal/contact-state.ts'
+
+/** The analysis that a screen keeps between strokes; taken anew when a stroke, a mark or the run ends. Null before `start`. */
+export type Standing = {
+  key: string
+  analysis: Analysis
+  result: Result
+  /** The mechanism kicked in a stroke, yet the contact has never changed. */
+  movedOnly: boolean
+} | null
+
+/** A stroke that has come this far past the rated point without a contact is looked at before it ends. */
+const overdueShare = 1.15
+
+function standingKey(run: Run): string {
+  const { damage, tracker } = run
+  return [
+    tracker.count,
+    run.marks.length,
+    isOverdue(run),
+    run.end !== null,
+    damage.seal,
+    damage.torn,
+    damage.corruptLines.length,
+  ].join()
+}
+
+/** Whether one of the first two strokes should have made by now and has not. */
+function isOverdue({ tracker, setup, contact }: Run): boolean {
+  const { current, count } = tracker
+  if (setup === null || current === null || count > 1) return false
+  if (current.peakPa < overdueShare * setup.rating.ratedPa) return false
+  for (let i = contact.length - 1; i >= 0 && contact.items[i]!.tUs >= current.startUs; i--)
+    if (isActuated(contact.items[i]!.state, setup.bench.pair) === true) return false
+  return true
+}
+
+/** The standing of a run: the one given where nothing that matters has happened since, else a new one. Null before `start`. */
+export function standingOf(run: Run, before: Standing): Standing {
+  if (run.setup === null) return null
+  const key = standingKey(run)
+  if (before?.key === key) return before
+  const analysis = analyse(run, run.setup)
+  return { key, analysis, result: judge(analysis), movedOnly: movedWithoutContact(analysis) }
+}
