@@ -89,8 +89,10 @@ export async function playRecording(
       },
     )
     if (left !== 'budget') return { run: whole, left }
-    const read = await showPage(host, 'Uncertainty budget', budgetLines(tell(whole).result, setup.start.part), true)
-    if (!read) return { run: whole, left: null }
+    const read = await showPage(host, 'Uncertainty budget', budgetLines(tell(whole).result, setup.start.part), {
+      table: true,
+    })
+    if (read === null) return { run: whole, left: null }
   }
 }
 

@@ -25,6 +25,10 @@ export type RunOptions = {
   purpose: Purpose
   serial?: string
   operator?: string
+  /** A simulated bench instead of a rig. */
+  bench?: { scenario: string; seed: number }
+  /** What was stated of the surroundings; a simulated bench states its own where nobody did. */
+  conditions?: Conditions
 }
 
 export type Prepared = {
@@ -39,7 +43,7 @@ const maxNameChars = 100
 
 /** What `run` needs. Throws a Problem for each thing that is wrong or not stated. The folder of the recording is made. */
 export async function prepareRun(options: RunOptions, drivers: ReadonlyMap<string, Driver>): Promise<Prepared> {
-  const rig = await chooseRig(options.rig, drivers)
+  const rig = options.bench ? simulatedRig(options.bench) : await chooseRig(options.rig, drivers)
   const bench = benchOf(rig)
   const part = await choosePart(options.part, bench?.scenario ?? null)
   const serial = nameOf('--serial', options.serial)
@@ -48,7 +52,7 @@ export async function prepareRun(options: RunOptions, drivers: ReadonlyMap<strin
   await makeFolder(folder)
   const now = new Date()
   const id = createRunId(now.getTime())
-  const conditions: Conditions | null = bench?.scenario.conditions ?? null
+  const conditions = options.conditions ?? bench?.scenario.conditions ?? null
   return {
     bench,
     plan: {
@@ -67,7 +71,7 @@ export async function prepareRun(options: RunOptions, drivers: ReadonlyMap<strin
 async function chooseRig(given: string | undefined, drivers: ReadonlyMap<string, Driver>): Promise<Rig> {
   const { rigs } = userFolders()
   const name = given ?? onlyOne('rig', await listSetups(rigs), rigs)
-  return name === null ? demonstrationRig() : readRig(name, rigs, drivers)
+  return name === null ? simulatedRig(demonstration) : readRig(name, rigs, drivers)
 }
 
 async function choosePart(given: string | undefined, scenario: Scenario | null): Promise<Part> {
@@ -84,9 +88,10 @@ function onlyOne(kind: 'part' | 'rig', names: readonly string[], folder: string)
   throw new Problem('usage', `${folder} holds ${names.length} ${kind}s (${names.join(', ')}): name one with --${kind}.`)
 }
 
-function demonstrationRig(): Rig {
-  const { rig } = findScenario(demonstration.scenario, demonstration.seed)
-  const path = simulatedPath(demonstration.scenario, demonstration.seed)
+/** The rig of a simulated bench, its ports leading to it. */
+function simulatedRig({ scenario, seed }: { scenario: string; seed: number }): Rig {
+  const { rig } = findScenario(scenario, seed)
+  const path = simulatedPath(scenario, seed)
   const at = <D extends { port?: object | null | undefined }>(device: D) => ({
     ...device,
     port: { ...device.port, path },

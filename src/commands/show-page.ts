@@ -1,12 +1,20 @@
 // Lines of text, or a Problem, onto a page of the terminal until it is read.
 import { Problem } from '../errors.ts'
 import type { Host } from '../terminal/screens/host.tsx'
-import { createTextPage } from '../terminal/screens/text-page.ts'
+import { createTextPage, type PageAsk, type PageState } from '../terminal/screens/text-page.ts'
 
-/** Shows `texts`, as a table where their spaces matter; false where the whole program is to be left. */
-export async function showPage(host: Host, title: string, texts: readonly string[], table = false): Promise<boolean> {
-  const page = createTextPage(title, texts, { table })
-  return (await host.show<{ from: number }, 'back', true>(page, { from: 0 }, (_, hands) => hands.leave(true))) ?? false
+export type PageOptions = Parameters<typeof createTextPage>[2]
+
+/** Shows `texts` until they are read; how the page was left, null where the whole program is to be left. */
+export function showPage(
+  host: Host,
+  title: string,
+  texts: readonly string[],
+  options: PageOptions = {},
+): Promise<PageAsk | null> {
+  return host.show<PageState, PageAsk, PageAsk>(createTextPage(title, texts, options), { from: 0 }, (ask, hands) =>
+    hands.leave(ask),
+  )
 }
 
 /** What `action` gives; a Problem it throws is shown as a page instead, and `undefined` given. Anything else comes out unchanged. */

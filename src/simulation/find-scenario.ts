@@ -36,6 +36,16 @@ const goodNames = scenarioNames.filter(isGood)
 // Where chance decides what is found there is no truth to hold a test against.
 const faultNames = scenarioNames.filter((name) => !isGood(name) && variations[name]!.expected.verdict !== null)
 
+/** What a learner can be asked to tell apart: the good bench, and each fault whose findings are no matter of chance. */
+export const lessonNames: readonly string[] = ['good', ...faultNames]
+
+/** A bench drawn by chance with one of `lessonNames` on it; one in six is good. */
+export function lessonScenario(seed: number): Scenario {
+  const random = createRandom(seed).fork('lesson')
+  const name = random.uniform() < 1 / 6 ? 'good' : random.pick(faultNames)
+  return vary(randomGoodBench(random), name)
+}
+
 function vary(bench: Scenario, name: string): Scenario {
   const { title, expected, change } = variations[name]!
   return { ...change(bench, ratingOf(bench.part).ratedPa), name, title, expected }

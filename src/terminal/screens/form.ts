@@ -30,6 +30,8 @@ export type FormSpec = {
   intro?: readonly string[]
   /** The rows there are; they may depend on what was chosen. */
   rows: (values: Values) => readonly FormRow[]
+  /** Values that follow from others, after each change. */
+  follow?: (values: Values) => Values
   /** What is wrong with the values as they stand; the first is shown in full. */
   check: (values: Values) => readonly Mistake[]
   /** What finishing the form does; `enter`: Enter finishes from any field, else only from the last. */
@@ -64,7 +66,8 @@ export function createForm(spec: FormSpec): Screen<FormState, FormAsk> {
   const set = (state: FormState, text: string): Step<FormState, FormAsk> => {
     const field = fieldAt(state)
     if (!field) return { state }
-    return { state: { ...state, values: { ...state.values, [field.name]: [...text].slice(0, longest).join('') } } }
+    const values = { ...state.values, [field.name]: [...text].slice(0, longest).join('') }
+    return { state: { ...state, values: spec.follow?.(values) ?? values } }
   }
   const text = (state: FormState) => state.values[fieldAt(state)?.name ?? ''] ?? ''
   const step = (by: number) => (state: FormState) => {
@@ -75,9 +78,8 @@ export function createForm(spec: FormSpec): Screen<FormState, FormAsk> {
   const rowStep = (by: number) => (state: FormState) => {
     const rows = spec.rows(state.values)
     const row = rows.findIndex(({ fields }) => fields.some(({ name }) => name === fieldAt(state)?.name))
-    const column = rows[row]?.fields.findIndex(({ name }) => name === state.at) ?? 0
     const next = rows[(row + by + rows.length) % rows.length]?.fields ?? []
-    return { state: { ...state, at: next[Math.min(column, next.length - 1)]?.name ?? '' } }
+    return { state: { ...state, at: next[0]?.name ?? '' } }
   }
   const turn = (by: number) => (state: FormState) => {
     const values = fieldAt(state)?.values ?? []
@@ -123,20 +125,43 @@ export function createForm(spec: FormSpec): Screen<FormState, FormAsk> {
         act: (state) => ({ state, ask: { by: 'back', values: state.values } }),
       },
       { keys: ['right'], shown: '→', short: 'change', does: 'The next choice.', blocked: choice, act: turn(1) },
-      { keys: ['left'], shown: '←', short: 'change', does: 'The choice before.', blocked: choice, act: turn(-1) },
+      {
+        keys: ['left'],
+        quiet: true,
+        shown: '←',
+        short: 'change',
+        does: 'The choice before.',
+        blocked: choice,
+        act: turn(-1),
+      },
       { keys: ['tab'], shown: 'Tab', short: 'field', does: 'The next field.', act: step(1) },
-      { keys: ['shift-tab'], shown: 'Shift-Tab', short: 'field', does: 'The field before.', act: step(-1) },
-      { keys: ['down'], shown: '↓', short: 'row', does: 'The next row.', act: rowStep(1) },
-      { keys: ['up'], shown: '↑', short: 'row', does: 'The row before.', act: rowStep(-1) },
+      {
+        keys: ['shift-tab'],
+        quiet: true,
+        shown: 'Shift-Tab',
+        short: 'field',
+        does: 'The field before.',
+        act: step(-1),
+      },
+      { keys: ['down'], quiet: true, shown: '↓', short: 'row', does: 'The next row.', act: rowStep(1) },
+      { keys: ['up'], quiet: true, shown: '↑', short: 'row', does: 'The row before.', act: rowStep(-1) },
       {
         keys: ['backspace'],
+        quiet: true,
         shown: '⌫',
         short: 'shorter',
         does: 'Take the last character away.',
         act: (state) =>
           set(state, fieldAt(state)?.kind === 'choice' ? text(state) : [...text(state)].slice(0, -1).join('')),
       },
-      { keys: ['ctrl-u'], shown: 'Ctrl-U', short: 'empty', does: 'Empty the field.', act: (state) => set(state, '') },
+      {
+        keys: ['ctrl-u'],
+        quiet: true,
+        shown: 'Ctrl-U',
+        short: 'empty',
+        does: 'Empty the field.',
+        act: (state) => set(state, ''),
+      },
     ],
     type: (state, typed, pasted) => {
       const field = fieldAt(state)

@@ -52,16 +52,21 @@ export function paragraph(text: string, width: number, margin = 1, most = 6): Li
   return wrapLine(line(text), width - margin - 1, most).map((l): Line => [span(' '.repeat(margin)), ...l])
 }
 
-/** The keys that work now, or what the last key said. */
+/** The keys, those that do nothing just now in brackets where there is room for them; or what the last key said. */
 export function footOf<S, A>(screen: Screen<S, A>, { own, said }: Framed<S>, width: number): Line {
   if (said !== null) return line(` ${said}`, 'warn')
-  const open = screen.keys.filter((row) => (row.blocked?.(own) ?? null) === null)
-  const hints = open.map((row) => [span(` ${row.shown} `, 'strong'), span(`${row.short} `)])
-  const help = [span(screen.type?.(own, '?', false) ? ' Ctrl-K ' : ' ? ', 'strong'), span('keys ')]
-  const kept: Line[] = []
-  for (const hint of hints)
-    if (lineWidth([...kept.flat(), ...hint, ...help]) <= width) kept.push(hint)
-    else break
+  const hints = screen.keys
+    .filter(({ quiet }) => !quiet)
+    .map(
+      (row): Line =>
+        (row.blocked?.(own) ?? null) === null
+          ? [span(` ${row.shown} `, 'strong'), span(`${row.short} `)]
+          : [span(` (${row.shown} ${row.short}) `, 'dim')],
+    )
+  const help: Line = [span(screen.type?.(own, '?', false) ? ' Ctrl-K ' : ' ? ', 'strong'), span('keys ')]
+  const fits = (all: readonly Line[]) => lineWidth([...all.flat(), ...help]) <= width
+  const open = hints.filter((hint) => hint[0]?.tone !== 'dim')
+  const kept = fits(hints) ? hints : open.filter((_, i) => fits(open.slice(0, i + 1)))
   return [...kept.flat(), ...help]
 }
 

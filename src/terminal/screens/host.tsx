@@ -86,15 +86,22 @@ export function openHost(): Host {
     key: (name) => (showing === null && name === leaveKey ? leaveAll() : give((to) => to.key(name))),
     paste: (text) => give((to) => to.paste(text)),
   }
-  const signals = ['SIGTERM', 'SIGINT', 'SIGHUP'] as const
+  // A terminal that has gone ends whatever else has it meanwhile; the other two are remembered until that has ended.
+  const take = () => {
+    if (instance !== null) return
+    instance = mount(store)
+    process.on('SIGHUP', leaveAll)
+  }
   const free = async () => {
     if (instance === null) return
+    process.off('SIGHUP', leaveAll)
     const gone = instance.waitUntilExit()
     instance.unmount()
     instance = null
     await gone
   }
 
+  const signals = ['SIGTERM', 'SIGINT'] as const
   for (const signal of signals) process.on(signal, leaveAll)
   return {
     async show<S, A, V>(
@@ -104,7 +111,7 @@ export function openHost(): Host {
       begin: (hands: Hands<S, V>) => () => void = () => () => {},
     ) {
       if (over) return null
-      instance ??= mount(store)
+      take()
       let state: Framed<S> = framed(initial)
       return new Promise<V | null>((resolve) => {
         let rest = () => {}
@@ -113,8 +120,8 @@ export function openHost(): Host {
             state.help
               ? helpRegion(screen, state.own, size)
               : screen.view(state.own, size, footOf(screen, state, size.columns)),
-          key: (name) => take(pressScreen(screen, state, name)),
-          paste: (text) => take(pasteScreen(screen, state, cleanText(text))),
+          key: (name) => go(pressScreen(screen, state, name)),
+          paste: (text) => go(pasteScreen(screen, state, cleanText(text))),
           end: () => done(null),
         }
         const done = (left: V | null) => {
@@ -137,7 +144,7 @@ export function openHost(): Host {
           },
           leave: done,
         }
-        const take = (pressed: Pressed<S, A>) => {
+        const go = (pressed: Pressed<S, A>) => {
           state = pressed.state
           if (pressed.leave) leaveAll()
           else if (pressed.ask !== null) obey(pressed.ask, hands)

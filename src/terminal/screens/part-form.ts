@@ -94,6 +94,16 @@ export function partValues(json: Json): Values {
   return { name: '', ...values, ...own }
 }
 
+/** The unit of a row without a number follows the rated point's. */
+export function unitsFollow(values: Values): Values {
+  const empty = (name: string) => (values[name] ?? '').trim() === ''
+  const bare = units.filter(({ name }) => {
+    const row = name.replace(/unit$/, '')
+    return ['low', 'high', 'value'].every((field) => empty(`${row}${field}`))
+  })
+  return { ...values, ...Object.fromEntries(bare.map(({ name }) => [name, values['rated.unit'] ?? ''])) }
+}
+
 /** The object of the file: `base` with what the form says. A limit with one side has null on the other; with none it is left out. */
 export function partJson(base: Json, values: Values): Json {
   const filled = (...names: string[]) => names.some((name) => (values[name] ?? '').trim() !== '')

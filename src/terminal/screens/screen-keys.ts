@@ -26,5 +26,15 @@ export function screenKeys(input: string, flags: Flags): string[] {
   if (move) return [move[1]]
   if (flags.tab) return [flags.shift ? 'shift-tab' : 'tab']
   if (flags.ctrl && /^[a-z]$/.test(input)) return [`ctrl-${input}`]
+  // Fast keys come in one piece, and then no flag tells the control keys among them.
+  if ([...input].length > 1 && !flags.meta && !/^\[[A-Za-z]$/.test(input))
+    return [...input].flatMap((char) => controlName(char) ?? keyNames(char, {}))
   return keyNames(input, flags)
+}
+
+function controlName(char: string): string | null {
+  const code = char.charCodeAt(0)
+  if (code === 9) return 'tab'
+  if (code === 8 || code === 127) return 'backspace'
+  return code >= 1 && code <= 26 && code !== 10 && code !== 13 ? `ctrl-${String.fromCharCode(96 + code)}` : null
 }

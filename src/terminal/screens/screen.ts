@@ -16,6 +16,8 @@ export type ScreenKey<S, A> = {
   does: string
   /** Null when the key works now, else why not; left out, it always works. */
   blocked?: (state: S) => string | null
+  /** Everybody tries it without being told: in the list of keys only, never at the foot. */
+  quiet?: true
   /** The screen is left by it: asked twice where something would be lost. */
   leaves?: true
   act: (state: S) => Step<S, A>

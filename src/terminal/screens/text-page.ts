@@ -5,16 +5,16 @@ import { frame, paragraph, roomOf } from './frame.ts'
 import type { Screen } from './screen.ts'
 
 export type PageState = { from: number }
-export type PageAsk = 'back'
+export type PageAsk = 'next' | 'back'
 
 /**
  * The screen of a page. `texts` may hold any text; each is wrapped to the width, unless `table`: then its spaces stay
- * and what is too long is cut. `most` of the rows are scrolled by; it never scrolls past its last row.
+ * and what is too long is cut. `next`: what Enter goes on to, where it is not the same as going back.
  */
 export function createTextPage(
   title: string,
   texts: readonly string[],
-  { table = false, back = 'back' }: { table?: boolean; back?: string } = {},
+  { table = false, next = null }: { table?: boolean; next?: string | null } = {},
 ): Screen<PageState, PageAsk> {
   const scroll =
     (by: number) =>
@@ -23,17 +23,25 @@ export function createTextPage(
     })
   return {
     keys: [
+      ...(next === null
+        ? []
+        : [
+            {
+              ...{ keys: ['enter'], shown: 'Enter', short: next, does: 'Go on.' },
+              act: (state: PageState) => ({ state, ask: 'next' as const }),
+            },
+          ]),
       {
-        keys: ['enter', 'escape', 'q'],
-        shown: 'Enter',
-        short: back,
-        does: 'Go on from this page.',
+        keys: next === null ? ['enter', 'escape', 'q'] : ['escape', 'q'],
+        shown: next === null ? 'Enter' : 'Esc',
+        short: 'back',
+        does: 'Leave this page.',
         leaves: true,
         act: (state) => ({ state, ask: 'back' }),
       },
-      { keys: ['up'], shown: '↑', short: 'up', does: 'One row up.', act: scroll(-1) },
-      { keys: ['down'], shown: '↓', short: 'down', does: 'One row down.', act: scroll(1) },
-      { keys: ['page-up'], shown: 'PgUp', short: 'page up', does: 'Ten rows up.', act: scroll(-10) },
+      { keys: ['up'], quiet: true, shown: '↑', short: 'up', does: 'One row up.', act: scroll(-1) },
+      { keys: ['down'], quiet: true, shown: '↓', short: 'down', does: 'One row down.', act: scroll(1) },
+      { keys: ['page-up'], quiet: true, shown: 'PgUp', short: 'page up', does: 'Ten rows up.', act: scroll(-10) },
       { keys: ['page-down', ' '], shown: 'PgDn', short: 'page down', does: 'Ten rows down.', act: scroll(10) },
     ],
     view: ({ from }, size, foot) => {

@@ -1,0 +1,106 @@
+// The recordings in the data folder: what each was of and what it comes to, worked out while the list is shown; one opened to be played.
+import { readdir, stat } from 'node:fs/promises'
+import { join } from 'node:path'
+import type { Run } from '../../core/run.ts'
+import { Problem } from '../../errors.ts'
+import {
+  type Choice,
+  createPickList,
+  type Picked,
+  type PickState,
+  pickState,
+  withRows,
+} from '../../terminal/screens/pick-list.ts'
+import { recordingRow } from '../../terminal/screens/recording-row.ts'
+import { userFolders } from '../../user-folders.ts'
+import { tell } from '../describe-run.ts'
+import { foldRecording } from '../fold-recording.ts'
+import { playRecording } from '../play-recording.ts'
+import { showProblem } from '../show-page.ts'
+import type { Desk } from './desk.ts'
+
+type Row = Choice<string>
+/** Rows by file, as long as neither size nor time of the file changes. */
+type Known = Map<string, Row>
+
+/** The list of recordings, newest first, until it is left. */
+export async function browseRecordings(desk: Desk): Promise<void> {
+  const folder = userFolders().recordings
+  const list = createPickList<string>({
+    title: 'Recordings',
+    empty: `${folder} holds no recording yet.`,
+    enter: { short: 'open', does: 'Play this recording.' },
+    back: { short: 'back', does: 'Take the search away, else go back.' },
+    search: true,
+  })
+  const known: Known = new Map()
+  let state = pickState<string>([])
+  while (!desk.host.over()) {
+    state = withRows(state, await rowsNow(folder, known), (a, b) => a === b)
+    const picked: Picked<string> | null = await desk.host.show<PickState<string>, Picked<string>, Picked<string>>(
+      list,
+      state,
+      (ask, hands) => {
+        state = hands.now()
+        hands.leave(ask)
+      },
+      (hands) => {
+        const stop = new AbortController()
+        workOut(folder, desk, known, stop.signal, (row) => hands.change((s) => replaceRow(s, row)))
+        return () => stop.abort()
+      },
+    )
+    const name = picked?.by === 'enter' ? picked.value : null
+    if (name === null) return
+    await showProblem(desk.host, () => playRecording(desk.host, join(folder, name), desk.findDecode, { speed: 10 }))
+  }
+}
+
+/** A row for each recording: what is known of it, else its name. */
+async function rowsNow(folder: string, known: Known): Promise<Row[]> {
+  const files = await readdir(folder).catch(() => [])
+  const names = files
+    .filter((name) => name.endsWith('.run'))
+    .sort()
+    .reverse()
+  const keys = await Promise.all(names.map((name) => keyOf(folder, name)))
+  return names.map((name, i) => known.get(keys[i]!) ?? { value: name, cells: ['…', name], tone: 'dim' })
+}
+
+/** Reads what is not known yet, one file after the other, and hands on the row of each. */
+async function workOut(
+  folder: string,
+  { findDecode }: Desk,
+  known: Known,
+  stop: AbortSignal,
+  give: (row: Row) => void,
+): Promise<void> {
+  for (const { value: name } of await rowsNow(folder, known)) {
+    const key = await keyOf(folder, name)
+    if (stop.aborted) return
+    if (known.has(key)) continue
+    const row = await rowOf(name, () => foldRecording(join(folder, name), findDecode))
+    known.set(key, row)
+    if (!stop.aborted) give(row)
+  }
+}
+
+async function rowOf(name: string, read: () => Promise<Run>): Promise<Row> {
+  try {
+    const { setup, result } = tell(await read())
+    return { value: name, ...recordingRow(setup.start, result, name) }
+  } catch (error) {
+    if (!(error instanceof Problem)) throw error
+    return { value: name, cells: ['!', name, 'cannot be read'], tone: 'bad', about: [error.message, error.next] }
+  }
+}
+
+async function keyOf(folder: string, name: string): Promise<string> {
+  const found = await stat(join(folder, name)).catch(() => null)
+  return `${name} ${found?.size} ${found?.mtimeMs}`
+}
+
+function replaceRow(state: PickState<string>, row: Row): PickState<string> {
+  const rows = state.rows.map((other) => (other.value === row.value ? row : other))
+  return withRows(state, rows, (a, b) => a === b)
+}

@@ -1,0 +1,25 @@
+// A simulated bench, recorded in virtual time into a file of its own, onto the player; the file goes when it is left.
+import { mkdtemp, rm } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import type { Scenario } from '../../simulation/scenario.ts'
+import { type Played, type PlayOptions, playRecording } from '../play-recording.ts'
+import { recordVirtually } from '../record-virtually.ts'
+import type { Desk } from './desk.ts'
+
+/** Plays a test of `scenario` until it is left; gives the whole run. */
+export async function playVirtually(
+  { host, findDecode }: Desk,
+  scenario: Scenario,
+  seed: number,
+  options: PlayOptions,
+): Promise<Played> {
+  const folder = await mkdtemp(join(tmpdir(), 'makebreak-bench-'))
+  try {
+    const path = join(folder, `bench-${seed}.run`)
+    recordVirtually(scenario, seed, path, findDecode)
+    return await playRecording(host, path, findDecode, options)
+  } finally {
+    await rm(folder, { recursive: true, force: true })
+  }
+}

@@ -1,0 +1,82 @@
+// A part, a rig and the surroundings, asked once, into one test after the other, each with its own serial number.
+
+import { findScenario, scenarioNames } from '../../simulation/find-scenario.ts'
+import { createForm, type FormAsk, type FormSpec, type FormState, formState } from '../../terminal/screens/form.ts'
+import { emptyLot, lotMistakes, lotOf, lotRows } from '../../terminal/screens/lot-form.ts'
+import type { Choice } from '../../terminal/screens/pick-list.ts'
+import { userFolders } from '../../user-folders.ts'
+import type { RunOptions } from '../prepare-run.ts'
+import { listSetups } from '../read-setup.ts'
+import { runTest } from '../run.ts'
+import { type Desk, pickOne } from './desk.ts'
+import { choosePart } from './keep-parts.ts'
+import { playVirtually } from './play-virtually.ts'
+
+/** Chooses a part and a rig, then tests serial number after serial number until that is left. */
+export async function testLot(desk: Desk): Promise<void> {
+  const rig = await chooseRig(desk)
+  if (rig === null) return
+  const enter = { short: 'test it', does: 'Test parts of this kind.' }
+  await choosePart(desk, 'Which part?', enter, (part) => testSerials(desk, part, rig))
+}
+
+/** The one rig there is, or the one chosen of many; null where none was. */
+async function chooseRig(desk: Desk): Promise<string | null> {
+  const names = await listSetups(userFolders().rigs)
+  if (names.length === 1) return names[0]!
+  const rows = names.map((name): Choice<string> => ({ value: name, cells: [name] }))
+  return pickOne(desk, rows, 'Which rig?', 'No rig is set up.')
+}
+
+async function testSerials(desk: Desk, part: string, rig: string): Promise<undefined> {
+  const spec: FormSpec = {
+    title: `Test ${part} on ${rig}`,
+    intro: ['Temperature, attitude and rest are kept for the whole lot; ↓ reaches them.'],
+    rows: () => lotRows,
+    check: lotMistakes,
+    done: { short: 'start the test', does: 'Start the test of this serial number.', enter: true },
+    back: { short: 'end the lot', does: 'Go back to the parts.' },
+    light: true,
+  }
+  const form = createForm(spec)
+  let values = emptyLot
+  while (!desk.host.over()) {
+    const asked = await desk.host.show<FormState, FormAsk, FormAsk>(form, formState(spec, values), (ask, hands) =>
+      hands.leave(ask),
+    )
+    if (asked === null || asked.by === 'back') return undefined
+    const { serial, conditions } = lotOf(asked.values)
+    await runHere(desk, { part, rig, conditions, ...(serial === null ? {} : { serial }) })
+    values = { ...asked.values, serial: '' }
+  }
+  return undefined
+}
+
+/** One test on the bench screen, which takes the terminal meanwhile; what it came to stays on the first screen behind. */
+export async function runHere({ host, statuses }: Desk, options: Partial<RunOptions>): Promise<void> {
+  await host.release()
+  statuses.push(await runTest({ purpose: 'certify', ...options }))
+}
+
+/** The simulated bench with a fault of one's choice, run live or watched. */
+export async function chooseBench(desk: Desk): Promise<void> {
+  const rows = scenarioNames.map((name): Choice<string> => {
+    const { title, expected } = findScenario(name, 1)
+    return {
+      value: name,
+      cells: [name, title],
+      about: [title, `It comes to: ${expected.verdict ?? 'what chance makes it'}.`],
+    }
+  })
+  const how: Choice<'run' | 'watch'>[] = [
+    { value: 'run', cells: ['Run it live', 'in its own time, about nine minutes, with all keys'] },
+    { value: 'watch', cells: ['Watch it', 'recorded at once, played twenty times as fast'] },
+  ]
+  while (!desk.host.over()) {
+    const scenario = await pickOne(desk, rows, 'Simulated bench', 'No bench has that in its name.')
+    if (scenario === null) return
+    const chosen = await pickOne(desk, how, `Simulated bench: ${scenario}`, '')
+    if (chosen === 'run') await runHere(desk, { bench: { scenario, seed: 1 } })
+    if (chosen === 'watch') await playVirtually(desk, findScenario(scenario, 1), 1, { speed: 20 })
+  }
+}

@@ -1,0 +1,98 @@
+// A lesson: what of a test is shown while its fault is hidden, and what is said once the learner has named one.
+import type { Live } from '../../core/live.ts'
+import { type Part, ratingOf } from '../../core/part.ts'
+import type { CycleResult, Result } from '../../core/result.ts'
+import { liveStepPa, noNumber, stepText } from '../pressure-text.ts'
+import { reasonOf } from '../verdict-reason.ts'
+import { verdictWords } from '../words.ts'
+
+/** One fault of the list, as the learner sees it. */
+export type Fault = { name: string; title: string; findings: readonly string[] }
+
+export type Score = { named: number; rounds: number }
+
+const saidInstead = 'Findings are hidden in a lesson. Watch pressure, contact and cycles; n names the fault.'
+
+/** `live` without what would name the fault: findings, alarms, advice, why a cycle does not count, and the verdict. */
+export function hideFault(live: Live): Live {
+  const { result } = live
+  const over = live.phase === 'ended'
+  return {
+    ...live,
+    phase: over ? 'closing-zero' : live.phase,
+    next: over
+      ? 'The test is over. n names what was the matter; ← → look again.'
+      : 'Watch. n names what is the matter.',
+    alarm: null,
+    result: result && {
+      ...result,
+      verdict: 'not-assessed',
+      findings: [{ code: 'hidden', effect: 'note', text: saidInstead, evidence: {} }],
+      cycles: result.cycles.map(hideWhy),
+    },
+  }
+}
+
+const hideWhy = (cycle: CycleResult): CycleResult => ({
+  ...cycle,
+  why: cycle.why === 'first-stroke' || cycle.why === 'precondition' ? cycle.why : null,
+})
+
+/** Whether what was named is the fault there was, or one with the same findings. */
+export function grade(named: Fault, truth: Fault): 'right' | 'close' | 'wrong' {
+  if (named.name === truth.name) return 'right'
+  const same = named.findings.length > 0 && named.findings.join() === truth.findings.join()
+  return same ? 'close' : 'wrong'
+}
+
+/** Only what was named outright counts. */
+export const scored = ({ named, rounds }: Score, how: ReturnType<typeof grade>): Score => ({
+  named: named + (how === 'right' ? 1 : 0),
+  rounds: rounds + 1,
+})
+
+export type Revealed = {
+  named: Fault
+  truth: Fault
+  result: Result
+  part: Part
+  /** Where the diaphragm really moved, Pa; null where it never does. */
+  truePa: { makePa: number | null; breakPa: number | null }
+  score: Score
+}
+
+/** Paragraphs that tell the fault, what the streams showed of it, what follows, and the score. */
+export function revealTexts({ named, truth, result, part, truePa, score }: Revealed): string[] {
+  const how = grade(named, truth)
+  const verdict = {
+    right: 'Right.',
+    close: `Close: you said "${named.title}" The findings are the same; what differs is below.`,
+    wrong: `No: you said "${named.title}"`,
+  }[how]
+  const explained = result.findings.map(({ text, code }) => `${code}: ${text}`)
+  return [
+    verdict,
+    '',
+    `It was: ${truth.title}`,
+    ...(explained.length > 0
+      ? ['', 'What the recording shows of it:', ...explained]
+      : ['', 'No finding names it: it shows in the numbers or not at all.']),
+    '',
+    `The verdict is ${verdictWords[result.verdict].word}. ${reasonOf(result, part)}`,
+    `Make: true ${pressureText(truePa.makePa, part)}, measured ${pressureText(result.make.valuePa, part)}.`,
+    `Break: true ${pressureText(truePa.breakPa, part)}, measured ${pressureText(result.break.valuePa, part)}.`,
+    '',
+    scoreText(score),
+  ]
+}
+
+/** `2 of 3 faults named`. */
+export const scoreText = ({ named, rounds }: Score): string =>
+  `${named} of ${rounds} ${rounds === 1 ? 'fault' : 'faults'} named, since the program was started.`
+
+function pressureText(pa: number | null, part: Part): string {
+  const { unit } = ratingOf(part)
+  if (pa === null) return noNumber
+  const pascal = unit === 'Pa' ? '' : ` (${stepText(pa, liveStepPa(part) / 10, 'Pa')} Pa)`
+  return `${stepText(pa, liveStepPa(part) / 10, unit)} ${unit}${pascal}`
+}

@@ -1,0 +1,41 @@
+// What a recording comes to into its row of the list: verdict, part, serial number, date and damage.
+import type { StartEvent } from '../../core/event.ts'
+import type { Result } from '../../core/result.ts'
+import { reasonOf } from '../verdict-reason.ts'
+import { verdictWords } from '../words.ts'
+import type { Choice } from './pick-list.ts'
+
+/** The row of a recording whose first line is `start`; `name` is its file's. */
+export function recordingRow(start: StartEvent, result: Result, name: string): Omit<Choice<string>, 'value'> {
+  const { part, simulated } = start
+  const { word, sign, tone } = verdictWords[result.verdict]
+  return {
+    cells: [
+      `${sign} ${word}`,
+      part.model ?? part.kind,
+      part.serial ?? 'no serial',
+      dateText(start.at),
+      [simulated ? 'simulated' : '', damageText(result)].filter(Boolean).join(', '),
+    ],
+    tone,
+    about: [name, reasonOf(result, part), `Purpose ${start.purpose}, rig ${start.rig.name ?? 'without name'}.`],
+  }
+}
+
+/** Day and minute of an ISO time, as it was written (UTC); the text itself where it is no such time. */
+function dateText(at: string): string {
+  return /^\d{4}-\d\d-\d\dT\d\d:\d\d/.test(at) ? `${at.slice(0, 10)} ${at.slice(11, 16)}Z` : at
+}
+
+/** What is wrong with the file; empty where it is whole. */
+export function damageText({ damage }: Pick<Result, 'damage'>): string {
+  const { torn, corruptLines, seal } = damage
+  const lines = corruptLines.length
+  return [
+    lines > 0 ? `${lines} damaged ${lines === 1 ? 'line' : 'lines'}` : '',
+    torn ? 'torn' : '',
+    seal === 'intact' ? '' : seal === 'broken' ? 'seal broken' : 'no seal',
+  ]
+    .filter(Boolean)
+    .join(', ')
+}
