@@ -114,6 +114,7 @@ function addSimulate(program: Command, finish: Finish): void {
     .option('--short', 'short rests and few lines, for a small file')
     .option('--out <folder>', 'where the files go')
     .option('--serve', 'offer the instruments on pseudo-terminals')
+    .option('--speed <factor>', 'with --serve: so many times as fast', numberFrom(0.1, 10, ''))
     .action(async (name, options) => finish(await (await import('./commands/simulate.ts')).simulate(name, options)))
 }
 

@@ -101,6 +101,8 @@ lines named. Exit status 0 all whole, 2 one is not, 65 one cannot be read.`,
   makebreak simulate --random --seed 7       any bench, good or faulty
   makebreak simulate good --serve            instruments on pseudo-terminals; it
                                              prints the run command to type
+  makebreak simulate good --serve --short --speed 4
+                                             a brisk bench: tested in a minute
 The truth goes into a side file, NAME.truth.json, which nothing else reads.`,
     capability: `Examples
   makebreak capability --part dp62 --rig north

@@ -15,13 +15,23 @@ import { foldRecording } from './fold-recording.ts'
 import { print } from './print.ts'
 import { recordVirtually } from './record-virtually.ts'
 
-export type SimulateOptions = { seed: number; out?: string; random?: true; short?: true; serve?: true; list?: true }
+export type SimulateOptions = {
+  seed: number
+  out?: string
+  random?: true
+  short?: true
+  serve?: true
+  speed?: number
+  list?: true
+}
 
 /** Does what the options say; exit status 0 where it was done, whatever the simulated part's verdict. */
 export async function simulate(name: string | undefined, options: SimulateOptions): Promise<number> {
   if (options.list) return listScenarios()
   if (options.random && name !== undefined)
     throw new Problem('usage', `--random draws the bench by chance and "${name}" names one: choose one of the two.`)
+  if (options.speed !== undefined && !options.serve)
+    throw new Problem('usage', '--speed is for --serve only: a recording is written at once.')
   const found = findScenario(options.random ? 'random' : (name ?? 'good'), options.seed)
   const scenario = options.short ? shortened(found) : found
   if (options.serve) return serve(scenario, options)
@@ -49,9 +59,9 @@ async function record(scenario: Scenario, { seed, out = '.', random }: SimulateO
   return 0
 }
 
-async function serve(scenario: Scenario, { seed, out }: SimulateOptions): Promise<number> {
+async function serve(scenario: Scenario, { seed, out, speed = 1 }: SimulateOptions): Promise<number> {
   const folder = out ?? mkdtempSync(join(tmpdir(), 'makebreak-bench-'))
-  const served = await serveBench({ scenario, seed, speed: 1, folder, start: 'query' })
+  const served = await serveBench({ scenario, seed, speed, folder, start: 'query' })
   print(`${scenario.title} Its instruments wait here:`)
   for (const [port, path] of Object.entries(served.paths)) print(`  ${port.padEnd(10)} ${path}`)
   print('In another terminal, type:')

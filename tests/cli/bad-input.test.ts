@@ -55,6 +55,8 @@ describe('the command line', () => {
     [['simulate', 'nonesuch'], /no simulated bench "nonesuch"; there are good/],
     [['simulate', 'good', '--random'], /choose one of the two/],
     [['simulate', '--seed', '1.5'], /whole number/],
+    [['simulate', '--speed', '2'], /--speed is for --serve only/],
+    [['simulate', '--serve', '--speed', '0'], /It must be a number from 0\.1 to 10/],
     [['run', '--rig', 'rig.json'], /No part is named and .*parts holds none/],
     [['run', '\u001b[2J'], /too many arguments/],
   ])('%j is refused with status 64', async (args, sentence) => {

@@ -70,9 +70,9 @@ test.each(['SIGKILL', 'SIGHUP', 'SIGTERM'])(
 
 test('a recording is watched again on the screen, and whoever leaves early gets its verdict', async () => {
   expect((await runProgram(folder, ['simulate', 'good', '--short', '--out', 'watched'])).status).toBe(0)
-  const terminal = start('replay', join('watched', 'good-1.run'), '--watch', '--speed', '20')
+  const terminal = start('replay', join('watched', 'good-1.run'), '--watch', '--speed', '0.1')
   await terminal.see('manometer ● open')
-  await terminal.see('this rig can decide the part')
+  await terminal.see('×0.1')
   expect(terminal.buffer()).toBe('alternate')
   terminal.key('q')
   await terminal.until(() => terminal.exit(), 'the program to end')
