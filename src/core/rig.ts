@@ -53,8 +53,10 @@ function rigSchema(object: ObjectMaker) {
       n: z.int().positive().nullish(),
     }).nullish(),
     decision: object({
-      rule: z.enum(['guarded', 'simple']).default('guarded'),
+      rule: z.enum(['guarded', 'simple', 'risk']).default('guarded'),
       guardFactor: z.number().min(0).max(5).default(1),
+      /** With the rule `risk`: the chance that a part exactly at a limit passes. */
+      risk: z.number().min(1e-6).max(0.5).nullish(),
     }).nullish(),
   }).superRefine((rig, context) => {
     const pairOk = rig.bridge ? !rig.manometer && !rig.meter : rig.manometer && rig.meter
@@ -100,8 +102,10 @@ export type Bench = {
   openAboveOhm: number
   leadsOhm: number
   lag: { valueS: number; uS: number; n: number | null } | null
-  rule: 'guarded' | 'simple'
+  rule: 'guarded' | 'simple' | 'risk'
   guardFactor: number
+  /** Chance that a part exactly at a limit passes, where the rule is `risk`. */
+  risk: number
   /** Last day on which the manometer's certificate is valid, `YYYY-MM-DD`; null where none is stated. */
   due: string | null
 }
@@ -133,6 +137,7 @@ export function benchOf(rig: Rig): Bench {
     lag: rig.lag ? { valueS: rig.lag.valueS, uS: rig.lag.uS, n: rig.lag.n ?? null } : null,
     rule: rig.decision?.rule ?? 'guarded',
     guardFactor: rig.decision?.guardFactor ?? 1,
+    risk: rig.decision?.risk ?? 0.025,
     due: gauge.identity?.due ?? null,
   }
 }

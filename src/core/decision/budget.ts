@@ -114,14 +114,15 @@ function measurePoint(quantity: 'make' | 'break', { fit, zero, bench, ratePaPerS
 }
 
 /** In the difference the zero cancels; what the gauge leaves, two digits and twice the lag stay. */
-function measureDifference({ fit, bench, resolutionPa, ratePaPerS }: Input): Measured {
+function measureDifference({ fit, bench, resolutionPa }: Input): Measured {
   const [make, back] = [fit?.make, fit?.break]
   if (!fit || !make || !back) return { estimate: nothing, budget: [], gaugeU: 0 }
   const valuePa = make.valuePa - back.valuePa
   const gauge = gaugeDifferenceLines(bench, make.valuePa, back.valuePa)
   // Each trip meets the digits elsewhere on its ramp: the errors of 2 × n trips are independent.
   const digit = rectangular('differential', 'digit', resolutionPa / 2, Math.sqrt(2 / Math.min(make.n, back.n)))
-  const lag = lagLine('differential', fit.lag.uS, ratePaPerS.make + ratePaPerS.break, fit.differentialLagU)
+  // Where kicks date the trips most of the lag cancels; where rates alone do, the fit itself carries (rM + rB)·u(L).
+  const lag = lagLine('differential', fit.lag.uS, 0, fit.differentialLagU)
   const budget = [...gauge, digit, jointScatter(make, back), lag]
   const n = Math.min(make.n, back.n)
   const scatterPa = n < 2 ? null : Math.hypot(make.sigmaPa, back.sigmaPa)

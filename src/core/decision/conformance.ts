@@ -2,6 +2,7 @@
 import type { Rating } from '../part.ts'
 import type { BudgetLine } from '../result.ts'
 import type { Bench } from '../rig.ts'
+import { normalQuantile } from '../statistics/normal.ts'
 import { studentCdf } from '../statistics/student.ts'
 
 /**
@@ -23,16 +24,17 @@ export function conformanceProbability(
 
 /**
  * Guards of a limit as factors r of the expanded uncertainty, w = r·U: ILAC-G8:09/2019, 4.2.2 and Table 1. The rig's
- * rule sets them (`simple`: 0); on the side where a wrong switch is dangerous r is at least 1, a risk of about 2.5 % at
+ * rule sets them (`simple`: 0; `risk`: w = z(1 − risk)·u, JCGM 106:2012, 8.3.2.3, with U = z(0.975)·u); on the side where a wrong switch is dangerous r is at least 1, a risk of about 2.5 % at
  * the limit. Too low a point lets a draft-proving switch prove a draft that is not there; too high a point keeps a
  * blockage switch from seeing the blockage; a wrong differential is dangerous on both sides.
  */
 export function guardsOf(
   kind: Rating['kind'],
   quantity: BudgetLine['quantity'],
-  { rule, guardFactor }: Pick<Bench, 'rule' | 'guardFactor'>,
+  { rule, guardFactor, risk }: Pick<Bench, 'rule' | 'guardFactor' | 'risk'>,
 ): { low: number; high: number } {
-  const factor = rule === 'simple' ? 0 : guardFactor
+  const factor =
+    rule === 'simple' ? 0 : rule === 'risk' ? normalQuantile(1 - risk) / normalQuantile(0.975) : guardFactor
   const safe = Math.max(factor, 1)
   if (quantity === 'differential') return { low: safe, high: safe }
   return kind === 'draft-proving' ? { low: safe, high: factor } : { low: factor, high: safe }
