@@ -101,7 +101,14 @@ type Weighed = { byLag: number[]; bySigma: Map<string, number[]> }
 
 function logPrior(prior: LagPrior | null, lagS: number, dampingS: number): number {
   const lag = prior ? -0.5 * ((lagS - prior.valueS) / prior.uS) ** 2 : 0
-  return lag - dampingS / usualDampingS
+  return lag - dampingS / usualDampingS + Math.log(spanOf(dampingS))
+}
+
+/** The stretch of dampings (s) that one point of the uneven grid stands for. */
+function spanOf(dampingS: number): number {
+  const d = dampingGridS.indexOf(dampingS as (typeof dampingGridS)[number])
+  const [below, above] = [dampingGridS[d - 1] ?? dampingS, dampingGridS[d + 1] ?? dampingS]
+  return (above - below) / 2
 }
 
 const logSum = (xs: readonly number[]): number => {
