@@ -52,6 +52,8 @@ test('one line of JSON a file, in the order given, and an unreadable one in its 
 
 test.each([
   [['good-5.run'], 0],
+  [['torn.run'], 2],
+  [['flipped.run'], 2],
   [['good-5.run', 'torn.run'], 2],
   [['good-5.run', 'flipped.run', 'off-high-5.run'], 1],
   [['off-high-5.run', 'torn.run', 'nonesuch.run'], 65],

@@ -2,7 +2,7 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { expect, test } from 'vitest'
-import { runProgram, startProgram } from '../harness/run-program.ts'
+import { type Program, runProgram, startProgram } from '../harness/run-program.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
 import { createVirtualSerial, type VirtualSerial } from '../harness/virtual-serial.ts'
 
@@ -62,6 +62,11 @@ const run = (rig: string, ...more: string[]) => [
   ...more,
 ]
 
+/** Both ports are read from then on. */
+async function untilMeasuring(program: Program): Promise<void> {
+  while (!/Phase: (zero|first stroke)\./.test(program.out())) await new Promise((done) => setTimeout(done, 20))
+}
+
 test('without a rig and a terminal the simulated bench is tested to its verdict, and its recording is named', async () => {
   const { status, out, err } = await runProgram(folder, [])
   expect(err).toBe('')
@@ -111,7 +116,8 @@ test('a port that another program holds is refused with status 69', async () => 
   expect(ended.status).toBe(69)
 })
 
-test.each([
+// Each of them is waited for: together they take as long as one.
+test.concurrent.each([
   [
     'a silent instrument',
     { manometer: '0.0 Pa\r\n', meter: null },
@@ -121,6 +127,16 @@ test.each([
     'noise, as at a wrong baud rate',
     { manometer: '\u0080\u00f8\u0000\u00ff\r\n', meter: 'OL\r\n' },
     /^makebreak: The manometer on .* at 9600 baud has sent no reading for \d+ s.*\nCheck the baud rate/,
+  ],
+  [
+    'a flood of text without a line end',
+    { manometer: 'wxyz'.repeat(500), meter: 'OL\r\n' },
+    /^makebreak: The manometer on .* at 9600 baud has sent no reading for \d+ s.*\nCheck the baud rate/,
+  ],
+  [
+    'a reading that is no number',
+    { manometer: 'NaN Pa\r\n', meter: 'OL\r\n' },
+    /^makebreak: The manometer on .* at 9600 baud has sent nothing that can be read for \d+ s\.\nSwitch the instrument on/,
   ],
   [
     'instruments exchanged',
@@ -140,7 +156,7 @@ test.each([
   )
 })
 
-test('escape sequences from an instrument reach the recording, never the terminal', async () => {
+test.concurrent('escape sequences from an instrument reach the recording, never the terminal', async () => {
   const bench = plugIn('escape', { manometer: '\u001b[2J\u001b]0;x\u0007\r\n', meter: 'OL\r\n' })
   const ended = await runProgram(folder, run(bench.rig, '--data-dir', 'escape-data'))
   bench.unplug()
@@ -153,7 +169,7 @@ test('escape sequences from an instrument reach the recording, never the termina
 test('that no result could pass is said before the test, with the reason, and the test goes on', async () => {
   const bench = plugIn('unfit', { manometer: '0.0 Pa\r\n', meter: 'OL\r\n' })
   const program = startProgram(folder, run(bench.rig, '--data-dir', 'unfit'))
-  while (!program.out().includes('Leave both ports open')) await new Promise((done) => setTimeout(done, 20))
+  await untilMeasuring(program)
   program.child.kill('SIGINT')
   const { out, status } = await program.ended
   bench.unplug()
@@ -174,7 +190,7 @@ test('Ctrl-C ends a free recording as finished and any other as abandoned, seale
   ]) {
     const data = `stopped-${purpose}`
     const program = startProgram(folder, run(bench.rig, '--data-dir', data, '--purpose', purpose!))
-    while (!program.out().includes('Leave both ports open')) await new Promise((done) => setTimeout(done, 20))
+    await untilMeasuring(program)
     program.child.kill('SIGINT')
     program.child.kill('SIGINT')
     const { status, out } = await program.ended
@@ -196,7 +212,7 @@ test.runIf(process.platform === 'linux')(
   async () => {
     const bench = plugIn('killed', { manometer: '0.0 Pa\r\n', meter: 'OL\r\n' })
     const program = startProgram(folder, run(bench.rig, '--data-dir', 'killed-data'))
-    while (!program.out().includes('Leave both ports open')) await new Promise((done) => setTimeout(done, 20))
+    await untilMeasuring(program)
     const pid = program.child.pid
     const [recorder] = readFileSync(`/proc/${pid}/task/${pid}/children`, 'utf8').trim().split(' ')
     process.kill(Number(recorder), 'SIGKILL')

@@ -17,7 +17,7 @@ export type PortState = {
   unitChangedUs: number | null
   /** Faults that matter to a finding, with the count of each. */
   faultCounts: Readonly<Record<string, number>>
-  /** Times of the last few arrivals, for the rate that the screen shows. */
+  /** Times of the last few readings that were numbers, or over the range: what a port is alive by. */
   recentUs: readonly number[]
 }
 
@@ -60,7 +60,7 @@ export function receive(port: PortState, tUs: number, bytes: string): { port: Po
     if (next.unit !== null && next.unit !== reading.unit) next.unitChangedUs ??= reading.tUs
     next.unit = reading.unit
   }
-  if (readings.length > 0) next.recentUs = [...port.recentUs.slice(-19), tUs]
+  if (readings.some(({ value }) => !Number.isNaN(value))) next.recentUs = [...port.recentUs.slice(-19), tUs]
   return { port: next, readings }
 }
 

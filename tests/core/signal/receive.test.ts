@@ -64,6 +64,13 @@ test('Faults are counted by kind, the last one is kept, and they give no reading
   expect(port.recentUs).toEqual([])
 })
 
+test('What is no number is no sign of life, over-range is one.', () => {
+  const after = (value: number) => receive(portOf(undefined, gives({ ...reading, value })), 1, 'x').port.recentUs
+  expect(after(Number.NaN)).toEqual([])
+  expect(after(Number.POSITIVE_INFINITY)).toEqual([1])
+  expect(after(-60)).toEqual([1])
+})
+
 test('A cable that comes back starts without the bytes of before; the port is open from the first byte on.', () => {
   const waiting = portOf(undefined)
   expect(waiting.link).toBe('waiting')
