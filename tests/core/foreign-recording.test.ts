@@ -34,8 +34,8 @@ const paces: [string, number[]][] = [
   ['0.5, 1, 2 and 3 Pa/s in turn', [0.5, 1, 2, 3]],
 ]
 
-// A lag with the wrong sign, a ramp drawn through the kick, a zero that is not subtracted or a first stroke that counts
-// each break one of the tests below: the first three leave more than the bar, the last moves the mean (see its own test).
+// Deliberate errors that these catch: a first stroke that counts (the mean moves, n is 7), and a ramp drawn through the
+// kick, which lowers each make by a part of it and leaves the scatter of the parts.
 describe.each(paces)('A quiet bench whose lag nobody told, at %s', (_, rates) => {
   test.each([
     [0.001, 1],

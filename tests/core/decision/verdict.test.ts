@@ -8,6 +8,7 @@ import { found, judged, restarted, session } from '../diagnosis/sessions.ts'
 
 const good = session()
 const failing = session({ makePa: 74, breakPa: 60 })
+const goodRun = foldEvents(good.events)
 const verdictOf = (run: Run): Verdict => resultOf(run)!.verdict
 const start = good.events[0] as unknown as { part: object; rig: { manometer: object; meter: object } }
 const ended = (recording: ForeignRecording, reason: string) => ({
@@ -22,13 +23,13 @@ test('A good part, recorded whole, passes.', () => {
 describe('void stands before everything', () => {
   test('a corrupt line', () => {
     const corrupt = { type: 'corrupt', line: 7, offset: 900, why: 'its checksum does not match' } as const
-    const run = sealRun(step(foldEvents(good.events), corrupt))
+    const run = sealRun(step(goodRun, corrupt))
     expect(verdictOf(run)).toBe('void')
     expect(resultOf(run)!.damage.corruptLines).toEqual([7])
     expect(verdictOf(sealRun(step(foldEvents(restarted(good, { purpose: 'free' }).events), corrupt)))).toBe('void')
   })
   test('a seal that does not match, even with one that matches behind it', () => {
-    const broken = sealRun(foldEvents(good.events), false)
+    const broken = sealRun(goodRun, false)
     expect(verdictOf(broken)).toBe('void')
     expect(resultOf(broken)!.damage.seal).toBe('broken')
     expect(verdictOf(sealRun(broken))).toBe('void')
@@ -84,18 +85,18 @@ describe('fail stands before undecided', () => {
 
 describe('undecided stands before pass', () => {
   test('no seal', () => {
-    const run = foldEvents(good.events)
+    const run = goodRun
     expect(verdictOf(run)).toBe('undecided')
     expect(resultOf(run)!.damage.seal).toBe('missing')
   })
   test('something after the last seal, which the seal does not cover', () => {
-    const sealed = sealRun(foldEvents(good.events))
+    const sealed = sealRun(goodRun)
     const later = step(sealed, { type: 'tick', t: sealed.tUs })
     expect(verdictOf(later)).toBe('undecided')
     expect(verdictOf(sealRun(later))).toBe('pass')
   })
   test('torn bytes at the end', () => {
-    expect(verdictOf(step(sealRun(foldEvents(good.events)), { type: 'torn', bytes: 3 }))).toBe('undecided')
+    expect(verdictOf(step(sealRun(goodRun), { type: 'torn', bytes: 3 }))).toBe('undecided')
   })
   test.each(['abandoned', 'link-lost', 'over-pressure'])('end reason %s', (reason) => {
     expect(judged(ended(good, reason)).verdict).toBe('undecided')
@@ -117,7 +118,7 @@ describe('undecided stands before pass', () => {
 })
 
 test('The recorded verdict of the time is no input.', () => {
-  const run = foldEvents(good.events)
+  const run = goodRun
   const told = step(run, { type: 'verdict', t: run.tUs, result: { verdict: 'fail' } })
   expect(verdictOf(sealRun(told))).toBe('pass')
 })

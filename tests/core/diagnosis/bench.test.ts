@@ -10,8 +10,9 @@ const changedFrom = (recording: ForeignRecording, fromS: number) =>
 
 describe('unit-changed', () => {
   test('is void whenever the unit text changes', () => {
-    expect(found(changedFrom(good, third!.startS))).toEqual([['unit-changed', 'void']])
-    expect(judged(changedFrom(good, third!.startS)).verdict).toBe('void')
+    const recording = changedFrom(good, third!.startS)
+    expect(found(recording)).toEqual([['unit-changed', 'void']])
+    expect(judged(recording).verdict).toBe('void')
   })
   test('is not said of a unit that stays', () => {
     const all = rewrite(good, 'manometer', (_, text) => inMillimetres(text))
@@ -59,8 +60,9 @@ describe('water-in-line', () => {
 describe('zero-moved', () => {
   const knocked = (pa: number) => session({ digitPa: 0.025, offsetPa: (tS) => (tS > third!.endS + 1 ? pa : 0) })
   test('is void where it moved by more than the uncertainty', () => {
-    expect(found(knocked(3))).toEqual([['zero-moved', 'void']])
-    expect(judged(knocked(3)).verdict).toBe('void')
+    const recording = knocked(3)
+    expect(found(recording)).toEqual([['zero-moved', 'void']])
+    expect(judged(recording).verdict).toBe('void')
     expect(found(knocked(-3))).toEqual([['zero-moved', 'void']])
   })
   test('is a note where it was small enough to correct', () => {
@@ -80,12 +82,14 @@ describe('plugged-line', () => {
   const plugged = (hoseS: number, seed = 1) =>
     session({ hoseS, seed, cycles: 8, scatterPa: 0.1, ratePaPerS: (stroke) => [0.8, 2.4][stroke % 2]! })
   test('is undecided where the hose delays the switch by over 2 s', () => {
-    expect(found(plugged(2.6))).toEqual([['plugged-line', 'undecided']])
-    expect(judged(plugged(2.6)).verdict).toBe('undecided')
+    const recording = plugged(2.6)
+    expect(found(recording)).toEqual([['plugged-line', 'undecided']])
+    expect(judged(recording).verdict).toBe('undecided')
   })
   test('is a note from half a second on', () => {
-    expect(found(plugged(1.2))).toEqual([['plugged-line', 'note']])
-    expect(judged(plugged(1.2)).verdict).toBe('pass')
+    const recording = plugged(1.2)
+    expect(found(recording)).toEqual([['plugged-line', 'note']])
+    expect(judged(recording).verdict).toBe('pass')
   })
   // One trip whose rate was read off the fall of its kick once hid the hose from the others.
   test('is seen whatever one trip among them looks like', () => {

@@ -25,8 +25,9 @@ describe('high-contact-resistance', () => {
   })
   test('is what is left without the leads', () => {
     const leads = { rig: { meter: { leadsOhm: 0.5 } } }
-    expect(found(session({ contactOhm: () => 2.2, ...leads }))).toEqual([])
-    expect(judged(session({ contactOhm: () => 2.2, ...leads })).contact.medianOhm).toBeCloseTo(1.7, 6)
+    const recording = session({ contactOhm: () => 2.2, ...leads })
+    expect(found(recording)).toEqual([])
+    expect(judged(recording).contact.medianOhm).toBeCloseTo(1.7, 6)
   })
 })
 
@@ -87,8 +88,9 @@ describe('dead-break', () => {
       within(tS, good.strokes[2]!.breakS - 0.1, good.strokes[2]!.breakS - 0.1 + forS) ? '1.000e+3\n' : text,
     )
   test('fails where both throws stay open for over 0.2 s and two readings', () => {
-    expect(found(neither(1.2))).toEqual([['dead-break', 'fail']])
-    expect(judged(neither(1.2)).verdict).toBe('fail')
+    const recording = neither(1.2)
+    expect(found(recording)).toEqual([['dead-break', 'fail']])
+    expect(judged(recording).verdict).toBe('fail')
   })
   test('is not said of a single reading, nor where only one throw is seen', () => {
     expect(found(neither(0.2))).toEqual([])

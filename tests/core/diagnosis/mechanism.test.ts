@@ -54,8 +54,9 @@ describe('spread', () => {
   const swinging = (pa: number) => session({ scatterPa: 0.1, shiftPa: (stroke) => (stroke % 2 === 0 ? pa : -pa) })
   test('fails where single cycles scatter by more than a quarter of the tolerance', () => {
     // s is about 1.1 × the swing; T/4 = 1.87 Pa.
-    expect(found(swinging(2.6))).toEqual([['spread', 'fail']])
-    expect(judged(swinging(2.6)).verdict).toBe('fail')
+    const recording = swinging(2.6)
+    expect(found(recording)).toEqual([['spread', 'fail']])
+    expect(judged(recording).verdict).toBe('fail')
   })
   test('is not said of half of that', () => expect(found(swinging(1.2))).toEqual([]))
 })
@@ -64,8 +65,9 @@ describe('weakening', () => {
   const falling = (paPerStroke: number, cycles = 8) =>
     session({ cycles, makePa: 64, scatterPa: 0.1, shiftPa: (stroke) => paPerStroke * stroke })
   test('is undecided where the trip point moves by more than a quarter of the tolerance over the cycles', () => {
-    expect(found(falling(-0.5))).toEqual([['weakening', 'undecided']])
-    expect(judged(falling(-0.5)).verdict).toBe('undecided')
+    const recording = falling(-0.5)
+    expect(found(recording)).toEqual([['weakening', 'undecided']])
+    expect(judged(recording).verdict).toBe('undecided')
     expect(found(falling(0.5))).toEqual([['weakening', 'undecided']])
   })
   test('is not said of a smaller drift, of fewer than six cycles, or of scatter', () => {

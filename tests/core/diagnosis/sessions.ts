@@ -20,8 +20,13 @@ export function found(recording: ForeignRecording): [string, FindingEffect][] {
   return judged(recording).findings.map((f) => [f.code, f.effect])
 }
 
+const results = new WeakMap<ForeignRecording, Result>()
+
+/** The result of a recording; worked out once. */
 export function judged(recording: ForeignRecording): Result {
-  return resultFrom(recording.events)
+  const result = results.get(recording) ?? resultFrom(recording.events)
+  results.set(recording, result)
+  return result
 }
 
 /** The recording with the fields of its first line changed. */

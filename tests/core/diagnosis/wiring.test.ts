@@ -12,8 +12,9 @@ describe('never-makes', () => {
     session({ stuck: 'rest', peakPa, cycles: 1, ...change })
 
   test('is undecided where nothing moves up to 1.5 × the rated point', () => {
-    expect(found(stuck(1.6 * ratedPa))).toEqual([['never-makes', 'undecided']])
-    expect(judged(stuck(1.6 * ratedPa)).findings[0]!.text).toMatch(/no kick: check the port, the hose/)
+    const recording = stuck(1.6 * ratedPa)
+    expect(found(recording)).toEqual([['never-makes', 'undecided']])
+    expect(judged(recording).findings[0]!.text).toMatch(/no kick: check the port, the hose/)
   })
   test('is not said of a stroke that went less far', () => {
     expect(found(stuck(1.4 * ratedPa))).toEqual([])
@@ -112,8 +113,9 @@ describe('What the network alone can see', () => {
     )
     expect(found(inOne)).toEqual([['lead-off', 'note']])
     expect(judged(inOne).verdict).toBe('pass')
-    expect(found(shows(s.makeS - 1, s.makeS + 1, open))).toEqual([['lead-off', 'undecided']])
-    expect(judged(shows(s.makeS - 1, s.makeS + 1, open)).verdict).toBe('undecided')
+    const recording = shows(s.makeS - 1, s.makeS + 1, open)
+    expect(found(recording)).toEqual([['lead-off', 'undecided']])
+    expect(judged(recording).verdict).toBe('undecided')
   })
   test('shorted leads are told from leads that are off', () => {
     expect(judged(shows(s.peakS - 1, s.peakS, '1.0e-1\n')).findings[0]!.text).toMatch(/are shorted/)
