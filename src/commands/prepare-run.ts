@@ -63,7 +63,7 @@ export async function prepareRun(options: RunOptions, drivers: ReadonlyMap<strin
         operator: nameOf('--operator', options.operator),
         software: `makebreak ${readVersion()}`,
       },
-      ports: portPlans(rig, drivers),
+      ports: portPlans(rigPorts(rig), drivers),
     },
   }
 }
@@ -115,9 +115,10 @@ function benchOf(rig: Rig): Prepared['bench'] {
   return { scenario: findScenario(name, seed), seed }
 }
 
-function portPlans(rig: Rig, drivers: ReadonlyMap<string, Driver>): PortPlan[] {
+/** The devices of a rig as the recording process opens them. Throws a Problem for a driver or a path that is not there. */
+export function portPlans(devices: ReturnType<typeof rigPorts>, drivers: ReadonlyMap<string, Driver>): PortPlan[] {
   const taken = new Map<string, string>()
-  return rigPorts(rig).map(({ name, device }) => {
+  return devices.map(({ name, device }) => {
     const driver = drivers.get(device.driver)
     if (!driver)
       throw new Problem('driver-unknown', `The ${name} needs the driver "${device.driver}", which is not here.`)
