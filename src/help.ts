@@ -42,11 +42,13 @@ const rigExample = `Rig file: the instruments, their ports and how good they are
   }
   suctionSign -1: this manometer shows suction as a negative number.`
 
-const overview = `With no command, \`run\` is meant. With no rig set up, it uses a simulated bench,
-so it can be tried with no hardware at all.
+const overview = `With nothing at all on a terminal the start screen opens: tests, parts, rigs,
+recordings, simulated faults and lessons. With options only, or without a
+terminal, \`run\` is meant; with no rig set up it uses a simulated bench, so it
+can be tried with no hardware at all.
 
 First steps
-  makebreak                              the whole test on a simulated bench
+  makebreak                              the start screen; Enter tries a test
   makebreak ports --listen 5             which ports there are, what they send
   makebreak run --part dp62.json --rig bench.json
   makebreak replay 20270314-*.run        the same verdict from the recording

@@ -1,3 +1,181 @@
-// The rigs in the user's folder.
-import type { Desk } from './desk.ts'
-export async function keepRigs(_desk: Desk): Promise<void> {}
+// The rigs in the user's folder: listed, a new one made, one changed; ports chosen from those there are, instruments watched from the form.
+import { readFile } from 'node:fs/promises'
+import { join } from 'node:path'
+import { rigPorts } from '../../core/rig.ts'
+import { Problem } from '../../errors.ts'
+import {
+  createForm,
+  type FormAsk,
+  type FormSpec,
+  type FormState,
+  formState,
+  type Values,
+} from '../../terminal/screens/form.ts'
+import type { Json } from '../../terminal/screens/form-json.ts'
+import { type Choice, createPickList, type Picked, pickState } from '../../terminal/screens/pick-list.ts'
+import {
+  type DriverForm,
+  emptyRig,
+  instrumentsOf,
+  rigJson,
+  rigRows,
+  rigValues,
+} from '../../terminal/screens/rig-form.ts'
+import { userFolders } from '../../user-folders.ts'
+import { rigMistakes } from '../check-setup.ts'
+import { findPorts } from '../find-ports.ts'
+import { listSetups, readRig } from '../read-setup.ts'
+import { nameMistake, saveSetup } from '../save-setup.ts'
+import { showProblem } from '../show-page.ts'
+import { type Desk, pickOne } from './desk.ts'
+import { watchRig } from './watch-rig.ts'
+
+const newRig = { name: 'new', onRow: false, keys: ['ctrl-n'], shown: 'Ctrl-N', short: 'new', does: 'Set up a new rig.' }
+
+/** The list of rigs, until it is left. */
+export async function keepRigs(desk: Desk): Promise<void> {
+  const { rigs } = userFolders()
+  const list = createPickList<string>({
+    title: 'Rigs',
+    empty: 'No rig stands here yet; Ctrl-N sets one up: ports, drivers, accuracy.',
+    enter: { short: 'change', does: 'Change the rig chosen, or watch its instruments.' },
+    back: { short: 'back', does: 'Take the search away, else go back.' },
+    search: true,
+    own: [newRig],
+  })
+  let state = pickState<string>([])
+  while (!desk.host.over()) {
+    state = { ...state, rows: await rigRowsOf(desk, rigs) }
+    state.at = Math.max(0, Math.min(state.at, state.rows.length - 1))
+    const picked: Picked<string> | null = await desk.host.show(list, state, (ask, hands) => {
+      state = hands.now()
+      hands.leave(ask)
+    })
+    if (picked === null || picked.by === 'back') return
+    await showProblem(desk.host, () => editRig(desk, picked.by === 'new' ? null : picked.value))
+  }
+}
+
+async function rigRowsOf({ drivers }: Desk, folder: string): Promise<Choice<string>[]> {
+  const names = await listSetups(folder)
+  return Promise.all(
+    names.map(async (name): Promise<Choice<string>> => {
+      try {
+        const rig = await readRig(name, folder, drivers)
+        const ports = rigPorts(rig).map(
+          ({ name: port, device }) => `${port} ${device.driver} at ${device.port?.path ?? 'no port'}`,
+        )
+        return { value: name, cells: [name, rig.name ?? '', ports.join('; ')], about: ports }
+      } catch (error) {
+        if (!(error instanceof Problem)) throw error
+        return { value: name, cells: [name, '', 'cannot be used'], tone: 'bad', about: [error.message, error.next] }
+      }
+    }),
+  )
+}
+
+/** The form of the rig `name`, null for a new one, until it is saved or left. */
+async function editRig(desk: Desk, name: string | null): Promise<void> {
+  const { rigs } = userFolders()
+  const drivers = driverForms(desk)
+  const before = name === null ? null : await readFile(join(rigs, `${name}.json`), 'utf8')
+  const base = before === null ? emptyRig : parsed(before, name ?? '')
+  const taken = await listSetups(rigs)
+  const spec: FormSpec = {
+    title: name === null ? 'New rig' : `Rig ${name}`,
+    rows: (values) => rigRows(values, drivers, name === null),
+    check: (values) => {
+      const named = (values['file'] ?? '').trim()
+      const wrong =
+        name !== null
+          ? null
+          : (nameMistake(named) ?? (taken.includes(named) ? `There is a rig ${named} already.` : null))
+      return [
+        ...rigMistakes(rigJson(base, values, drivers), desk.drivers),
+        ...(wrong === null ? [] : [{ field: 'file', text: wrong }]),
+      ]
+    },
+    done: { short: 'save', does: 'Save the rig.', enter: false },
+    back: { short: 'back', does: 'Go back without saving.' },
+    own: [
+      {
+        name: 'look',
+        keys: ['ctrl-l'],
+        shown: 'Ctrl-L',
+        short: 'look',
+        does: 'Watch what the instruments send; prove sign, noise and damping.',
+        blocked: (values) =>
+          instrumentsOf(values).some((at) => values[`${at}.port.path`]?.trim()) ? null : 'no port is named yet',
+      },
+      { name: 'ports', keys: ['ctrl-p'], shown: 'Ctrl-P', short: 'ports', does: 'Choose a port from those there are.' },
+    ],
+  }
+  const form = createForm(spec)
+  let state: FormState = formState(spec, rigValues(base, drivers))
+  while (!desk.host.over()) {
+    const asked = await desk.host.show<FormState, FormAsk, FormAsk>(form, state, (ask, hands) => {
+      state = hands.now()
+      if (ask.by !== 'done') return hands.leave(ask)
+      saveSetup(rigs, name ?? (ask.values['file'] ?? '').trim(), rigJson(base, ask.values, drivers), before).then(
+        () => hands.leave(ask),
+        (error) => hands.say(error instanceof Problem ? `${error.message} ${error.next}` : String(error)),
+      )
+    })
+    if (asked === null || asked.by === 'back' || asked.by === 'done') return
+    const { values } = state
+    const change = await showProblem(desk.host, () =>
+      asked.by === 'look' ? proved(desk, rigJson(base, values, drivers), values) : portChosen(desk, state),
+    )
+    if (change) state = { ...state, values: { ...values, ...change } }
+  }
+}
+
+/** What watching the instruments proved, as values of the form; none where nothing is taken over. */
+async function proved(desk: Desk, json: Json, values: Values): Promise<Values> {
+  const found = await watchRig(desk, json)
+  const at = instrumentsOf(values)[0]!
+  if (found === null) return {}
+  const digit = found.digit && {
+    [`${at}.digit.value`]: String(found.digit.value),
+    [`${at}.digit.unit`]: found.digit.unit,
+  }
+  return { [`${at}.suctionSign`]: String(found.suctionSign), ...digit }
+}
+
+/** The port chosen for the instrument whose row is in hand, else for the first. */
+async function portChosen(desk: Desk, { at, values }: FormState): Promise<Values> {
+  const { ports, lister } = await findPorts()
+  const rows = ports.map(
+    ({ path, description, hint }): Choice<string> => ({
+      value: path,
+      cells: [path, hint ?? description],
+      about: hint ? [hint] : [],
+    }),
+  )
+  const instrument = instrumentsOf(values).find((each) => at.startsWith(each)) ?? instrumentsOf(values)[0]!
+  const nothing = 'No serial port was found. Plug the adapter in, or type the path into the form.'
+  const path = await pickOne(
+    desk,
+    rows,
+    `Port of the ${instrument}${lister === null ? '' : ' (found in /dev)'}`,
+    nothing,
+  )
+  return path === null ? {} : { [`${instrument}.port.path`]: path }
+}
+
+function driverForms({ drivers }: Desk): DriverForm[] {
+  return [...drivers.values()].map(({ id, title, serial, options }) => ({
+    id,
+    title,
+    baudRate: serial.baudRate,
+    options,
+  }))
+}
+
+function parsed(text: string, name: string): Json {
+  try {
+    return JSON.parse(text) as Json
+  } catch {
+    throw new Problem('not-json', `The rig file ${name}.json is no JSON, so no form can show it.`)
+  }
+}

@@ -38,7 +38,14 @@ export type FormSpec = {
   done: { short: string; does: string; enter: boolean }
   back: { short: string; does: string }
   /** Keys of this form alone; `name` comes back as `by`. */
-  own?: readonly { name: string; keys: readonly string[]; shown: string; short: string; does: string }[]
+  own?: readonly {
+    name: string
+    keys: readonly string[]
+    shown: string
+    short: string
+    does: string
+    blocked?: (values: Values) => string | null
+  }[]
   /** Going back loses nothing worth asking about. */
   light?: boolean
 }
@@ -113,8 +120,9 @@ export function createForm(spec: FormSpec): Screen<FormState, FormAsk> {
         blocked: (state) => (spec.done.enter || isLast(state) ? mistaken(state) : null),
         act: (state) => (spec.done.enter || isLast(state) ? finish(state) : step(1)(state)),
       },
-      ...(spec.own ?? []).map(({ name, ...key }) => ({
+      ...(spec.own ?? []).map(({ name, blocked, ...key }) => ({
         ...key,
+        blocked: (state: FormState) => blocked?.(state.values) ?? null,
         act: (state: FormState) => ({ state, ask: { by: name, values: state.values } }),
       })),
       {

@@ -24,6 +24,7 @@ export function hideFault(live: Live): Live {
       ? 'The test is over. n names what was the matter; ← → look again.'
       : 'Watch. n names what is the matter.',
     alarm: null,
+    guide: null,
     result: result && {
       ...result,
       verdict: 'not-assessed',

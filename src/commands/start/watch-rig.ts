@@ -1,0 +1,183 @@
+// The instruments of a rig, as the form has them, opened by the recording process into a file that is thrown away: what they send, and what it proves.
+import { mkdtemp, rm } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { eventBytes, type PortName, type RecordedEvent } from '../../core/event.ts'
+import type { Part } from '../../core/part.ts'
+import type { Reading } from '../../core/reading.ts'
+import { type Rig, type RigPort, rigFileSchema, rigPorts } from '../../core/rig.ts'
+import { checkRig, type RigCheck } from '../../core/rig-check.ts'
+import { initialRun, type Run, step } from '../../core/run.ts'
+import { type PressureUnit, pressureUnits } from '../../core/units.ts'
+import { Problem } from '../../errors.ts'
+import { createReader } from '../../recording/read.ts'
+import { createRunId } from '../../recording/run-id.ts'
+import { runSession } from '../../session.ts'
+import { isSimulatedPath } from '../../simulation/wire.ts'
+import { follow } from '../../source/follow.ts'
+import type { Json } from '../../terminal/screens/form-json.ts'
+import { createRigView, type Heard, type RigViewAsk, type RigViewState } from '../../terminal/screens/rig-view.ts'
+import { readVersion } from '../../version.ts'
+import { portPlans } from '../prepare-run.ts'
+import type { Desk } from './desk.ts'
+
+const tickMs = 100
+const keptPieces = 12
+const keptSamples = 6000
+
+/** Nothing is tested: the recording's first line has to name some part. */
+const noPart: Part = { model: 'rig check', kind: 'draft-proving', rated: { value: 100, unit: 'Pa', on: 'make' } }
+
+/** What was proved and is to be taken into the form. */
+export type Proved = { suctionSign: 1 | -1; digit: { value: number; unit: string } | null }
+
+/** Shows what the instruments of `json` send until that is left; what was proved, null where nothing is to be taken over. */
+export async function watchRig({ host, drivers, findDecode }: Desk, json: Json): Promise<Proved | null> {
+  const rig = rigToWatch(json)
+  // An instrument that no port is named for yet is left out.
+  const plans = portPlans(
+    rigPorts(rig).filter(({ device }) => device.port?.path),
+    drivers,
+  )
+  const folder = await mkdtemp(join(tmpdir(), 'makebreak-rig-'))
+  const now = new Date()
+  const following = follow(
+    {
+      file: join(folder, 'rig.run'),
+      start: {
+        ...{ id: createRunId(now.getTime()), part: noPart, rig, purpose: 'free', operator: null, conditions: null },
+        ...{ simulated: plans.some(({ path }) => isSimulatedPath(path)), software: `makebreak ${readVersion()}` },
+      },
+      ports: plans,
+    },
+    createReader(),
+  )
+  const ears = createEars(rig, findDecode)
+  let run: Run = initialRun(findDecode)
+  let fromUs = 0
+  const view = (): RigViewState => ({
+    ports: plans.map(({ name, path, settings }) => {
+      const port = run.ports.find((each) => each.name === name)
+      const [first = 0, ...rest] = port?.recentUs ?? []
+      const last = rest.at(-1) ?? first
+      return {
+        ...{
+          name,
+          where: `${path} ${settings.baudRate} baud`,
+          link: port?.link ?? 'waiting',
+          faults: port?.faults ?? 0,
+        },
+        ...{ readingsPerS: last > first ? (rest.length * 1e6) / (last - first) : null, heard: ears.heard(name) },
+      }
+    }),
+    check: check(run, fromUs, ears.digitPa()),
+    unit: ears.unit(),
+    digitPa: ears.digitPa(),
+  })
+  try {
+    const proved = await host.show<RigViewState, RigViewAsk, Proved | 'nothing'>(
+      createRigView('Rig: what the instruments send'),
+      view(),
+      (ask, hands) => {
+        const { sign } = hands.now().check
+        if (ask === 'again') fromUs = run.tUs
+        else if (ask === 'take' && sign) hands.leave({ suctionSign: sign.value, digit: ears.digit() })
+        else hands.leave('nothing')
+      },
+      (hands) => {
+        const tick = setInterval(() => hands.change(view), tickMs)
+        runSession({
+          source: following.batches,
+          initial: run,
+          step: (state: Run, event: RecordedEvent) => {
+            ears.hear(event)
+            return step(state, event)
+          },
+          publish: (state) => {
+            run = state
+          },
+        }).finally(() => hands.leave('nothing'))
+        return () => clearInterval(tick)
+      },
+    )
+    following.finish('abandoned')
+    following.sendVerdict(null)
+    const fault = await following.exited
+    if (fault !== null && proved === 'nothing') throw fault
+    return proved === 'nothing' ? null : proved
+  } finally {
+    await rm(folder, { recursive: true, force: true })
+  }
+}
+
+function check(run: Run, fromUs: number, digitPa: number): RigCheck {
+  const { items, length } = run.pressure
+  const samples = items.slice(Math.max(0, length - keptSamples), length).filter((s) => !s.overRange)
+  return checkRig(
+    samples.map(({ tUs, rawPa }) => ({ tUs, pressurePa: rawPa })),
+    fromUs,
+    digitPa,
+  )
+}
+
+/** Drivers, ports and options of the form; the rest as it must be for readings to come as they are displayed. */
+function rigToWatch(json: Json): Rig {
+  const device = (at: string) => {
+    const { driver, options, port } = (json[at] ?? {}) as Json
+    return { driver, ...(options ? { options } : {}), ...(port ? { port } : {}) }
+  }
+  const gauge = { suctionSign: 1, digit: { value: 1, unit: 'Pa' } }
+  const rig = json['bridge']
+    ? { name: 'rig check', bridge: { ...device('bridge'), ...gauge, pair: 'com-no' } }
+    : {
+        name: 'rig check',
+        manometer: { ...device('manometer'), ...gauge },
+        meter: { ...device('meter'), pair: 'com-no' },
+      }
+  const checked = rigFileSchema.safeParse(rig)
+  if (checked.success) return checked.data
+  throw new Problem('rig-invalid', 'Drivers, ports and options are not filled in well enough to open the instruments.')
+}
+
+/** Keeps the last pieces of each port with what its driver makes of them, and the unit and digit of the pressures. */
+function createEars(rig: Rig, findDecode: Desk['findDecode']) {
+  const ports = new Map(
+    rigPorts(rig).map(({ name, device }) => [
+      name,
+      { decode: findDecode(name, device as RigPort), memory: null as unknown, heard: [] as Heard[] },
+    ]),
+  )
+  let digitPa = 0
+  let unit: PressureUnit | 'Pa' = 'Pa'
+  return {
+    digitPa: () => digitPa,
+    unit: () => unit,
+    digit: () => (digitPa > 0 ? { value: Number((digitPa / pressureUnits[unit]).toPrecision(6)), unit } : null),
+    heard: (name: PortName) => ports.get(name)?.heard.slice() ?? [],
+    hear(event: RecordedEvent) {
+      const port = event.type === 'rx' ? ports.get(event.port) : undefined
+      if (event.type !== 'rx' || !port) return
+      const bytes = eventBytes(event)
+      const { readings, faults, memory } = port.decode(port.memory, bytes)
+      port.memory = memory
+      for (const reading of readings)
+        if (reading.quantity === 'pressure') {
+          if (reading.unit in pressureUnits) unit = reading.unit as PressureUnit
+          // The finest that was shown: a display drops digits at large values.
+          if (reading.digit && (digitPa === 0 || reading.digit < digitPa)) digitPa = reading.digit
+        }
+      const read = [...readings.map(readingText), ...faults.map(({ text }) => text)].join(', ')
+      port.heard.push({ raw: bytes, read: read || '…', bad: faults.length > 0 })
+      if (port.heard.length > keptPieces) port.heard.shift()
+    },
+  }
+}
+
+function readingText({ quantity, value, unit, digit }: Reading): string {
+  if (Number.isNaN(value)) return 'no number'
+  if (!Number.isFinite(value)) return `${value > 0 ? '' : 'negative '}over range`
+  if (quantity === 'resistance') return `${Number(value.toPrecision(5))} ohm`
+  const factor = unit in pressureUnits ? pressureUnits[unit as PressureUnit] : 1
+  const decimals = digit === null ? 3 : Math.max(0, Math.round(-Math.log10(digit / factor)))
+  return `${(value / factor).toFixed(Math.min(6, decimals))} ${unit}`
+}
