@@ -8,7 +8,10 @@ import { readVersion } from './version.ts'
 // 128 + SIGPIPE, as a shell reports it: a reader that went away is no verdict.
 const readerGone = 141
 
-/** Runs the command that `args` name (`run` where they name none); resolves to the exit status. */
+/**
+ * Runs the command that `args` name; `run` where there are options only, the start screen where there is nothing at all
+ * and a terminal. Resolves to the exit status.
+ */
 export async function runCli(args: string[]): Promise<number> {
   guardProcess()
   let status = 0
@@ -18,6 +21,8 @@ export async function runCli(args: string[]): Promise<number> {
   const [first] = args
   const named = first !== undefined && (!first.startsWith('-') || ['-h', '--help', '-V', '--version'].includes(first))
   try {
+    if (args.length === 0 && process.stdin.isTTY && process.stdout.isTTY)
+      return await (await import('./commands/start/start-screens.ts')).startScreens()
     await program.parseAsync(named ? args : ['run', ...args], { from: 'user' })
     return status
   } catch (error) {
