@@ -1,21 +1,8 @@
 // What is wrong with a driver, and with the options a rig gives it, in words that name value and limit.
 import { describe, expect, test } from 'vitest'
-import { checkDriver, type Driver, resolveOptions } from '../src/driver.ts'
+import { checkDriver, resolveOptions } from '../src/driver.ts'
 import { Problem } from '../src/errors.ts'
-
-const good: Driver = {
-  id: 'test-line',
-  title: 'A line for tests',
-  serial: { baudRate: 9600, dataBits: 8, parity: 'none', stopBits: 1 },
-  options: {
-    unit: { kind: 'choice', values: ['Pa', 'kPa'], default: 'Pa', help: 'unit' },
-    intervalMs: { kind: 'number', unit: 'ms', min: 20, max: 1000, default: 200, help: 'interval' },
-    command: { kind: 'text', default: 'READ?', help: 'command' },
-  },
-  channels: [{ name: 'pressure', quantity: 'pressure', unit: 'Pa' }],
-  wire: () => ({ framing: { kind: 'lines', end: 'lf' }, start: null, poll: null, maxFrameBytes: 100 }),
-  decode: () => ({ readings: [], faults: [], memory: null }),
-}
+import { sampleDriver as good } from './harness/sample-driver.ts'
 
 describe('checkDriver', () => {
   test('finds nothing wrong with a whole driver', () => {

@@ -1,32 +1,15 @@
 // Each mistake in a part or rig file becomes one sentence that shows the field, its value and what is allowed.
-import { mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises'
-import { tmpdir } from 'node:os'
+import { mkdir, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
-import { afterAll, beforeAll, expect, test } from 'vitest'
+import { expect, test } from 'vitest'
 import { listSetups, readPart, readRig } from '../../src/commands/read-setup.ts'
-import type { Driver } from '../../src/driver.ts'
 import { Problem } from '../../src/errors.ts'
+import { sampleDriver } from '../harness/sample-driver.ts'
+import { temporaryFolder } from '../harness/temporary-folder.ts'
 
-let folder = ''
-beforeAll(async () => {
-  folder = await mkdtemp(join(tmpdir(), 'makebreak-setup-'))
-})
-afterAll(() => rm(folder, { recursive: true }))
+const folder = temporaryFolder()
 
-const driver: Driver = {
-  id: 'plain-line',
-  title: 'Lines for this test',
-  serial: { baudRate: 9600, dataBits: 8, parity: 'none', stopBits: 1 },
-  options: {
-    unit: { kind: 'choice', values: ['Pa', 'inH2O'], default: 'Pa', help: 'unit of the line' },
-    intervalMs: { kind: 'number', unit: 'ms', min: 50, max: 5000, default: 200, help: 'time between questions' },
-    command: { kind: 'text', default: 'READ?', help: 'question' },
-  },
-  channels: [{ name: 'pressure', quantity: 'pressure', unit: 'Pa' }],
-  wire: () => ({ framing: { kind: 'lines', end: 'lf' }, start: null, poll: null, maxFrameBytes: 80 }),
-  decode: () => ({ readings: [], faults: [], memory: null }),
-}
-const drivers = new Map([[driver.id, driver]])
+const drivers = new Map([[sampleDriver.id, sampleDriver]])
 
 const part = {
   model: 'DP-62',
@@ -34,8 +17,8 @@ const part = {
   rated: { value: 0.25, unit: 'inH2O', on: 'make' },
   limits: { make: { low: 0.22, high: 0.28, unit: 'inH2O' }, break: { low: 0.15, high: null, unit: 'inH2O' } },
 }
-const manometer = { driver: 'plain-line', suctionSign: -1, digit: { value: 0.001, unit: 'inH2O' } }
-const rig = { manometer, meter: { driver: 'plain-line', pair: 'com-no' } }
+const manometer = { driver: 'test-line', suctionSign: -1, digit: { value: 0.001, unit: 'inH2O' } }
+const rig = { manometer, meter: { driver: 'test-line', pair: 'com-no' } }
 
 async function write(name: string, value: unknown): Promise<string> {
   const path = join(folder, name)
@@ -119,17 +102,17 @@ test.each([
   [
     'an option that the driver lacks',
     { meter: { ...rig.meter, options: { baud: 1 } } },
-    /meter: The driver "plain-line" has no option "baud"; it has unit, intervalMs, command/,
+    /meter: The driver "test-line" has no option "baud"; it has unit, intervalMs, command/,
   ],
   [
     'an option out of range',
     { meter: { ...rig.meter, options: { intervalMs: 1 } } },
-    /"intervalMs" of the driver "plain-line" is 1; it must be a number from 50 to 5000 ms/,
+    /"intervalMs" of the driver "test-line" is 1; it must be a number from 20 to 1000 ms/,
   ],
   [
     'an option that is no choice',
     { meter: { ...rig.meter, options: { unit: 'psi' } } },
-    /"unit" of .* is "psi"; it must be one of Pa, inH2O/,
+    /"unit" of .* is "psi"; it must be one of Pa, kPa/,
   ],
   [
     'an option of the wrong kind',
@@ -145,7 +128,7 @@ test.each([
 test('a driver that does not exist is named beside those that do', async () => {
   const path = await write('bad.json', { ...rig, meter: { ...rig.meter, driver: 'nonesuch' } })
   const problem = await problemOf(readRig(path, folder, drivers))
-  expect(problem.message).toMatch(/meter\.driver is "nonesuch"; the drivers here are plain-line\.$/)
+  expect(problem.message).toMatch(/meter\.driver is "nonesuch"; the drivers here are test-line\.$/)
   expect(problem.exitCode).toBe(65)
 })
 

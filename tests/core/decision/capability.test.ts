@@ -10,19 +10,11 @@ import { normalPdf } from '../../../src/core/statistics/normal.ts'
 import { studentQuantile } from '../../../src/core/statistics/student.ts'
 import { pressureUnits } from '../../../src/core/units.ts'
 import { conformity } from '../../reference/conformity.table.ts'
+import { integrate } from '../../reference/integrate.ts'
 import { expectNear, expectRelative } from '../../reference/near.ts'
 
 const { inH2O } = pressureUnits
 const day = '2026-03-02'
-
-/** Simpson's rule over `from` … `to`. */
-function integrate(f: (x: number) => number, from: number, to: number): number {
-  const steps = 4000
-  const h = (to - from) / steps
-  let sum = f(from) + f(to)
-  for (let i = 1; i < steps; i++) sum += f(from + i * h) * (i % 2 === 1 ? 4 : 2)
-  return (sum * h) / 3
-}
 
 const part = (limits: object) =>
   ratingOf(partFileSchema.parse({ kind: 'draft-proving', rated: { value: 0.25, unit: 'inH2O', on: 'make' }, limits }))

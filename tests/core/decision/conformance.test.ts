@@ -3,16 +3,8 @@ import { conformanceProbability, guardsOf, outcome } from '../../../src/core/dec
 import { normalPdf, normalQuantile } from '../../../src/core/statistics/normal.ts'
 import { studentQuantile } from '../../../src/core/statistics/student.ts'
 import { conformity } from '../../reference/conformity.table.ts'
+import { integrate } from '../../reference/integrate.ts'
 import { expectNear, expectRelative } from '../../reference/near.ts'
-
-/** Simpson's rule over `from` … `to`. */
-function integrate(f: (x: number) => number, from: number, to: number): number {
-  const steps = 4000
-  const h = (to - from) / steps
-  let sum = f(from) + f(to)
-  for (let i = 1; i < steps; i++) sum += f(from + i * h) * (i % 2 === 1 ? 4 : 2)
-  return (sum * h) / 3
-}
 
 describe('the probability that a value conforms', () => {
   test('to an upper limit is that of JCGM 106, 7.3.3 example 1', () => {

@@ -1,0 +1,30 @@
+// What a screen is told of a run: above all what the hands do next.
+import { expect, test } from 'vitest'
+import { liveOf, type Standing, standingOf } from '../../src/core/live-view.ts'
+import { step } from '../../src/core/run.ts'
+import { newRun, readEvent } from '../harness/fold-events.ts'
+import { makeForeignRecording, quietBench } from '../harness/foreign-recording.ts'
+
+test('on the way down it is never "draw on": to the break before it has let go, to the room afterwards', () => {
+  const { events, strokes } = makeForeignRecording(quietBench)
+  const told = { before: new Set<string>(), after: new Set<string>() }
+  let run = newRun()
+  let standing: Standing = null
+  for (const event of events) {
+    run = step(run, readEvent(event))
+    if (event.type !== 'tick') continue
+    const tS = run.tUs / 1e6
+    // Once enough cycles have counted a stroke may be held at its peak.
+    const stroke = strokes.slice(0, 5).find(({ startS, endS }) => startS < tS && tS < endS)
+    // A meter that is asked five times a second and a display that is damped need a moment to tell.
+    const [down, out] = stroke ? [tS > stroke.peakS + 1 && tS < stroke.breakS, tS > stroke.breakS + 1] : [false, false]
+    if (!down && !out) continue
+    standing = standingOf(run, standing)
+    const { next } = liveOf(run, standing)
+    ;(down ? told.before : told.after).add(next)
+  }
+  expect(told.before.size).toBeGreaterThan(0)
+  for (const next of told.before) expect(next).toMatch(/^Let down slowly and evenly through the break near/)
+  expect(told.after.size).toBeGreaterThan(0)
+  for (const next of told.after) expect(next).toMatch(/^(It has let go: vent to the room|Leave it vented)/)
+})
