@@ -89,9 +89,9 @@ export async function playRecording(
       },
     )
     if (left !== 'budget') return { run: whole, left }
-    const read = await showPage(host, 'Uncertainty budget', budgetLines(tell(whole).result, setup.start.part), {
-      table: true,
-    })
+    const { result } = tell(whole)
+    const budget = (width: number) => budgetLines(result, setup.start.part, width < 100)
+    const read = await showPage(host, 'Uncertainty budget', budget, { table: true })
     if (read === null) return { run: whole, left: null }
   }
 }

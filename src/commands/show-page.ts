@@ -9,7 +9,7 @@ export type PageOptions = Parameters<typeof createTextPage>[2]
 export function showPage(
   host: Host,
   title: string,
-  texts: readonly string[],
+  texts: Parameters<typeof createTextPage>[1],
   options: PageOptions = {},
 ): Promise<PageAsk | null> {
   return host.show<PageState, PageAsk, PageAsk>(createTextPage(title, texts, options), { from: 0 }, (ask, hands) =>

@@ -7,8 +7,14 @@ import { padText, textWidth } from './text.ts'
 
 const names = ['make', 'break', 'differential'] as const
 
-/** Lines of the table, for each quantity that was had; one line that says so where none was. Part's unit first, Pa second. */
-export function budgetLines(result: Result, part: Part): string[] {
+/** Columns that are left out where the table has to fit 80 cells: they only say how u follows from the value. */
+const wideOnly = ['divisor', 'sensitivity', 'u, Pa']
+
+/**
+ * Lines of the table, for each quantity that was had; one line that says so where none was. Part's unit first, Pa second.
+ * `narrow`: within 80 cells, without the columns that only lead from the value to u.
+ */
+export function budgetLines(result: Result, part: Part, narrow = false): string[] {
   const { unit } = ratingOf(part)
   const had = names.filter((name) => result.budget.some((line) => line.quantity === name))
   if (had.length === 0) return ['No budget: no trip that counts.']
@@ -18,12 +24,13 @@ export function budgetLines(result: Result, part: Part): string[] {
     ...table(
       result.budget.filter((line) => line.quantity === name),
       unit,
+      narrow,
     ),
-    combined(result[name], unit),
+    combined(result[name], unit, narrow),
   ])
 }
 
-function table(lines: readonly BudgetLine[], unit: PressureUnit): string[] {
+function table(lines: readonly BudgetLine[], unit: PressureUnit, narrow: boolean): string[] {
   const both = unit === 'Pa' ? ['Pa' as const] : [unit, 'Pa' as const]
   const head = ['component', 'value', 'distribution', 'divisor', 'sensitivity', ...both.map((as) => `u, ${as}`), 'dof']
   const rows = lines.map((line) => {
@@ -42,16 +49,19 @@ function table(lines: readonly BudgetLine[], unit: PressureUnit): string[] {
       dofText(line.dof),
     ]
   })
-  return align([head, ...rows])
+  const kept = head.map((name) => !narrow || !(wideOnly.includes(name) && name !== `u, ${unit}`))
+  return align([head, ...rows].map((row) => row.filter((_, i) => kept[i])))
 }
 
-function combined({ uPa, UPa, dof, k }: Estimate, unit: PressureUnit): string {
+function combined({ uPa, UPa, dof, k }: Estimate, unit: PressureUnit, narrow: boolean): string {
   if (uPa === null || UPa === null || k === null)
     return '  together: one trip alone says nothing of the scatter, so there is no u'
   const both = (pa: number) => {
     const pascal = unit === 'Pa' ? '' : ` (${figures(pa)} Pa)`
     return `${figures(pa / pressureUnits[unit])} ${unit}${pascal}`
   }
+  if (narrow)
+    return `  together: U ${both(UPa)}, k ${k.toFixed(2)}, u ${figures(uPa / pressureUnits[unit])} ${unit}, dof ${dofText(dof)}`
   return `  together: u ${both(uPa)}, dof ${dofText(dof)}, k ${k.toFixed(2)}, U ${both(UPa)}, two-sided 95 %`
 }
 

@@ -69,8 +69,8 @@ export async function chooseBench(desk: Desk): Promise<void> {
     }
   })
   const how: Choice<'run' | 'watch'>[] = [
-    { value: 'run', cells: ['Run it live', 'in its own time, about nine minutes, with all keys'] },
-    { value: 'watch', cells: ['Watch it', 'recorded at once, played twenty times as fast'] },
+    { value: 'run', cells: ['Run it live', 'in its own time, with all keys'] },
+    { value: 'watch', cells: ['Watch it', 'recorded at once, played at any pace'] },
   ]
   while (!desk.host.over()) {
     const scenario = await pickOne(desk, rows, 'Simulated bench', 'No bench has that in its name.')

@@ -55,6 +55,7 @@ export async function watchRig({ host, drivers, findDecode }: Desk, json: Json):
   const ears = createEars(rig, findDecode)
   let run: Run = initialRun(findDecode)
   let fromUs = 0
+  let failed: unknown = null
   const view = (): RigViewState => ({
     ports: plans.map(({ name, path, settings }) => {
       const port = run.ports.find((each) => each.name === name)
@@ -96,13 +97,19 @@ export async function watchRig({ host, drivers, findDecode }: Desk, json: Json):
           publish: (state) => {
             run = state
           },
-        }).finally(() => hands.leave('nothing'))
+        }).then(
+          () => hands.leave('nothing'),
+          (error) => {
+            failed = error
+            hands.leave('nothing')
+          },
+        )
         return () => clearInterval(tick)
       },
     )
     following.finish('abandoned')
     following.sendVerdict(null)
-    const fault = await following.exited
+    const fault = failed ?? (await following.exited)
     if (fault !== null && proved === 'nothing') throw fault
     return proved === 'nothing' ? null : proved
   } finally {

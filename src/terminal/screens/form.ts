@@ -132,7 +132,15 @@ export function createForm(spec: FormSpec): Screen<FormState, FormAsk> {
         leaves: true,
         act: (state) => ({ state, ask: { by: 'back', values: state.values } }),
       },
-      { keys: ['right'], shown: '→', short: 'change', does: 'The next choice.', blocked: choice, act: turn(1) },
+      {
+        keys: ['right'],
+        quiet: true,
+        shown: '→',
+        short: 'change',
+        does: 'The next choice.',
+        blocked: choice,
+        act: turn(1),
+      },
       {
         keys: ['left'],
         quiet: true,

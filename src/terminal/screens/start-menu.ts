@@ -8,7 +8,7 @@ export function startRows(rigs: readonly string[], parts: readonly string[]): Ch
   const noRig = rigs.length === 0 ? 'no rig is set up; choose `Rigs` to set one up' : null
   const demonstration: Choice<StartChoice> = {
     value: 'demonstration',
-    cells: ['Try it', 'a whole test of a good part on the simulated bench, nine minutes'],
+    cells: ['Try it', 'a whole test of a good part on the simulated bench'],
     about: [
       'Nothing needs to be connected. The simulated hand draws, the program does the rest; q ends it at any time.',
     ],
