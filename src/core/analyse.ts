@@ -132,14 +132,9 @@ function tripInputs(cycle: JudgedCycle): { cycle: JudgedCycle; transition: 'make
   if (spoilt.includes(cycle.why)) return []
   return [cycle.makeTrip, cycle.breakTrip].flatMap((trip) => {
     if (!trip || trip.surface.cells.length === 0) return []
-    const { transition, edge, loS, hiS, surface, kick } = trip
-    return [
-      {
-        cycle,
-        transition,
-        input: { transition, counted: cycle.used, closes: edge.closes, loS, hiS, surface, kick, contactBlind: false },
-      },
-    ]
+    const { transition, edge, loS, hiS, surface, along, kick } = trip
+    const input = { transition, counted: cycle.used, closes: edge.closes, loS, hiS, surface, along, kick }
+    return [{ cycle, transition, input: { ...input, dated: false, contactBlind: false } }]
   })
 }
 

@@ -49,19 +49,15 @@ const fineSteps = 60
 const usualDampingS = 0.3
 
 /**
- * The weighed fit. `useKick`: kicks were seen often enough to date trips. `prior` null = flat: what the data alone say of
+ * The weighed fit. Trips that are `dated` are placed by their kicks too. `prior` null = flat: what the data alone say of
  * the lag. Null where no trip is given.
  */
-export function fitSession(
-  trips: readonly TripInput[],
-  useKick: boolean,
-  prior: LagPrior | null,
-  ratedPa: number,
-): SessionFit | null {
+export function fitSession(trips: readonly TripInput[], prior: LagPrior | null, ratedPa: number): SessionFit | null {
   if (trips.length === 0) return null
-  const dampings = useKick ? dampingGridS : ([0] as const)
-  const agreed = useKick ? agreeOnShift(trips) : { trips, shift: shiftRangeS }
-  const prepared = agreed.trips.map((t) => prepareTrip(t, useKick, dampings))
+  const dated = trips.some((t) => t.dated)
+  const dampings = dated ? dampingGridS : ([0] as const)
+  const agreed = dated ? agreeOnShift(trips) : { trips, shift: shiftRangeS }
+  const prepared = agreed.trips.map((t) => prepareTrip(t, dampings))
   const groups: Group[] = (['make', 'break'] as const).map((transition) => ({
     transition,
     indices: prepared.flatMap((t, i) => (t.transition === transition && t.counted ? [i] : [])),

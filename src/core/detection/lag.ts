@@ -47,12 +47,13 @@ export function estimateSession(
   const fallback = { valueS: 0, uS: (streams.pressureIntervalS + streams.contactIntervalS) / 2 || 0.5 }
   const prior: LagPrior = known ?? fallback
   const source = known === null ? 'none' : known.n === null ? 'declared' : 'prior'
-  const useKick = kicksTell(given, streams.noisePa)
+  const seen = dateByKicks(given, streams)
+  const useKick = seen.some((t) => t.dated)
   // A network's readings are all in one range: its meter never hunts.
-  const delay = useKick && streams.pair !== 'network' ? meterDelay(given) : null
-  const trips = delay ? given.map((t) => ({ ...t, contactBlind: t.closes })) : given
+  const delay = useKick && streams.pair !== 'network' ? meterDelay(seen) : null
+  const trips = delay ? seen.map((t) => ({ ...t, contactBlind: t.dated && t.closes })) : seen
   const nothing = { droppedS: null, hose: null, meterDelay: delay }
-  const alone = fitSession(trips, useKick, null, ratedPa)
+  const alone = fitSession(trips, null, ratedPa)
   if (alone === null) return { fit: null, lag: { ...prior, source, ...nothing } }
   const hose = useKick && !streams.coarse ? hoseLag(trips, alone.values) : null
   if (hose) {
@@ -61,13 +62,13 @@ export function estimateSession(
   }
   const telling = useKick || (!streams.coarse && alone.lag.uS < prior.uS && ratesDiffer(trips, alone.values))
   if (!telling) {
-    const fit = fitSession(trips, useKick, prior, ratedPa)
+    const fit = fitSession(trips, prior, ratedPa)
     return { fit, lag: { ...prior, source, ...nothing } }
   }
   if (known === null) return { fit: alone, lag: { ...alone.lag, source: 'estimated', ...nothing } }
   const conflict = Math.abs(alone.lag.valueS - known.valueS) > conflictSds * Math.hypot(alone.lag.uS, known.uS)
   if (conflict) return { fit: alone, lag: { ...alone.lag, source: 'estimated', ...nothing, droppedS: known.valueS } }
-  const fit = fitSession(trips, useKick, known, ratedPa)
+  const fit = fitSession(trips, known, ratedPa)
   return { fit, lag: { ...(fit?.lag ?? prior), source: 'estimated', ...nothing } }
 }
 
@@ -79,9 +80,30 @@ function ratesDiffer(trips: readonly TripInput[], values: readonly TripValue[]):
   return Math.max(...rates) > leastRateRatio * Math.min(...rates)
 }
 
-/** One kick may hide in the noise; together the kicks of a session show it or not. */
-function kicksTell(trips: readonly TripInput[], noisePa: number): boolean {
+/** A kick along the ramp is against the physics of a sound bench, so it has to stand out by this log evidence instead. */
+const unusualEvidence = 8
+
+/**
+ * The trips with the surface that shows their kicks, and whether kicks date this session. One kick may hide in the noise;
+ * together the makes or the breaks of a session show theirs or not, and then no ramp is drawn through any trip. A kick goes
+ * against the ramp; along it only where that stands out and the other does not, and never on the crossings of a coarse
+ * digit, too sparse to tell a kick from a vent.
+ */
+function dateByKicks(trips: readonly TripInput[], { noisePa, coarse }: Streams): TripInput[] {
+  const groups = (['make', 'break'] as const).map((transition) => {
+    const own = trips.filter((t) => t.transition === transition)
+    if (kicksTell(own, noisePa, typicalEvidence)) return { transition, told: true, along: false }
+    const turned = own.flatMap((t) => (t.along ? [{ ...t, surface: t.along }] : []))
+    const along = !coarse && turned.length > own.length / 2 && kicksTell(turned, noisePa, unusualEvidence)
+    return { transition, told: along, along }
+  })
+  const dated = groups.some((g) => g.told)
+  const turns = (t: TripInput) => groups.some((g) => g.transition === t.transition && g.along)
+  return trips.map((t) => ({ ...t, dated, surface: turns(t) && t.along ? t.along : t.surface }))
+}
+
+function kicksTell(trips: readonly TripInput[], noisePa: number, least: number): boolean {
   const evidence = median(trips.map((t) => t.surface.kick.evidence)) ?? 0
   const sizePa = median(trips.map((t) => t.surface.kick.sizePa)) ?? 0
-  return trips.length >= fewestTrips && evidence > typicalEvidence && sizePa > typicalNoises * noisePa
+  return trips.length >= fewestTrips && evidence > least && sizePa > typicalNoises * noisePa
 }

@@ -24,7 +24,7 @@ export function agreeOnShift(trips: readonly TripInput[]): { trips: TripInput[];
   const shifts: number[] = []
   const stepS = stepFor(trips)
   for (let s = shiftRangeS.fromS; s <= shiftRangeS.toS; s += stepS) shifts.push(s)
-  const dated = trips.filter((t) => !t.contactBlind && t.surface.cells.length > 0)
+  const dated = trips.filter((t) => t.dated && !t.contactBlind && t.surface.cells.length > 0)
   const best = shifts.map(() => Number.NEGATIVE_INFINITY)
   for (let d = 0; d < dampingGridS.length; d += dampingStep) {
     const logs = new Float64Array(shifts.length)
@@ -34,7 +34,7 @@ export function agreeOnShift(trips: readonly TripInput[]): { trips: TripInput[];
   const top = Math.max(...best)
   const alive = shifts.filter((_, i) => best[i]! - top > Math.log(negligible))
   const shift = { fromS: Math.min(...alive) - stepS, toS: Math.max(...alive) + stepS }
-  return { trips: trips.map((t) => (t.contactBlind ? t : prune(t, shift))), shift }
+  return { trips: trips.map((t) => (t.contactBlind ? t : prune(t, t.dated ? shift : widened(shift)))), shift }
 }
 
 /** A step that no agreement slips through: a fraction of the narrowest contact interval and of the kick's cells. */
@@ -72,6 +72,11 @@ function addLogs(
     low = l
     logs[k]! += Math.log(hiSum - loSum + least)
   }
+}
+
+/** A trip without a kick lies earlier than its contact by the lag alone: by the shift less any damping. */
+function widened({ fromS, toS }: Shift): Shift {
+  return { fromS: fromS - (dampingGridS.at(-1) ?? 0), toS }
 }
 
 function prune(trip: TripInput, { fromS, toS }: Shift): TripInput {

@@ -10,8 +10,12 @@ export type TripInput = {
   loS: number
   hiS: number
   surface: TripSurface
+  /** The surface for a kick along the ramp, where the one against it does not stand out. */
+  along: TripSurface | null
   /** Its kick stands out of the noise. */
   kick: boolean
+  /** Kicks stand out in the session: they date its trips. */
+  dated: boolean
   /** The contact's interval is not to be believed (a late meter): only the kick dates this trip. */
   contactBlind: boolean
 }
@@ -46,20 +50,23 @@ const contradiction = 1e-5
 /** Log likelihood, relative to the best, below which a moment is left out. */
 const impossible = -20
 
-/** A trip made ready to be weighed for many lags at the dampings given. `useKick` false: only the contact's interval dates it. */
-export function prepareTrip(trip: TripInput, useKick: boolean, dampingsS: readonly number[]): Prepared {
+/** A trip made ready to be weighed for many lags at the dampings given. One not dated by kicks is placed by its contact's interval alone. */
+export function prepareTrip(trip: TripInput, dampingsS: readonly number[]): Prepared {
+  const { dated } = trip
   const { cells } = trip.surface
-  const best = useKick ? Math.max(...cells.map((c) => Math.max(...c.logLiks))) : 0
+  const best = dated ? Math.max(...cells.map((c) => Math.max(...c.logLiks))) : 0
   const prepared = cells.map(({ tS, widthS, before, smooth, logLiks }): Cell => {
-    const { pPa: p, vPaPerS: v, pp, pv, vv } = useKick ? before : smooth
+    const { pPa: p, vPaPerS: v, pp, pv, vv } = dated ? before : smooth
     // A trip is likelier where the pressure moves faster: equal chances for equal steps of pressure.
     const stepPa = widthS * (Math.abs(v) + 1e-9)
-    const weights = useKick ? logLiks.map((l) => Math.exp(Math.max(l - best, impossible)) * stepPa) : [stepPa]
+    const weights = dated
+      ? logLiks.map((l) => Math.exp(Math.max(l - best, impossible)) * stepPa)
+      : dampingsS.map(() => stepPa)
     return { startS: tS - widthS / 2, widthS, p, v, pp, pv, vv, weights }
   })
   const everywhere = dampingsS.map((dampingS, d) => {
     const sums = { w: 0, wp: 0, wpp: 0 }
-    for (const cell of prepared) addCell(sums, cell, 1, d, dampingS)
+    for (const cell of prepared) addCell(sums, cell, 1, d, dated ? dampingS : 0)
     return sums
   })
   return { ...trip, cells: prepared, everywhere }
@@ -75,8 +82,10 @@ function addCell(sums: Sums, c: Cell, share: number, damping: number, dampingS: 
 }
 
 /** Weight, mean and variance of one trip's lag-freed pressure for one lag and damping. */
-export function momentAt(trip: Prepared, lagS: number, damping: number, dampingS: number): Moment {
+export function momentAt(trip: Prepared, lagS: number, damping: number, sessionDampingS: number): Moment {
   const { cells, everywhere } = trip
+  // The lag holds damping already; only a kick's onset runs ahead of the damped ramp.
+  const dampingS = trip.dated ? sessionDampingS : 0
   const all = everywhere[damping]!
   const share = trip.contactBlind ? 1 : contradiction
   const sums = { w: all.w * share, wp: all.wp * share, wpp: all.wpp * share }
@@ -118,7 +127,8 @@ export function tripValue(
     mean += weight * moment.mean
     own += weight * moment.variance
   }
-  const shiftS = likely.lagS + likely.dampingS
+  const dampingS = trip.dated ? likely.dampingS : 0
+  const shiftS = likely.lagS + dampingS
   const weightOf = (c: Cell) => c.weights[likely.damping]! / (c.widthS * (Math.abs(c.v) + 1e-9))
   const top = Math.max(...trip.cells.map(weightOf))
   const possible = trip.cells.filter((c) => weightOf(c) > top * 1e-3)
@@ -126,7 +136,7 @@ export function tripValue(
     (c) => trip.contactBlind || (c.startS + shiftS < trip.hiS && c.startS + c.widthS + shiftS > trip.loS),
   )
   const cells = inside.length > 0 ? inside : possible
-  const values = cells.map((c) => c.p + likely.dampingS * c.v)
+  const values = cells.map((c) => c.p + dampingS * c.v)
   // By weight: a moment just past the kick, hardly possible, has the rate of the fall itself.
   const likelihood = cells.reduce((s, c) => s + weightOf(c), 0)
   const rate = cells.reduce((s, c) => s + weightOf(c) * Math.abs(c.v), 0) / likelihood

@@ -18,6 +18,8 @@ export type Trip = {
   loS: number
   hiS: number
   surface: TripSurface
+  /** The same with the kick along the ramp: a bench that loses vacuum at the return too. Null where the kick against it stands out. */
+  along: TripSurface | null
   kick: boolean
 }
 
@@ -55,8 +57,8 @@ const paceShare = 0.12
 /** Streams faster than this are averaged to it, s: at 5 Pa/s it costs 0.06 Pa of a single trip. */
 const finestS = 0.04
 
-/** A crossing of a coarse digit is known far better than the digit: to about a tenth of it, what the ramp does between readings. */
-const crossingShare = 0.1
+/** A crossing of a coarse digit is known far better than the digit: to a few hundredths of it, what the ramp does between readings. */
+const crossingShare = 0.04
 
 /**
  * The pressure stream as a ramp sees it. `intervalS`: between readings, or between renewals of a display that repeats itself;
@@ -106,7 +108,10 @@ export function locateTrip(cycle: Cycle, edge: Edge, streams: Streams, model: Ra
     Math.min(toUs + tailS * 1e6, near.toUs),
   )
   const direction = edge.to ? 1 : -1
-  const surface = tripSurface(samples, fromUs / 1e6, toUs / 1e6, direction, model, restFraction * streams.ratedPa)
+  const surfaceFor = (sign: 1 | -1) =>
+    tripSurface(samples, fromUs / 1e6, toUs / 1e6, sign, model, restFraction * streams.ratedPa)
+  const surface = surfaceFor(direction)
+  const kick = kickSeen(surface, model)
   return {
     stroke: cycle.stroke,
     transition,
@@ -114,7 +119,8 @@ export function locateTrip(cycle: Cycle, edge: Edge, streams: Streams, model: Ra
     loS: edge.loUs / 1e6,
     hiS: edge.hiUs / 1e6,
     surface,
-    kick: kickSeen(surface, model),
+    along: kick ? null : surfaceFor(direction === 1 ? -1 : 1),
+    kick,
   }
 }
 

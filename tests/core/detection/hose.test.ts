@@ -15,7 +15,18 @@ function trips(hoseS: number, rates: readonly number[], seed: number, scatterPa 
     for (const transition of ['make', 'break'] as const) {
       const valuePa = (transition === 'make' ? 62 + rate * hoseS : 47 - rate * hoseS) + scatterPa * random.normal()
       const closes = transition === 'make'
-      inputs.push({ transition, counted: true, closes, loS: 0, hiS: 0.2, surface, kick: true, contactBlind: false })
+      inputs.push({
+        transition,
+        counted: true,
+        closes,
+        loS: 0,
+        hiS: 0.2,
+        surface,
+        along: null,
+        kick: true,
+        dated: true,
+        contactBlind: false,
+      })
       values.push({
         valuePa,
         loPa: valuePa,

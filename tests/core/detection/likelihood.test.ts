@@ -41,7 +41,18 @@ function input(t: Trip): TripInput {
   const surface = tripSurface(samples, -2.5, 2.5, t.sign, { noiseVar: 1e-6, q: 1e-6 }, 12)
   const transition = t.sign === 1 ? 'make' : 'break'
   const { loS, hiS } = t
-  return { transition, counted: true, closes: t.sign === 1, loS, hiS, surface, kick: false, contactBlind: false }
+  return {
+    transition,
+    counted: true,
+    closes: t.sign === 1,
+    loS,
+    hiS,
+    surface,
+    along: null,
+    kick: false,
+    dated: false,
+    contactBlind: false,
+  }
 }
 
 /** Posterior mean and standard deviation of M0 and of L by plain sums over a fine grid of L, M0 and B0, the scatters given. */
@@ -100,7 +111,7 @@ describe('The fit of a session without kicks is the mean over the lag, as numeri
     ])
       test(`a contact read every ${contactS} s, lag known to be ${prior.valueS} ± ${prior.uS} s`, () => {
         const trips = session(contactS)
-        const fit = fitSession(trips.map(input), false, prior, ratedPa)!
+        const fit = fitSession(trips.map(input), prior, ratedPa)!
         const exact = integrate(trips, prior, fit.make!.sigmaPa, fit.break!.sigmaPa)
         const u = Math.hypot(fit.make!.scatterU, fit.make!.lagU)
         expect(Math.abs(fit.make!.valuePa - exact.makePa)).toBeLessThan(within * exact.makeU)
