@@ -1,6 +1,6 @@
 // What spoils a test without being the switch's fault: units, frozen displays, zero, water, meter and instruments exchanged.
 import { certifiedRangePa, isCertified } from '../calibration.ts'
-import { type Found, finding, type Rule, sayPressure } from './finding.ts'
+import { finding, type Rule, sayPressure } from './finding.ts'
 
 export const unitChanged: Rule = (c) => {
   const tUs = c.streams.unitChangedUs
@@ -144,28 +144,23 @@ export const meterAutoRange: Rule = (c) => {
 
 /** Instruments on each other's ports, or a port from which nothing readable came. */
 export const deafPorts: Rule = (c) => {
-  const found: Found[] = []
-  for (const port of c.run.ports) {
-    const wrong = port.faultCounts['wrong-quantity'] ?? 0
-    const empty = port.name === 'meter' ? c.contact.length === 0 : c.run.pressure.length === 0
-    if (!empty || c.run.tUs === 0) continue
-    found.push(
-      wrong > 0
-        ? finding(
-            'ports-swapped',
-            'void',
-            c.run.tUs,
-            `The ${port.name}'s port sends the other kind of reading. Exchange the two port paths in the rig, and start again.`,
-            { port: port.name, lines: wrong },
-          )
-        : finding(
-            'no-reading',
-            'undecided',
-            c.run.tUs,
-            `Nothing readable came from the ${port.name}. Check that it is on, its lead, and the baud rate and driver in the rig.`,
-            { port: port.name, faults: port.faults, last: port.lastFault?.text ?? null },
-          ),
-    )
+  if (c.run.tUs === 0) return []
+  const deaf = c.run.ports.filter((p) => (p.name === 'meter' ? c.contact : c.run.pressure).length === 0)
+  const swapped = deaf.filter((p) => (p.faultCounts['wrong-quantity'] ?? 0) > 0)
+  const first = swapped[0]
+  if (first) {
+    const ports = swapped.map((p) => p.name)
+    const text = `The ${ports.join(' and the ')} ${ports.length > 1 ? 'ports send' : 'port sends'} the other kind of reading. Exchange the two port paths in the rig, and start again.`
+    const lines = swapped.reduce((sum, p) => sum + (p.faultCounts['wrong-quantity'] ?? 0), 0)
+    return [finding('ports-swapped', 'void', c.run.tUs, text, { ports: ports.join(','), lines })]
   }
-  return found
+  return deaf.map((p) =>
+    finding(
+      'no-reading',
+      'undecided',
+      c.run.tUs,
+      `Nothing readable came from the ${p.name}. Check that it is on, its lead, and the baud rate and driver in the rig.`,
+      { port: p.name, faults: p.faults, last: p.lastFault?.text ?? null },
+    ),
+  )
 }

@@ -99,16 +99,14 @@ describe('plugged-line', () => {
 })
 
 describe('Ports', () => {
-  test('on each other’s instrument are void', () => {
+  test('on each other’s instrument are void, and that is told once', () => {
     const swapped = rewrite(
       rewrite(good, 'manometer', () => '0.31 ohm\r\n'),
       'meter',
       () => '-0.2501 inH2O\n',
     )
-    expect(found(swapped)).toEqual([
-      ['ports-swapped', 'void'],
-      ['ports-swapped', 'void'],
-    ])
+    expect(found(swapped)).toEqual([['ports-swapped', 'void']])
+    expect(judged(swapped).findings[0]!.evidence).toMatchObject({ ports: 'manometer,meter' })
   })
   test('from which nothing readable came are undecided, and the fault is told', () => {
     const deaf = rewrite(good, 'meter', () => '??\n')
