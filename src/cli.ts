@@ -89,7 +89,10 @@ function addRun(program: Command, finish: Finish): void {
     .option('--serial <number>', 'serial number of this part, in place of the one in the part file')
     .option('--operator <name>', 'who tests')
     .addOption(new Option('--purpose <purpose>', 'why').choices(purposes).default('certify'))
+    .option('--cycles <number>', 'cycles to count; 10 or more give a repeatability', wholeFrom(5, 50))
+    .option('--precondition <number>', 'strokes before them; 3 where left out', wholeFrom(0, 20))
     .option('--data-dir <folder>', 'where the recording goes')
+    .option('--no-bell', 'no bell at make and break')
     .option('--plain', 'lines of text instead of a screen, in real time')
     .action(async (options) => finish(await (await import('./commands/run.ts')).runTest(options)))
 }

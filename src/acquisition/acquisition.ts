@@ -2,6 +2,7 @@
 import type { EndReason } from '../core/event.ts'
 import type { Problem } from '../errors.ts'
 import { createRecording } from '../recording/append.ts'
+import { tellSimulatedHands } from '../simulation/wire.ts'
 import { createClock } from './clock.ts'
 import { createLink } from './link.ts'
 import type { AcquisitionPlan, MarkOrder } from './messages.ts'
@@ -80,6 +81,7 @@ export function createAcquisition(
         by,
         ...(text === undefined ? {} : { text: text.slice(0, maxMarkCharacters) }),
       })
+      tellSimulatedHands(mark)
       if (mark === 'cycles') recorder.seal(now())
       onGrown()
     },

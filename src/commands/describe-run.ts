@@ -1,8 +1,10 @@
 // A run into the plain lines that name it and tell its verdict.
 import { resultOf } from '../core/judge.ts'
 import type { Result } from '../core/result.ts'
+import { rigPorts } from '../core/rig.ts'
 import { type Run, type Setup, step } from '../core/run.ts'
 import { Problem } from '../errors.ts'
+import { isSimulatedPath, parseSimulatedPath } from '../simulation/wire.ts'
 import { verdictLines } from '../terminal/verdict-lines.ts'
 
 export type Told = { setup: Setup; result: Result }
@@ -26,6 +28,12 @@ export function titleOf({ start }: Setup): string {
   // A simulated run is never taken for a real one: said even where the bench's own name does not.
   const bench = simulated && !rig.name?.includes('simulated') ? ' (simulated)' : ''
   return pieces.filter(Boolean).join(', ') + bench
+}
+
+/** How many times as fast as real the bench of a run went; 1 for a real one. */
+export function speedOf({ start }: Setup): number {
+  const path = rigPorts(start.rig)[0]?.device.port?.path
+  return path && isSimulatedPath(path) ? parseSimulatedPath(path).speed : 1
 }
 
 /** The verdict with its numbers, findings and what to do next. */

@@ -1,11 +1,14 @@
 // A run in progress onto the live screen or into plain lines: live and replayed runs are shown the same way.
+import { statSync } from 'node:fs'
 import type { EndReason, MarkName } from '../core/event.ts'
+import { type Flow, watching } from '../core/guide/guide.ts'
 import type { Live } from '../core/live.ts'
 import { liveOf, type Standing, standingOf } from '../core/live-view.ts'
 import type { Run } from '../core/run.ts'
+import { createBell } from '../terminal/bell.ts'
 import { createPlain } from '../terminal/plain.ts'
 import { createStore } from '../terminal/store.ts'
-import { titleOf } from './describe-run.ts'
+import { speedOf, titleOf } from './describe-run.ts'
 import { print } from './print.ts'
 
 export type Display = {
@@ -28,6 +31,16 @@ export type Hands = {
 /** What is known before the test; `grave`: no result could pass. */
 export type Opening = { lines: readonly string[]; grave: boolean }
 
+export type Showing = {
+  opening: Opening
+  /** What this session does of the flow of the test. */
+  flow: Flow
+  /** The recording, where its size is to be shown. */
+  file: string | null
+  /** Whether the bell rings at first; null where there is none. */
+  bell: boolean | null
+}
+
 /** A tenth of a second: as often as the screen is drawn. */
 const everyMs = 100
 
@@ -40,9 +53,9 @@ export function hasTerminal(): boolean {
 export async function openDisplay(
   plain: boolean,
   hands: Hands,
-  opening: Opening = { lines: [], grave: false },
+  { opening = { lines: [], grave: false }, flow = watching, file = null, bell = null }: Partial<Showing> = {},
 ): Promise<Display> {
-  const view = createView()
+  const view = createView(flow, file)
   if (plain) {
     const tell = createPlain(print)
     return {
@@ -60,15 +73,32 @@ export async function openDisplay(
   const store = createStore()
   let screen: ReturnType<typeof showLive> | null = null
   let done: Promise<void> = Promise.resolve()
+  let sound = bell === true
+  const ring = createBell((bytes) => sound && process.stdout.write(bytes))
+  const onSound = (on: boolean) => {
+    sound = on
+  }
   return {
     publish(run) {
       const live = view(run)
       if (live === null || run.setup === null) return live
       store.set(withOpening(live, opening))
+      ring(live)
       if (screen === null) {
         const { part, simulated } = run.setup.start
         const { onLeave, ...keys } = hands
-        screen = showLive({ part, title: titleOf(run.setup), simulated, store, ...keys })
+        const speed = speedOf(run.setup)
+        const bells = bell === null ? {} : { onSound }
+        screen = showLive({
+          part,
+          title: titleOf(run.setup),
+          simulated,
+          speed,
+          opening: opening.lines,
+          store,
+          ...keys,
+          ...bells,
+        })
         done = screen.done.then(onLeave)
       }
       return live
@@ -78,16 +108,14 @@ export async function openDisplay(
   }
 }
 
-/** Until the first stroke the screen says too what is known before the test; as an alarm where no result could pass. */
+/** Until the first stroke it stands as an alarm that no result could pass. */
 function withOpening(live: Live, { lines, grave }: Opening): Live {
-  if (lines.length === 0 || (live.phase !== 'waiting' && live.phase !== 'zero')) return live
-  const text = lines.join(' ')
-  if (grave) return { ...live, alarm: live.alarm ?? text }
-  return { ...live, next: `${live.next} ${text}` }
+  const early = live.phase === 'waiting' || live.phase === 'zero'
+  return grave && early ? { ...live, alarm: live.alarm ?? lines.join(' ') } : live
 }
 
 /** What is shown of a run, worked out anew at most ten times a second, and always when it ends or its damage is known. */
-function createView(): (run: Run) => Live | null {
+function createView(flow: Flow, file: string | null): (run: Run) => Live | null {
   let standing: Standing = null
   let shown: Live | null = null
   let shownMs = Number.NEGATIVE_INFINITY
@@ -98,7 +126,11 @@ function createView(): (run: Run) => Live | null {
     shownMs = nowMs
     ended = run.end !== null
     standing = standingOf(run, standing)
-    shown = liveOf(run, standing)
+    shown = { ...liveOf(run, standing, flow), recordedBytes: file === null ? null : sizeOf(file) }
     return shown
   }
+}
+
+function sizeOf(file: string): number | null {
+  return statSync(file, { throwIfNoEntry: false })?.size ?? null
 }

@@ -25,6 +25,11 @@ export type RunOptions = {
   purpose: Purpose
   serial?: string
   operator?: string
+  /** Cycles to count, and strokes before them; left out: what the rig needs, and the usual. */
+  cycles?: number
+  precondition?: number
+  /** Whether the bell rings at first; left out: yes. */
+  bell?: boolean
   /** A simulated bench instead of a rig. */
   bench?: { scenario: string; seed: number }
   /** What was stated of the surroundings; a simulated bench states its own where nobody did. */
@@ -39,6 +44,8 @@ export type Prepared = {
 
 /** Bench of the demonstration: a good part, the same each time. */
 const demonstration = { scenario: 'good', seed: 1 }
+/** A simulated bench that one waits for runs so many times as fast as a real one; the screen says so. */
+const brisk = 2
 const maxNameChars = 100
 
 /** What `run` needs. Throws a Problem for each thing that is wrong or not stated. The folder of the recording is made. */
@@ -91,7 +98,7 @@ function onlyOne(kind: 'part' | 'rig', names: readonly string[], folder: string)
 /** The rig of a simulated bench, its ports leading to it. */
 function simulatedRig({ scenario, seed }: { scenario: string; seed: number }): Rig {
   const { rig } = findScenario(scenario, seed)
-  const path = simulatedPath(scenario, seed)
+  const path = simulatedPath(scenario, seed, brisk, 'screen')
   const at = <D extends { port?: object | null | undefined }>(device: D) => ({
     ...device,
     port: { ...device.port, path },

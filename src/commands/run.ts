@@ -1,11 +1,14 @@
 // `run`: a test on real or simulated instruments, recorded, shown and decided.
+import { cautionsOf } from '../core/guide/cautions.ts'
+import type { Flow } from '../core/guide/guide.ts'
+import { type FlowPlan, usualPlan } from '../core/guide/step.ts'
 import { initialRun, type Run, step } from '../core/run.ts'
 import type { Driver } from '../driver.ts'
 import { Problem } from '../errors.ts'
 import { loadDrivers } from '../load-drivers.ts'
 import { createReader } from '../recording/read.ts'
 import { runSession } from '../session.ts'
-import { type Following, follow } from '../source/follow.ts'
+import { type AcquisitionPlan, type Following, follow } from '../source/follow.ts'
 import { capabilityBrief } from '../terminal/capability-lines.ts'
 import { strokeText } from '../terminal/plain.ts'
 import { userFolders } from '../user-folders.ts'
@@ -19,8 +22,11 @@ import { planTest } from './plan-test.ts'
 import { type Prepared, prepareRun, type RunOptions } from './prepare-run.ts'
 import { print } from './print.ts'
 import { recordVirtually } from './record-virtually.ts'
+import { createFlowWriter } from './write-flow.ts'
 
 const noDecision = ['free', 'leak', 'in-place']
+/** Cycles asked for before anything is measured; an undecided result then asks for those that would settle it. */
+const mostAtFirst = 10
 
 /** Does the test; the exit status is its verdict's. */
 export async function runTest(options: RunOptions): Promise<number> {
@@ -31,7 +37,19 @@ export async function runTest(options: RunOptions): Promise<number> {
   const opening = openingOf(prepared, drivers)
   // Nobody watches and nothing is real: no reason to wait for the clock.
   if (prepared.bench !== null && !options.plain && plain) return runAtOnce(prepared, opening, findDecode)
-  return runInTime(prepared, plain, opening, findDecode)
+  const flowPlan = flowPlanOf(prepared, options, drivers)
+  return runInTime(prepared, findDecode, { opening, flowPlan, plain, bell: options.bell ?? true })
+}
+
+/** Strokes asked of the hand: what was given, else the usual, and as many cycles as this rig needs for this part. */
+function flowPlanOf(
+  { plan: { start } }: Prepared,
+  options: RunOptions,
+  drivers: ReadonlyMap<string, Driver>,
+): FlowPlan {
+  const { needed } = planTest(start.part, start.rig, drivers).told.cycles
+  const cycles = Math.min(mostAtFirst, Math.max(usualPlan.cycles, needed ?? 0))
+  return { preconditioning: options.precondition ?? usualPlan.preconditioning, cycles: options.cycles ?? cycles }
 }
 
 /** What this rig can decide of this part, in two lines at most; none where nothing is to be decided. */
@@ -55,25 +73,25 @@ async function runAtOnce({ plan, bench }: Prepared, opening: Opening, findDecode
   return conclude(told, plan.file)
 }
 
+type Shell = { opening: Opening; flowPlan: FlowPlan; plain: boolean; bell: boolean }
+
 /** A test in real time: the other process records, this one follows its file. */
-async function runInTime(
-  { plan, bench }: Prepared,
-  plain: boolean,
-  opening: Opening,
-  findDecode: FindDecode,
-): Promise<number> {
-  if (plain) for (const line of [`Recording: ${plan.file}`, ...opening.lines]) print(line)
+async function runInTime({ plan }: Prepared, findDecode: FindDecode, shell: Shell): Promise<number> {
+  const { opening, flowPlan, plain, bell } = shell
+  if (plain) for (const line of [`Recording: ${plan.file}`, ...opening.lines, ...cautionTexts(plan)]) print(line)
   const following = follow(plan, createReader())
   const hands: Hands = {
     onMark: (mark, text) => following.mark({ mark, by: 'operator', ...(text === undefined ? {} : { text }) }),
     onEnd: (reason) => following.finish(reason),
     onLeave: () => following.finish('abandoned'),
   }
-  const display = await openDisplay(plain, hands, opening)
+  const flow: Flow = { plan: flowPlan, asks: !plain }
+  const display = await openDisplay(plain, hands, { opening, flow, file: plan.file, bell })
+  const writeFlow = createFlowWriter(following.mark)
   // Ctrl-C is how a test without a verdict is meant to end, and how any other is given up.
   const stopped = () => following.finish(noDecision.includes(plan.start.purpose) ? 'finished' : 'abandoned')
   if (plain) for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, stopped)
-  const oversee = createOverseer(plan, { endsByItself: plain || bench !== null, refusesSilence: plain })
+  const oversee = createOverseer(plan, plain)
   let refused: Problem | null = null
   let run: Run
   try {
@@ -84,6 +102,7 @@ async function runInTime(
       publish: (state) => {
         const live = display.publish(state)
         answerEnd(state, following)
+        if (live) writeFlow(state, live)
         const order = live && oversee(state, live)
         if (order instanceof Problem) refused ??= order
         if (order) following.finish(order instanceof Problem ? 'abandoned' : order)
@@ -96,6 +115,11 @@ async function runInTime(
     display.close()
   }
   return conclude(tell(run), plan.file)
+}
+
+/** Without a screen nobody acknowledges them; they are told all the same. */
+function cautionTexts({ start }: AcquisitionPlan): string[] {
+  return cautionsOf(start.purpose).map(({ text }) => `Caution: ${text}`)
 }
 
 /** Once the last input is read, its result goes back to be recorded with the seal. */

@@ -3,6 +3,7 @@ import { mkdtempSync } from 'node:fs'
 import { mkdir, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { basename, join } from 'node:path'
+import { usualPlan } from '../core/guide/step.ts'
 import { Problem } from '../errors.ts'
 import { loadDrivers } from '../load-drivers.ts'
 import { findScenario, scenarioNames } from '../simulation/find-scenario.ts'
@@ -65,7 +66,9 @@ async function serve(scenario: Scenario, { seed, out, speed = 1 }: SimulateOptio
   print(`${scenario.title} Its instruments wait here:`)
   for (const [port, path] of Object.entries(served.paths)) print(`  ${port.padEnd(10)} ${path}`)
   print('In another terminal, type:')
-  print(`  ${programName()} run --part ${quote(served.partFile)} --rig ${quote(served.rigFile)}`)
+  const { preconditioning } = scenario.plan
+  const strokes = preconditioning === usualPlan.preconditioning ? '' : ` --precondition ${preconditioning}`
+  print(`  ${programName()} run --part ${quote(served.partFile)} --rig ${quote(served.rigFile)}${strokes}`)
   print('The simulated hand begins when the instruments are first asked. Ctrl-C ends it.')
   const stop = new Promise<void>((done) => {
     for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, () => done())

@@ -47,7 +47,9 @@ export type Guide = {
   /** To be acknowledged, once. */
   cautions: readonly Caution[]
   /** The rate with its sign, and the band that is good where the pressure is now; null without a pressure. */
-  rate: (RateBand & { nowPaPerS: number; pace: 'still' | 'too-slow' | 'good' | 'too-fast'; nearTrip: boolean }) | null
+  rate:
+    | (RateBand & { nowPaPerS: number; pace: 'free' | 'still' | 'too-slow' | 'good' | 'too-fast'; nearTrip: boolean })
+    | null
   /** The next point of the stroke and how far it is. */
   target: { name: 'make' | 'peak' | 'break' | 'hold'; pressurePa: number; leftPa: number } | null
   /** What the pace adds to one trip (95 %), against what the limits leave; null away from the trips. */
@@ -60,8 +62,9 @@ export type Guide = {
   more: number
   /** Seconds held so far where the switch is to be held. */
   heldS: number
-  /** The mark that the program itself should write now. */
+  /** The mark that the program itself should write now, worked out from so many marks. */
   flow: FlowMark | null
+  marksSeen: number
 }
 
 /** A result against its limits: what passes lies within `accept`, between accept and limit stands the guard. Pa. */

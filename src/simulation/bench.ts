@@ -1,6 +1,7 @@
 // One bench in simulated time: hand, air, switch, wiring and instruments stepped from event to event into the bytes that leave them.
 import type { MarkName, PortName } from '../core/event.ts'
 import { createHand } from './hand.ts'
+import { heedingMoves, practised } from './heeding-moves.ts'
 import { createManometer, type Line } from './manometer.ts'
 import { createMeter } from './meter.ts'
 import { drawn, kickPa, slipPa, vented } from './pneumatics.ts'
@@ -23,6 +24,8 @@ export type Bench = {
   advanceTo(timeUs: number): Emission[]
   /** Bytes written to an instrument at `timeUs`, which must not be less than at the call before. */
   write(port: PortName, bytes: string, timeUs: number): void
+  /** A mark of the flow was shown: heard by a hand that follows the screen. */
+  tell(mark: MarkName): void
   /** When the next emission that is known already falls due; never later than the true next one. */
   nextUs(): number
   /** The hand has finished: the instruments go on, vented. */
@@ -34,9 +37,14 @@ export type Bench = {
 // A vented rest is stepped in pieces of this length, so that a live bench never runs far ahead of its time.
 const pieceS = 1
 
+/** The hand makes the moves of its plan at its own times, or follows a screen whose clock the bench outruns `hurry` times. */
+export type HandOrders = 'plan' | { hurry: number }
+
 /** The bench of a scenario; the same seed gives the same bytes. */
-export function createBench(scenario: Scenario, seed: number): Bench {
-  const { rig, truth, plan } = scenario
+export function createBench(scenario: Scenario, seed: number, orders: HandOrders = 'plan'): Bench {
+  const { rig, truth } = scenario
+  const plan = orders === 'plan' ? scenario.plan : practised(scenario.plan)
+  const heard: MarkName[] = []
   const { air } = truth
   const random = createRandom(seed)
   const gaugePort: PortName = rig.bridge ? 'bridge' : 'manometer'
@@ -56,7 +64,8 @@ export function createBench(scenario: Scenario, seed: number): Bench {
   ) as Record<PortName, ReturnType<typeof createSpells<(typeof truth.cables)[number]>>>
 
   const part = createSwitch(truth.switch, random.fork('switch'))
-  const hand = createHand(plan, (slipMm) => slipPa(slipMm, air), random.fork('hand'))
+  const moves = orders === 'plan' ? [] : [heedingMoves(plan, heard, orders.hurry)]
+  const hand = createHand(plan, (slipMm) => slipPa(slipMm, air), random.fork('hand'), ...moves)
   const manometer = createManometer(truth.manometer, gaugeSpells, random.fork('manometer'))
   const meter = createMeter(truth.meter, probe, random.fork('meter'))
   const gaugeLine = createSerialLine((rig.bridge ?? rig.manometer)?.port, cables[gaugePort])
@@ -183,6 +192,7 @@ export function createBench(scenario: Scenario, seed: number): Bench {
       while (steppedUs <= readUs) step()
       send(meterPort, meterLine, meter.ask(bytes, readUs))
     },
+    tell: (mark) => heard.push(mark),
     nextUs: () => Math.min(queue[0]?.timeUs ?? steppedUs, steppedUs),
     get done() {
       return timeUs >= doneUs

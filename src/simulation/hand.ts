@@ -71,7 +71,8 @@ const pull = (ratePaPerS: number, toPa: number, stopAtSnap = false, silentPa = t
   stopAtSnap,
 })
 
-function stroke(plan: HandPlan, ratePaPerS: number, holdS: number): Move[] {
+/** One stroke through the trips at a rate, its peak held for `holdS`, and the rest after it. */
+export function stroke(plan: HandPlan, ratePaPerS: number, holdS: number): Move[] {
   const { quickPaPerS, slowFrom, slowTo, expectedMakePa, expectedBreakPa, reversalPa } = plan
   const moves: Move[] = [{ kind: 'cue', cue: 'stroke' }, pull(quickPaPerS, slowFrom * expectedMakePa)]
   if (reversalPa > 0) {
@@ -105,9 +106,15 @@ export type Hand = {
 // A hand's rate changes about as often as it can be corrected by eye (common practice, no source).
 const correctionS = 0.25
 
-export function createHand(plan: HandPlan, slipPa: (slipMm: number) => number, random: Random): Hand {
-  const moves = movesOf(plan)
-  let index = 0
+/** The hand of a plan; it makes the moves given, in order. */
+export function createHand(
+  plan: HandPlan,
+  slipPa: (slipMm: number) => number,
+  random: Random,
+  moves: Iterable<Move> = movesOf(plan),
+): Hand {
+  const coming = moves[Symbol.iterator]()
+  let current = coming.next()
   let begunUs: number | null = null
   let snappedUs: number | null = null
   let rising = true
@@ -115,7 +122,7 @@ export function createHand(plan: HandPlan, slipPa: (slipMm: number) => number, r
   let pauseUs = plan.pauses ? random.exponential(plan.pauses.everyS) * 1e6 : Number.POSITIVE_INFINITY
 
   function next(): void {
-    index++
+    current = coming.next()
     begunUs = null
   }
 
@@ -155,8 +162,8 @@ export function createHand(plan: HandPlan, slipPa: (slipMm: number) => number, r
   return {
     grip(timeUs, pressurePa) {
       for (;;) {
-        const move = moves[index]
-        if (!move) return null
+        if (current.done) return null
+        const move = current.value
         if (move.kind === 'cue') {
           next()
           return move

@@ -1,5 +1,5 @@
 // A path `simulated:<scenario>?seed=<n>&speed=<x>` into an open wire to one instrument of that bench, in real time.
-import type { PortName } from '../core/event.ts'
+import type { MarkName, PortName } from '../core/event.ts'
 import { Problem } from '../errors.ts'
 import { createBench, type Emission } from './bench.ts'
 import { findScenario } from './find-scenario.ts'
@@ -10,25 +10,30 @@ export type SimulatedWire = { write(bytes: Buffer): void; close(): void }
 
 const scheme = 'simulated:'
 
+/** What the hand of a simulated bench follows: its own plan, or what the screen asks for. */
+export type Follows = 'plan' | 'screen'
+
 /** Whether a device path names a simulated instrument. */
 export function isSimulatedPath(path: string): boolean {
   return path.startsWith(scheme)
 }
 
-/** The device path of a simulated bench; `speed` 1 = real time. */
-export function simulatedPath(scenario: string, seed: number, speed = 1): string {
-  return `${scheme}${scenario}?seed=${seed}&speed=${speed}`
+/** The device path of a simulated bench; `speed` 1 = real time; its hand follows the screen, or a plan of its own. */
+export function simulatedPath(scenario: string, seed: number, speed = 1, follows: Follows = 'plan'): string {
+  return `${scheme}${scenario}?seed=${seed}&speed=${speed}${follows === 'plan' ? '' : `&hand=${follows}`}`
 }
 
-/** Scenario, seed and speed of a path; seed 1 and speed 1 where it does not say. Throws a Problem that names what is wrong. */
-export function parseSimulatedPath(path: string): { name: string; seed: number; speed: number } {
+type SimulatedPath = { name: string; seed: number; speed: number; follows: Follows }
+
+/** What a path says; seed 1, speed 1 and a hand with a plan where it does not. Throws a Problem that names what is wrong. */
+export function parseSimulatedPath(path: string): SimulatedPath {
   const [name = '', query = ''] = path.slice(scheme.length).split('?', 2)
   const asked = new URLSearchParams(query)
-  const unknown = [...asked.keys()].find((key) => key !== 'seed' && key !== 'speed')
+  const unknown = [...asked.keys()].find((key) => !['seed', 'speed', 'hand'].includes(key))
   if (unknown !== undefined)
     throw new Problem(
       'rig-invalid',
-      `The path "${path}" asks for "${unknown}"; a simulated bench knows seed and speed.`,
+      `The path "${path}" asks for "${unknown}"; a simulated bench knows seed, speed and hand.`,
     )
   const seed = Number(asked.get('seed') ?? 1)
   const speed = Number(asked.get('speed') ?? 1)
@@ -36,10 +41,19 @@ export function parseSimulatedPath(path: string): { name: string; seed: number; 
     throw new Problem('rig-invalid', `The seed of "${path}" is no whole number from 0 up.`)
   if (!(speed >= 0.1 && speed <= 1000))
     throw new Problem('rig-invalid', `The speed of "${path}" is not within 0.1 to 1000 times real time.`)
-  return { name, seed, speed }
+  const follows = asked.get('hand') ?? 'plan'
+  if (follows !== 'plan' && follows !== 'screen')
+    throw new Problem('rig-invalid', `The hand of "${path}" is "${follows}"; it must be plan or screen.`)
+  return { name, seed, speed, follows }
+}
+
+/** Tells the hands of all benches that run here what the screen says. */
+export function tellSimulatedHands(mark: MarkName): void {
+  for (const { tell } of running.values()) tell(mark)
 }
 
 type Running = {
+  tell(mark: MarkName): void
   time: RealTime
   write(port: PortName, bytes: Buffer): void
   open: Map<PortName, WireListener>
@@ -86,8 +100,8 @@ export function openSimulatedWire(path: string, name: PortName, on: WireListener
 }
 
 function startBench(path: string): Running {
-  const { name, seed, speed } = parseSimulatedPath(path)
-  const bench = createBench(findScenario(name, seed), seed)
+  const { name, seed, speed, follows } = parseSimulatedPath(path)
+  const bench = createBench(findScenario(name, seed), seed, follows === 'plan' ? 'plan' : { hurry: speed })
   const open = new Map<PortName, WireListener>()
   const lost = new Set<PortName>()
 
@@ -109,6 +123,7 @@ function startBench(path: string): Running {
 
   const time = runInRealTime(bench, speed, give)
   const started: Running = {
+    tell: bench.tell,
     time,
     open,
     lost,

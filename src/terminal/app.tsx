@@ -7,6 +7,7 @@ import { keyNames } from './keys.ts'
 import { Panel } from './parts/panel.tsx'
 import { initialScreen, pasteText, pressKey, type Request, type ScreenState } from './screen-state.ts'
 import type { Store } from './store.ts'
+import type { TraceDots } from './trace.ts'
 import { viewOf } from './view.ts'
 
 export type LiveOptions = {
@@ -18,6 +19,12 @@ export type LiveOptions = {
   store: Store
   /** A mark for the recording; left out where nothing can be marked, as in a replay. */
   onMark?: (mark: MarkName, text?: string) => void
+  /** The bell is to ring, or not; left out where there is none, as in a replay. */
+  onSound?: (on: boolean) => void
+  /** What is known before the test, told with the cautions. */
+  opening?: readonly string[]
+  /** How many times as fast as real a simulated bench runs. */
+  speed?: number
   /** The operator ends the test. The screen stays until the store says `ended`; left out, q leaves at once. */
   onEnd?: (reason: Extract<EndReason, 'finished' | 'abandoned'>) => void
 }
@@ -65,24 +72,39 @@ export function showLive(options: LiveOptions): LiveScreen {
 type AppProps = LiveOptions & { colours: boolean; onLeave: () => void }
 
 /** The whole screen. Its own state is the little that keys change; the run's comes from the store. */
-export function App({ part, title, simulated, store, onMark, onEnd, colours, onLeave }: AppProps) {
+export function App({
+  part,
+  title,
+  simulated,
+  speed,
+  opening,
+  store,
+  onMark,
+  onSound,
+  onEnd,
+  colours,
+  onLeave,
+}: AppProps) {
   const live = useSyncExternalStore(store.subscribe, store.shown)
   const size = useWindowSize()
   const calm = useIsScreenReaderEnabled()
   const marks = onMark !== undefined
   const ends = onEnd !== undefined
+  const rings = onSound !== undefined
 
   // Several keys may come before the next drawing, so the state they change lives in a ref, not in a drawing's copy.
   const screen = useRef<ScreenState>(initialScreen)
   const [, redraw] = useReducer((n: number) => n + 1, 0)
   const ask = (request: Request) => {
     if (request.kind === 'mark') onMark?.(request.mark, request.text)
+    else if (request.kind === 'acknowledge') for (const name of request.names) onMark?.('caution', name)
+    else if (request.kind === 'sound') onSound?.(request.on)
     else if (request.kind === 'end') onEnd?.(request.reason)
     else onLeave()
   }
   useInput((input, flags) => {
     for (const key of keyNames(input, flags)) {
-      const { state, request } = pressKey(screen.current, key, { live: store.shown(), marks, ends })
+      const { state, request } = pressKey(screen.current, key, { live: store.shown(), marks, ends, rings })
       screen.current = state
       if (request) ask(request)
     }
@@ -94,8 +116,23 @@ export function App({ part, title, simulated, store, onMark, onEnd, colours, onL
   })
 
   // The console of some systems has a font without braille.
-  const dots = process.env['TERM'] === 'linux' ? 'block' : 'braille'
-  const regions = viewOf({ live, part, title, simulated, size, screen: screen.current, marks, ends, dots, calm })
+  const dots: TraceDots = process.env['TERM'] === 'linux' ? 'block' : 'braille'
+  const shown = {
+    live,
+    part,
+    title,
+    simulated,
+    speed,
+    opening,
+    size,
+    screen: screen.current,
+    marks,
+    ends,
+    rings,
+    dots,
+    calm,
+  }
+  const regions = viewOf(shown)
   return (
     <Box width={size.columns} height={Math.max(1, size.rows - 1)} flexShrink={0} overflow="hidden">
       {regions.map((region) => (

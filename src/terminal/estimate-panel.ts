@@ -17,27 +17,27 @@ export function estimateLines({ live, part }: Shown, rect: Rect, _layout: Layout
   const roomy = rect.width >= 60
   const nameWidth = roomy ? 13 : 6
   const pascal = unit !== 'Pa'
-  const amountWidth = roomy ? 16 : 15
+  const [ownWidth, pascalWidth] = roomy ? [17, 15] : [17, 13]
   const head =
     padText('', nameWidth + 2) +
-    padText(unit, amountWidth) +
-    (pascal ? padText('Pa', amountWidth) : '') +
+    padText(unit, ownWidth) +
+    (pascal ? padText('Pa', pascalWidth) : '') +
     (roomy ? 'limits' : '')
   const rows = names.map((name): Line => {
     const limit = result?.limits.find((l) => l.name === name)
     const outcome = outcomeWords[limit?.outcome ?? 'not-assessed']
-    const amount = (as: typeof unit) => {
+    const amount = (as: typeof unit, width: number) => {
       const value = result?.[name] ?? null
       const shown = uncertainText(value?.valuePa ?? null, value?.UPa ?? null, as, liveStepPa(part))
-      return padText(value?.valuePa == null ? noNumber : `${shown.value} ±${shown.U}`, amountWidth)
+      return padText(value?.valuePa == null ? noNumber : `${shown.value} ±${shown.U}`, width)
     }
     const limits = limitsText(limit ?? rating.limits[name], unit) ?? 'no limit'
     const word = limit ? outcome.word : ''
     return [
       span(`${result?.[name].valuePa == null ? ' ' : outcome.sign} `, outcome.tone),
       span(padText(name === 'differential' && !roomy ? 'diff.' : name, nameWidth), 'strong'),
-      span(amount(unit)),
-      ...(pascal ? [span(amount('Pa'))] : []),
+      span(amount(unit, ownWidth)),
+      ...(pascal ? [span(amount('Pa', pascalWidth))] : []),
       ...(roomy ? [span(limits, 'dim'), span(`  ${word}`, outcome.tone)] : []),
     ]
   })

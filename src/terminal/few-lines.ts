@@ -1,15 +1,17 @@
 // The state of a run into a few lines without pictures: for a small terminal and for a screen reader. The most needed comes first.
 import { ratingOf } from '../core/part.ts'
 import { ohmText } from './contact-panel.ts'
+import { costLine, paceWords, targetWords } from './hand-panel.ts'
 import { keyLine } from './key-line.ts'
 import type { Rect } from './layout.ts'
 import { type Line, line, span, wrapLine } from './line.ts'
 import { countText, linksLine } from './panels.ts'
 import { liveStepPa, noNumber, stepText } from './pressure-text.ts'
+import { textAsked } from './say-panel.ts'
 import { cleanText } from './text.ts'
 import { narrowNumbers, nextAfter, verdictRows } from './verdict-lines.ts'
 import type { Shown } from './view.ts'
-import { clockText, contactWords, phaseWords, positionWord, verdictWords } from './words.ts'
+import { actionWords, clockText, contactWords, phaseWords, positionWord, stepWords, verdictWords } from './words.ts'
 
 /** Lines for a screen of `rect`, wrapped; what does not fit is left out from the end, the keys never. */
 export function fewLines(shown: Shown, rect: Rect): Line[] {
@@ -24,30 +26,74 @@ function runningLines(shown: Shown, width: number): Line[] {
   const { live, part, screen } = shown
   if (screen.mode === 'question')
     return [line('End the test now? What was recorded stays on disk either way.', 'alarm')]
-  if (screen.mode === 'note') return [[span('Note: ', 'strong'), span(screen.draft), span(' ', 'bar')]]
+  const asked = textAsked(shown)
+  if (asked) return [asked]
   const { unit } = ratingOf(part)
   const stepPa = liveStepPa(part)
   const pressurePa = live?.pressurePa ?? null
   const pascal = unit === 'Pa' ? '' : `, ${stepText(pressurePa, stepPa, 'Pa')} Pa`
   const rate = live?.ratePaPerS ?? null
   const rateText = `rate ${rate === null ? noNumber : `${stepText(rate, ratingOf(part).ratedPa / 2000, 'Pa')} Pa/s`}`
+  const pace = live?.guide?.rate ? paceWords[live.guide.rate.pace] : paceWords.free
   const ohm = live?.ohm == null ? '' : `, ${ohmText(live.ohm)}`
   const rows = live?.result ? verdictRows(live.result, part) : null
+  const word = live?.guide ? actionWords[live.guide.action] : null
   return [
     ...(live?.alarm ? [line(`ALARM: ${cleanText(live.alarm)}`, 'alarm')] : []),
-    [span(`${stepText(pressurePa, stepPa, unit)} ${unit}`, 'strong'), span(`${pascal}, ${rateText}`)],
+    [
+      span(`${stepText(pressurePa, stepPa, unit)} ${unit}`, 'strong'),
+      span(`${pascal}, ${rateText}`),
+      ...(pace.word === '' ? [] : [span(`, ${pace.word}`, pace.tone)]),
+    ],
     [
       span(contactWords[live?.contact ?? 'unknown'].full, 'strong'),
       span(`, ${positionWord(live?.actuated ?? null)}${ohm}`),
     ],
-    [span('Next: '), span(live ? cleanText(live.next) : 'Waiting for the instruments.', 'strong')],
-    line(
-      `${shown.simulated ? 'SIMULATED BENCH, ' : ''}${phaseWords[live?.phase ?? 'waiting']}, ${countText(live)}, ${clockText(live?.elapsedS ?? 0)}`,
-    ),
+    [
+      span('Next: '),
+      ...(word ? [span(`${word.word}. `, word.tone)] : []),
+      span(live ? cleanText(live.next) : 'Waiting for the instruments.', 'strong'),
+    ],
+    ...cautionRows(shown),
+    ...handRows(shown),
+    line(`${shown.simulated ? 'SIMULATED BENCH, ' : ''}${stepProgress(live)}, ${clockText(live?.elapsedS ?? 0)}`),
     ...(rows ? [...narrowNumbers(rows.numbers.slice(0, 3), width), ...rows.findings] : []),
     linksLine(shown),
     line(cleanText(shown.title), 'dim'),
   ]
+}
+
+/** The cautions that wait, and the key that acknowledges them. */
+function cautionRows({ live, marks }: Shown): Line[] {
+  const cautions = live?.guide?.cautions ?? []
+  if (cautions.length === 0) return []
+  const texts = cautions.map(({ text }): Line => [span('! ', 'warn'), span(text)])
+  return marks ? [line('Enter says that all of this is understood:', 'strong'), ...texts] : texts
+}
+
+/** How far it is to the next point, what the pace costs, and what is wrong with the bench. */
+function handRows({ live, part }: Shown): Line[] {
+  const guide = live?.guide
+  if (!guide) return []
+  const { ratedPa, unit } = ratingOf(part)
+  const { target, trouble } = guide
+  const cost = costLine(guide, ratedPa)
+  const left = target && `${stepText(target.leftPa, ratedPa / 200, unit)} ${unit}`
+  return [
+    ...(target ? [line(`${targetWords[target.name]}: ${left} to go`)] : []),
+    ...(cost ? [cost] : []),
+    ...(trouble && trouble !== live.next ? [line(cleanText(trouble), 'warn')] : []),
+  ]
+}
+
+/** The step at hand and how far it has come; where nothing is guided the phase, and how many strokes count. */
+function stepProgress(live: Shown['live']): string {
+  const step = live?.guide?.steps.find((s) => s.state === 'now')
+  if (!step) return `${phaseWords[live?.phase ?? 'waiting']}, ${countText(live)}`
+  const { progress } = step
+  return progress
+    ? `${stepWords[step.name]} ${progress.done} of ${progress.wanted} ${progress.of}`
+    : stepWords[step.name]
 }
 
 function endedLines({ live, part, simulated, title }: Shown, width: number): Line[] {

@@ -7,10 +7,10 @@ import type { Shown } from './view.ts'
 
 /** The help for a screen of `rect`: every key of every table. */
 export function helpLines(
-  { live, screen, marks, ends }: Pick<Shown, 'live' | 'screen' | 'marks' | 'ends'>,
+  { live, screen, marks, ends, rings }: Pick<Shown, 'live' | 'screen' | 'marks' | 'ends' | 'rings'>,
   rect: Rect,
 ): Line[] {
-  const situation = { live, marks, ends, ending: screen.ending }
+  const situation = { live, marks, ends, rings, ending: screen.ending }
   const rowsOf = (table: readonly KeyRow[]) =>
     table.flatMap((row) => {
       const why = row.blocked(situation)

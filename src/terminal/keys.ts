@@ -1,14 +1,17 @@
 // The keys of the bench screen as one table: what each does, and why it does nothing just now. The help is made from the same table.
+import type { MarkName } from '../core/event.ts'
+import { fastNote, type StepName } from '../core/guide/step.ts'
 import type { Live, Phase } from '../core/live.ts'
 
 /** What a key asks for. */
 export type Command =
+  | 'acknowledge'
   | 'zero'
-  | 'first-stroke'
-  | 'precondition'
-  | 'cycles'
+  | 'again'
+  | 'skip'
   | 'discard-cycle'
   | 'note'
+  | 'sound'
   | 'end'
   | 'leave'
   | 'help'
@@ -16,8 +19,17 @@ export type Command =
   | 'abandon'
   | 'go-on'
 
-/** What a key's use depends on. `marks`: this run takes marks; `ends`: it can be ended from here; `ending`: that was asked for. */
-export type KeySituation = { live: Live | null; marks: boolean; ends: boolean; ending: boolean }
+/**
+ * What a key's use depends on. `marks`: this run takes marks; `ends`: it can be ended from here; `ending`: that was asked
+ * for; `rings`: there is a bell.
+ */
+export type KeySituation = {
+  live: Live | null
+  marks: boolean
+  ends: boolean
+  ending: boolean
+  rings?: boolean | undefined
+}
 
 export type KeyRow = {
   /** Names as `keyNames` gives them; the first is shown. */
@@ -33,6 +45,7 @@ export type KeyRow = {
 }
 
 const phaseOf = ({ live }: KeySituation): Phase => live?.phase ?? 'waiting'
+const stepOf = ({ live }: KeySituation) => live?.guide?.step ?? null
 
 function markBlocked(situation: KeySituation): string | null {
   if (!situation.marks) return 'this is a recording played back; it takes no marks'
@@ -42,11 +55,44 @@ function markBlocked(situation: KeySituation): string | null {
   return null
 }
 
-const markedIn = (phases: readonly Phase[], why: string) => (situation: KeySituation) =>
-  markBlocked(situation) ?? (phases.includes(phaseOf(situation)) ? why : null)
+function againBlocked(situation: KeySituation): string | null {
+  const step = stepOf(situation)
+  const blocked = markBlocked(situation)
+  if (blocked !== null) return blocked
+  if (step === 'first-stroke') return 'only a rested part has a first stroke'
+  if (step === 'cycles') return 'd discards a cycle, and one more then counts'
+  return step !== null && Object.hasOwn(againMarks, step) ? null : 'this step has no second time'
+}
+
+function skipBlocked(situation: KeySituation): string | null {
+  const step = stepOf(situation)
+  const blocked = markBlocked(situation)
+  if (blocked !== null) return blocked
+  if (step === 'first-stroke') return 'the first stroke is judged; without it there is no test'
+  return step !== null && Object.hasOwn(againMarks, step) ? null : 'this step cannot be left out'
+}
+
+/** What is marked when a step is begun again; these steps can be left out as well. */
+export const againMarks: Partial<Record<StepName, { mark: MarkName; text?: string }>> = {
+  zero: { mark: 'zero' },
+  precondition: { mark: 'precondition' },
+  cycles: { mark: 'cycles' },
+  'fast-cycles': { mark: 'note', text: fastNote },
+  hold: { mark: 'hold' },
+  'closing-zero': { mark: 'zero' },
+}
 
 /** Keys while a test is shown. */
 export const testKeys: readonly KeyRow[] = [
+  {
+    keys: ['enter'],
+    shown: 'Enter',
+    short: 'understood',
+    does: 'The cautions are understood; that is recorded.',
+    command: 'acknowledge',
+    blocked: (situation) =>
+      markBlocked(situation) ?? ((situation.live?.guide?.cautions.length ?? 0) > 0 ? null : 'no caution is waiting'),
+  },
   {
     keys: ['z'],
     shown: 'z',
@@ -56,31 +102,20 @@ export const testKeys: readonly KeyRow[] = [
     blocked: markBlocked,
   },
   {
-    keys: ['f'],
-    shown: 'f',
-    short: 'first',
-    does: 'First stroke: the next stroke is the first after rest.',
-    command: 'first-stroke',
-    blocked: markedIn(
-      ['precondition', 'cycles', 'closing-zero'],
-      'the first stroke is over; only a rested part has another',
-    ),
+    keys: ['r'],
+    shown: 'r',
+    short: 'again',
+    does: 'Do this step again from its beginning.',
+    command: 'again',
+    blocked: againBlocked,
   },
   {
-    keys: ['p'],
-    shown: 'p',
-    short: 'precond.',
-    does: 'Precondition: the next strokes are not counted.',
-    command: 'precondition',
-    blocked: markedIn(['cycles', 'closing-zero'], 'counting has begun'),
-  },
-  {
-    keys: ['c'],
-    shown: 'c',
-    short: 'count',
-    does: 'Cycles: strokes count from the next one on.',
-    command: 'cycles',
-    blocked: markedIn(['cycles'], 'cycles are being counted already'),
+    keys: ['s'],
+    shown: 's',
+    short: 'skip',
+    does: 'Skip this step; the reason is asked and recorded.',
+    command: 'skip',
+    blocked: skipBlocked,
   },
   {
     keys: ['d'],
@@ -88,7 +123,8 @@ export const testKeys: readonly KeyRow[] = [
     short: 'discard',
     does: 'Discard the stroke in progress, else the last one; it stays on record.',
     command: 'discard-cycle',
-    blocked: markedIn(['zero'], 'there is no stroke to discard yet'),
+    blocked: (situation) =>
+      markBlocked(situation) ?? (phaseOf(situation) === 'zero' ? 'there is no stroke to discard yet' : null),
   },
   {
     keys: ['n'],
@@ -97,6 +133,17 @@ export const testKeys: readonly KeyRow[] = [
     does: 'Note: write a line into the recording.',
     command: 'note',
     blocked: markBlocked,
+  },
+  {
+    keys: ['b'],
+    shown: 'b',
+    short: 'bell',
+    does: 'Bell on or off: one at make, two at break.',
+    command: 'sound',
+    blocked: (situation) => {
+      if (situation.rings !== true) return 'a recording is played back in silence'
+      return phaseOf(situation) === 'ended' ? 'the test has ended' : null
+    },
   },
   {
     keys: ['q', 'ctrl-c'],
@@ -145,9 +192,10 @@ export const questionKeys: readonly KeyRow[] = [
   },
 ]
 
-/** The row that answers to a key; letters answer in either case. Undefined for a key that does nothing. */
-export function findKey(table: readonly KeyRow[], key: string): KeyRow | undefined {
-  return table.find((row) => row.keys.includes(key.length === 1 ? key.toLowerCase() : key))
+/** The row that answers to a key in a situation, one that works before one that does not; letters answer in either case. */
+export function findKey(table: readonly KeyRow[], key: string, situation: KeySituation): KeyRow | undefined {
+  const rows = table.filter((row) => row.keys.includes(key.length === 1 ? key.toLowerCase() : key))
+  return rows.find((row) => row.blocked(situation) === null) ?? rows.at(-1)
 }
 
 type Flags = Partial<Record<'ctrl' | 'meta' | 'return' | 'escape' | 'backspace' | 'delete', boolean>>

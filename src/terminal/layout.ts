@@ -10,8 +10,11 @@ export type Place =
   | 'say'
   | 'pressure'
   | 'contact'
+  | 'hand'
   | 'trace'
+  | 'loop'
   | 'estimates'
+  | 'bands'
   | 'cycles'
   | 'findings'
   | 'links'
@@ -32,6 +35,8 @@ const leastRows = 16
 /** Rows of large digits at each scale: five squares of `scale` half cells. */
 const digitRows = { 1: 3, 2: 5, 3: 8, 4: 10 } as const
 const estimateRows = 4
+const bandRows = 4
+const loopRows = 6
 
 /** Where everything stands on a terminal of `size`; below 60 × 16, and for sizes that are no positive number, a layout of plain lines. */
 export function layoutOf(size: Size): Layout {
@@ -50,17 +55,18 @@ export function layoutOf(size: Size): Layout {
     y += rows + gap
   }
   take('header', 1)
-  if (height >= 28) take('steps', 1, 1)
-  take('say', height >= 28 ? 4 : height >= 21 ? 3 : 2)
+  if (height >= 21) take('steps', 1)
+  take('say', height >= 38 ? 5 : height >= 21 ? 3 : 2)
 
-  const left = Math.floor(width * (scale === 4 ? 0.6 : 0.56))
+  const left = Math.floor(width * (scale === 4 ? 0.6 : 0.54))
   const tall = digitRows[scale] + 1
   places.pressure = { x: 1, y, width: left - 1, height: tall }
   places.contact = { x: left + 1, y, width: width - left - 2, height: tall }
-  y += tall + (height >= 21 ? 1 : 0)
+  y += tall
+  take('hand', height >= 38 ? 3 : 2, height >= 28 ? 1 : 0)
 
   const foot = height - 2
-  const findings = height >= 28 ? Math.min(5, Math.floor((foot - y) / 4)) : 0
+  const findings = height >= 28 ? Math.min(4, Math.floor((foot - y) / 4)) : 0
   placeLower(places, { x: 0, y, width, height: foot - y - (findings > 0 ? findings + 1 : 0) })
   if (findings > 0) places.findings = { x: 0, y: foot - findings, width, height: findings }
   places.links = { x: 0, y: foot, width, height: 1 }
@@ -68,15 +74,30 @@ export function layoutOf(size: Size): Layout {
   return { kind: 'panels', all, scale, places }
 }
 
-// Trace on the left, numbers on the right; the numbers alone where both would be too small to read.
+// Pictures on the left, numbers on the right; the numbers alone where both would be too small to read.
 function placeLower(places: Layout['places'], room: Rect): void {
   const beside = room.width >= 76 && room.height >= 6
   const numbers = room.width >= 120 ? 74 : Math.min(38, room.width - 1)
   const x = beside ? room.width - numbers : 1
-  const estimates = Math.min(estimateRows, room.height)
-  if (beside) places.trace = { x: 0, y: room.y, width: x - 2, height: room.height }
-  places.estimates = { x, y: room.y, width: room.width - x, height: estimates }
-  const gap = room.height >= 12 ? 1 : 0
-  const rest = room.height - estimates - gap
-  if (rest >= 2) places.cycles = { x, y: room.y + estimates + gap, width: room.width - x, height: rest }
+  if (beside)
+    stack(places, { ...room, width: x - 2 }, [
+      ['trace', room.height - (room.height >= 14 ? loopRows : 0)],
+      ['loop', room.height >= 14 ? loopRows : 0],
+    ])
+  const bands = room.height >= 12 && numbers >= 60 && beside ? bandRows : 0
+  stack(places, { ...room, x, width: room.width - x }, [
+    ['estimates', Math.min(estimateRows, room.height)],
+    ['bands', bands],
+    ['cycles', room.height - estimateRows - bands],
+  ])
+}
+
+/** Places one below the other; those with fewer than two rows are left out. */
+function stack(places: Layout['places'], room: Rect, rows: readonly (readonly [Place, number])[]): void {
+  let { y } = room
+  for (const [place, height] of rows) {
+    if (height < 2) continue
+    places[place] = { ...room, y, height }
+    y += height
+  }
 }

@@ -1,40 +1,48 @@
 // The state of a run into the lines of each panel of the bench screen.
-import type { Phase } from '../core/live.ts'
 import { ratingOf } from '../core/part.ts'
 import type { PressureUnit } from '../core/units.ts'
+import { bandLines } from './band-panel.ts'
 import { bigScale, bigText } from './big-text.ts'
 import { contactLines } from './contact-panel.ts'
 import { estimateLines } from './estimate-panel.ts'
+import { handLines } from './hand-panel.ts'
 import { keyLine } from './key-line.ts'
 import type { Layout, Place, Rect } from './layout.ts'
 import { type Line, line, lineWidth, type Span, span, spread, wrapLine } from './line.ts'
+import { loopLines } from './loop-panel.ts'
 import { liveStepPa, noNumber, stepText } from './pressure-text.ts'
+import { sayLines } from './say-panel.ts'
 import { cleanText, padText } from './text.ts'
 import { traceLines } from './trace-panel.ts'
 import type { Shown } from './view.ts'
-import { clockText, cycleWord, effectWords, linkWords, phaseWords } from './words.ts'
+import { clockText, cycleWord, effectWords, linkWords, phaseWords, shortStepWords, stepWords } from './words.ts'
 
 export type PanelMaker = (shown: Shown, rect: Rect, layout: Layout) => Line[]
 
 /** For each place of the layout what makes its lines. */
 export const panelMakers: Record<Place, PanelMaker> = {
   header: (shown, rect) => [headerLine(shown, rect.width)],
-  steps: (shown) => [stepsLine(shown)],
+  steps: (shown, rect) => [stepsLine(shown, rect.width)],
   say: sayLines,
   pressure: pressureLines,
   contact: contactLines,
+  hand: handLines,
+  loop: loopLines,
+  bands: bandLines,
   trace: traceLines,
   estimates: estimateLines,
   cycles: cycleLines,
   findings: findingLines,
-  links: (shown) => [linksLine(shown)],
+  links: (shown, rect) => [footLine(shown, rect.width)],
   keys: (shown, rect) => [keyLine(shown, rect.width)],
 }
 
-function headerLine({ live, title, simulated }: Shown, width: number): Line {
+function headerLine({ live, title, simulated, speed = 1 }: Shown, width: number): Line {
   const narrow = width < 100
   const right: Span[] = []
-  if (simulated) right.push(span(narrow ? ' SIMULATED ' : ' SIMULATED BENCH ', 'alarm'))
+  const pace = speed === 1 ? '' : ` ×${speed}`
+  if (simulated)
+    right.push(span(narrow ? ` SIMULATED${pace} ` : ` SIMULATED BENCH${pace && `, time${pace}`} `, 'alarm'))
   const count = narrow ? `${live?.used ?? 0}/${live?.wanted ?? 0}` : countText(live)
   const phase = phaseWords[live?.phase ?? 'waiting']
   right.push(span(`  ${phase}  ${count}  ${clockText(live?.elapsedS ?? 0)} `, 'bar'))
@@ -47,37 +55,20 @@ export function countText(live: Shown['live']): string {
   return live.used <= live.wanted ? `${live.used} of ${live.wanted} counted` : `${live.used} counted`
 }
 
-const stepPhases: readonly Phase[] = ['zero', 'first-stroke', 'precondition', 'cycles', 'closing-zero']
+const stepSigns = { todo: ' ', now: '►', done: '✓', skipped: '–' } as const
 
-function stepsLine({ live }: Shown): Line {
-  const at = stepPhases.indexOf(live?.phase ?? 'waiting')
-  return stepPhases.flatMap((phase, i) => {
-    const here = i === at
-    const sign = here ? '►' : i < at || live?.phase === 'ended' ? '✓' : ' '
-    return [span(` ${sign} ${phaseWords[phase]} `, here ? 'filled' : 'dim'), span(' ')]
-  })
-}
-
-// What is wrong comes first, then what the hands do next, then what was found.
-function sayLines({ live, screen }: Shown, rect: Rect): Line[] {
-  const width = rect.width - 2
-  if (screen.mode === 'question')
-    return [line(' End the test now? What was recorded stays on disk either way.', 'alarm')]
-  if (screen.mode === 'note') return [[span(' Note: ', 'strong'), span(screen.draft), span(' ', 'bar')]]
-  const lines: Line[] = []
-  if (live?.alarm) lines.push(...wrapLine(line(`! ${cleanText(live.alarm)}`, 'alarm'), width, rect.height - 1))
-  const next = live ? cleanText(live.next) : 'Waiting for the instruments.'
-  lines.push(...wrapLine([span('► ', 'accent'), span(next, 'strong')], width, rect.height - lines.length))
-  const worst = live?.result?.findings[0]
-  if (worst)
-    lines.push(
-      ...wrapLine(
-        [span(`${effectWords[worst.effect].word}: `, effectWords[worst.effect].tone), span(cleanText(worst.text))],
-        width,
-        rect.height - lines.length,
-      ),
-    )
-  return lines.map((l) => [span(' '), ...l])
+/** The steps in a row with what is done of the one at hand; short names where the long ones do not fit. */
+function stepsLine({ live }: Shown, width: number): Line {
+  const steps = live?.guide?.steps ?? []
+  const rowOf = (words: typeof stepWords, gap: string) =>
+    steps.flatMap(({ name, state, progress }) => {
+      const here = state === 'now'
+      const count = here && progress ? ` ${progress.done}/${progress.wanted}${progress.of === 's' ? ' s' : ''}` : ''
+      const text = `${stepSigns[state]} ${words[name]}${count}`
+      return [span(' '), span(here ? ` ${text} ` : text, here ? 'bar' : state === 'done' ? 'plain' : 'dim'), span(gap)]
+    })
+  const full = rowOf(stepWords, ' ')
+  return lineWidth(full) <= width ? full : rowOf(shortStepWords, '')
 }
 
 function pressureLines({ live, part }: Shown, rect: Rect, layout: Layout): Line[] {
@@ -142,6 +133,18 @@ function findingLines({ live }: Shown, rect: Rect): Line[] {
   )
   const title = line(` findings${findings.length === 0 ? ': none' : ''}`, 'dim')
   return [title, ...rows.map((l): Line => [span('  '), ...l])]
+}
+
+/** Ports on the left, the size of the recording on the right. */
+function footLine(shown: Shown, width: number): Line {
+  const bytes = shown.live?.recordedBytes ?? null
+  const size = bytes === null ? [] : line(`recorded ${sizeText(bytes)} `, 'dim')
+  return spread(linksLine(shown), size, width)
+}
+
+function sizeText(bytes: number): string {
+  if (bytes < 1e6) return `${Math.ceil(bytes / 1e3)} kB`
+  return `${(bytes / 1e6).toFixed(1)} MB`
 }
 
 /** Ports, whether they are there, how fast they read and what they could not read. */

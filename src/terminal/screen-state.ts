@@ -1,12 +1,18 @@
 // What the screen itself remembers (help open, question asked, note being written), and how each key changes it.
 import type { EndReason, MarkName } from '../core/event.ts'
-import { findKey, type KeySituation, questionKeys, testKeys } from './keys.ts'
+import { type StepName, skipNote } from '../core/guide/step.ts'
+import { againMarks, findKey, type KeySituation, questionKeys, testKeys } from './keys.ts'
 import { cleanText } from './text.ts'
+import { stepWords } from './words.ts'
 
 export type ScreenState = {
-  mode: 'test' | 'help' | 'question' | 'note'
-  /** The note as typed so far. */
+  mode: 'test' | 'help' | 'question' | 'note' | 'skip'
+  /** The note, or the reason for a skip, as typed so far. */
   draft: string
+  /** The step that is to be skipped once its reason is given. */
+  skips: StepName | null
+  /** The bell rings. */
+  sound: boolean
   /** Why the last key did nothing, or what it did; until the next key. */
   said: string | null
   /** The end was asked for and is not here yet. */
@@ -17,9 +23,18 @@ export type ScreenState = {
 export type Request =
   | { kind: 'mark'; mark: MarkName; text?: string }
   | { kind: 'end'; reason: Extract<EndReason, 'finished' | 'abandoned'> }
+  | { kind: 'acknowledge'; names: readonly string[] }
+  | { kind: 'sound'; on: boolean }
   | { kind: 'leave' }
 
-export const initialScreen: ScreenState = { mode: 'test', draft: '', said: null, ending: false }
+export const initialScreen: ScreenState = {
+  mode: 'test',
+  draft: '',
+  skips: null,
+  sound: true,
+  said: null,
+  ending: false,
+}
 
 /** A note longer than this would not fit the line that shows it. */
 const longestNote = 200
@@ -31,10 +46,10 @@ export function pressKey(before: ScreenState, key: string, run: Omit<KeySituatio
   const state = { ...before, said: null }
   const stay = (change: Partial<ScreenState> = {}): Step => ({ state: { ...state, ...change }, request: null })
   if (state.mode === 'help') return stay({ mode: 'test' })
-  if (state.mode === 'note') return pressInNote(state, key)
+  if (state.mode === 'note' || state.mode === 'skip') return pressInText(state, key)
 
   const situation = { ...run, ending: state.ending }
-  const row = findKey(state.mode === 'question' ? questionKeys : testKeys, key)
+  const row = findKey(state.mode === 'question' ? questionKeys : testKeys, key, situation)
   if (!row) return stay()
   const why = row.blocked(situation)
   if (why !== null) return stay({ said: `${row.shown} ${row.short}: not now, ${why}` })
@@ -60,24 +75,47 @@ export function pressKey(before: ScreenState, key: string, run: Omit<KeySituatio
         request: { kind: 'end', reason },
       }
     }
+    case 'acknowledge': {
+      const names = run.live?.guide?.cautions.map((c) => c.name) ?? []
+      return { state, request: { kind: 'acknowledge', names } }
+    }
+    case 'sound': {
+      const on = !state.sound
+      return {
+        state: { ...state, sound: on, said: on ? 'The bell rings: one at make, two at break.' : 'The bell is off.' },
+        request: { kind: 'sound', on },
+      }
+    }
+    case 'skip':
+      return stay({ mode: 'skip', draft: '', skips: run.live?.guide?.step ?? null })
+    case 'again': {
+      const again = againMarks[run.live?.guide?.step ?? 'verdict']
+      if (!again) return stay()
+      return { state: { ...state, said: 'This step begins again.' }, request: { kind: 'mark', ...again } }
+    }
     default:
       return { state: { ...state, said: `Marked: ${row.does}` }, request: { kind: 'mark', mark: row.command } }
   }
 }
 
-function pressInNote(state: ScreenState, key: string): Step {
-  const back = { ...state, mode: 'test' as const, draft: '' }
-  if (key === 'escape' || key === 'ctrl-c') return { state: { ...back, said: 'No note was kept.' }, request: null }
+function pressInText(state: ScreenState, key: string): Step {
+  const { mode, skips } = state
+  const nothing = mode === 'note' ? 'No note was kept.' : 'Nothing was skipped: that takes a reason.'
+  const back = { ...state, mode: 'test' as const, draft: '', skips: null }
+  if (key === 'escape' || key === 'ctrl-c') return { state: { ...back, said: nothing }, request: null }
   if (key === 'backspace') return { state: { ...state, draft: [...state.draft].slice(0, -1).join('') }, request: null }
   if (key !== 'enter') return { state: typed(state, key), request: null }
   const text = cleanText(state.draft)
-  if (text === '') return { state: { ...back, said: 'No note was kept.' }, request: null }
-  return { state: { ...back, said: `Noted: ${text}` }, request: { kind: 'mark', mark: 'note', text } }
+  if (text === '') return { state: { ...back, said: nothing }, request: null }
+  if (mode === 'note' || skips === null)
+    return { state: { ...back, said: `Noted: ${text}` }, request: { kind: 'mark', mark: 'note', text } }
+  const request: Request = { kind: 'mark', mark: 'note', text: skipNote(skips, text) }
+  return { state: { ...back, said: `Skipped: ${stepWords[skips]}` }, request }
 }
 
-/** The state after a paste: pasted text is never keys; it goes into a note being written, else nowhere. */
+/** The state after a paste: pasted text is never keys; it goes into a text being written, else nowhere. */
 export function pasteText(state: ScreenState, text: string): ScreenState {
-  return state.mode === 'note'
+  return state.mode === 'note' || state.mode === 'skip'
     ? typed(state, cleanText(text))
     : { ...state, said: 'Pasted text was ignored; n takes a note.' }
 }

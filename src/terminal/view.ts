@@ -3,9 +3,10 @@ import type { Live } from '../core/live.ts'
 import type { Part } from '../core/part.ts'
 import { fewLines } from './few-lines.ts'
 import { helpLines } from './help-lines.ts'
-import { layoutOf, type Place, type Rect, type Size } from './layout.ts'
+import { type Layout, layoutOf, type Place, type Rect, type Size } from './layout.ts'
 import { clipLine, type Line } from './line.ts'
 import { panelMakers } from './panels.ts'
+import { cautionLines } from './say-panel.ts'
 import type { ScreenState } from './screen-state.ts'
 import type { TraceDots } from './trace.ts'
 import { verdictScreen } from './verdict-screen.ts'
@@ -21,6 +22,12 @@ export type Shown = {
   /** The run takes marks; it can be ended from here. */
   marks: boolean
   ends: boolean
+  /** There is a bell to switch on and off. */
+  rings?: boolean | undefined
+  /** How many times as fast as real a simulated bench runs; 1 where left out. */
+  speed?: number | undefined
+  /** What was known before the test, told with the cautions. */
+  opening?: readonly string[] | undefined
   /** Stands in place of the row of keys, where somebody else runs them. */
   foot?: Line
   dots: TraceDots
@@ -39,10 +46,26 @@ export function viewOf(shown: Shown): Region[] {
   if (shown.calm || layout.kind === 'lines') return whole(fewLines(shown, layout.all))
   const { live } = shown
   if (live?.phase === 'ended' && live.result !== null) return whole(verdictScreen(shown, live.result, layout))
-  return (Object.keys(panelMakers) as Place[]).flatMap((place) => {
+  const cautions = (live?.guide?.cautions.length ?? 0) > 0
+  const lower = cautions ? [cautionRegion(shown, layout)] : []
+  const regions = (Object.keys(panelMakers) as Place[]).flatMap((place) => {
     const rect = layout.places[place]
-    return rect ? [clipRegion({ rect, lines: panelMakers[place](shown, rect, layout) })] : []
+    return rect && !(cautions && lowerPlaces.includes(place))
+      ? [clipRegion({ rect, lines: panelMakers[place](shown, rect, layout) })]
+      : []
   })
+  return [...regions, ...lower]
+}
+
+/** What gives way to the cautions: nothing of it is known before the first stroke. */
+const lowerPlaces: readonly Place[] = ['trace', 'loop', 'estimates', 'bands', 'cycles', 'findings']
+
+function cautionRegion(shown: Shown, layout: Layout): Region {
+  const rects = lowerPlaces.flatMap((place) => layout.places[place] ?? [])
+  const y = Math.min(...rects.map((r) => r.y))
+  const height = Math.max(...rects.map((r) => r.y + r.height)) - y
+  const rect = { x: 0, y, width: layout.all.width, height }
+  return clipRegion({ rect, lines: cautionLines(shown, rect) })
 }
 
 function clipRegion({ rect, lines }: Region): Region {

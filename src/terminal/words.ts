@@ -1,5 +1,6 @@
 // The states of a run and the codes of a result into the words and signs a person reads.
-import type { ContactState, Live, Phase } from '../core/live.ts'
+import type { StepName } from '../core/guide/step.ts'
+import type { Action, ContactState, Live, Phase } from '../core/live.ts'
 import type { FindingEffect, LimitResult, Outcome, Verdict, WhyNot } from '../core/result.ts'
 import type { Tone } from './line.ts'
 
@@ -13,6 +14,40 @@ export const phaseWords: Record<Phase, string> = {
   hold: 'hold',
   'closing-zero': 'closing zero',
   ended: 'ended',
+}
+
+export const stepWords: Record<StepName, string> = {
+  cautions: 'cautions',
+  zero: 'zero',
+  'first-stroke': 'first stroke',
+  precondition: 'preconditioning',
+  cycles: 'cycles',
+  'fast-cycles': 'fast cycles',
+  hold: 'hold',
+  'closing-zero': 'closing zero',
+  verdict: 'verdict',
+}
+
+/** The same where room is scarce. */
+export const shortStepWords: Record<StepName, string> = {
+  ...stepWords,
+  'first-stroke': 'first',
+  precondition: 'precond.',
+  'fast-cycles': 'fast',
+  'closing-zero': 'zero',
+}
+
+export const actionWords: Record<Action, { word: string; tone: Tone }> = {
+  read: { word: 'READ', tone: 'warn' },
+  wait: { word: 'WAIT', tone: 'accent' },
+  draw: { word: 'DRAW', tone: 'good' },
+  slower: { word: 'SLOWER', tone: 'warn' },
+  faster: { word: 'FASTER', tone: 'warn' },
+  hold: { word: 'HOLD', tone: 'warn' },
+  'let-down': { word: 'LET DOWN', tone: 'good' },
+  vent: { word: 'VENT', tone: 'accent' },
+  stop: { word: 'STOP', tone: 'alarm' },
+  done: { word: 'DONE', tone: 'good' },
 }
 
 /** `big` in capitals on the screen, `full` in a sentence. */

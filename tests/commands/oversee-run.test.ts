@@ -28,49 +28,39 @@ const well: Heard = { recentUs: [1], lastFault: null }
 const silent: Heard = { recentUs: [], lastFault: null }
 
 /** A run and its view in which nothing matters but what the overseer looks at. */
-function state(
-  elapsedS: number,
-  pressurePa: number | null,
-  used: number,
-  ports: Partial<Record<PortName, Heard>> = {},
-) {
+function state(elapsedS: number, step: string, ports: Partial<Record<PortName, Heard>> = {}) {
   const heard = { manometer: well, meter: well, ...ports }
   const run = { tUs: elapsedS * 1e6, ports: Object.entries(heard).map(([name, port]) => ({ name, ...port })) }
-  const live = { elapsedS, pressurePa, used, wanted: 5, phase: 'cycles' }
+  const live = { elapsedS, phase: 'cycles', guide: { step } }
   return [run as unknown as Run, live as unknown as Live] as const
 }
 
-const strict = () => createOverseer(plan, { endsByItself: true, refusesSilence: true })
+const strict = () => createOverseer(plan, true)
 
-test('enough cycles and fifteen seconds of rest end the test, a stroke in between begins the rest anew', () => {
-  const oversee = strict()
-  expect(oversee(...state(100, 0.2, 5))).toBeNull()
-  expect(oversee(...state(114, 0.2, 5))).toBeNull()
-  expect(oversee(...state(115, 40, 5))).toBeNull()
-  expect(oversee(...state(116, 0.2, 5))).toBeNull()
-  expect(oversee(...state(130, 0.2, 5))).toBeNull()
-  expect(oversee(...state(131.5, 0.2, 5))).toBe('finished')
+test('a test ends once all its steps are done, and no earlier', () => {
+  const oversee = createOverseer(plan, false)
+  for (const step of ['zero', 'cycles', 'closing-zero']) expect(oversee(...state(1000, step))).toBeNull()
+  expect(oversee(...state(1001, 'verdict'))).toBe('finished')
 })
 
-test('without enough cycles, without a pressure, or with an operator at the keys it goes on for ever', () => {
-  const oversee = strict()
-  const attended = createOverseer(plan, { endsByItself: false, refusesSilence: false })
-  for (let s = 0; s < 100; s++) {
-    expect(oversee(...state(s, 0, 4))).toBeNull()
-    expect(attended(...state(s, 0, 9, { manometer: silent }))).toBeNull()
-  }
-  const blind = strict()
-  for (let s = 0; s < 100; s++) expect(blind(...state(s, null, 9))).toBeNull()
+test('a run that nothing guides goes on for ever', () => {
+  const [run] = state(1000, 'cycles')
+  const live = { elapsedS: 1000, phase: 'cycles', guide: null } as unknown as Live
+  expect(createOverseer(plan, true)(run, live)).toBeNull()
+})
+
+test('with somebody at the screen a silent port ends nothing', () => {
+  expect(createOverseer(plan, false)(...state(100, 'zero', { manometer: silent }))).toBeNull()
 })
 
 test('a port that never gave a reading is refused after its time: ten seconds, longer where it is asked seldom', () => {
-  expect(strict()(...state(9.9, 0, 0, { manometer: silent }))).toBeNull()
-  expect(strict()(...state(10, 0, 0, { manometer: silent }))).toMatchObject({
+  expect(strict()(...state(9.9, 'zero', { manometer: silent }))).toBeNull()
+  expect(strict()(...state(10, 'zero', { manometer: silent }))).toMatchObject({
     code: 'port-silent',
     message: 'The manometer on /dev/a at 9600 baud has sent nothing that can be read for 10 s.',
   })
-  expect(strict()(...state(19.9, 0, 0, { meter: silent }))).toBeNull()
-  expect(strict()(...state(20, 0, 0, { meter: silent }))).toMatchObject({ code: 'port-silent' })
+  expect(strict()(...state(19.9, 'zero', { meter: silent }))).toBeNull()
+  expect(strict()(...state(20, 'zero', { meter: silent }))).toMatchObject({ code: 'port-silent' })
 })
 
 test.each([
@@ -78,7 +68,7 @@ test.each([
   ['wrong-quantity', 'ports-swapped'],
 ])('a port that gave nothing but the fault %s is %s', (fault, code) => {
   const manometer = { recentUs: [], lastFault: { code: fault, text: 'what came' } }
-  expect(strict()(...state(12, 0, 0, { manometer }))).toMatchObject({
+  expect(strict()(...state(12, 'zero', { manometer }))).toMatchObject({
     code,
     message: expect.stringContaining('"what came"'),
   })
@@ -86,6 +76,6 @@ test.each([
 
 test('a port that was heard once is never refused, also not while its cable is off', () => {
   const oversee = strict()
-  expect(oversee(...state(1, 0, 0))).toBeNull()
-  expect(oversee(...state(60, 0, 0, { manometer: silent, meter: silent }))).toBeNull()
+  expect(oversee(...state(1, 'zero'))).toBeNull()
+  expect(oversee(...state(60, 'zero', { manometer: silent, meter: silent }))).toBeNull()
 })

@@ -72,11 +72,16 @@ test('A cable that comes off says so; until it is back the device is absent, and
   meter.close()
 })
 
-test('A path states scenario, seed and speed; what it gets wrong is named with the limit.', () => {
+test('A path states scenario, seed, speed and hand; what it gets wrong is named with the limit.', () => {
   expect(isSimulatedPath('simulated:good')).toBe(true)
   expect(isSimulatedPath('/dev/ttyUSB0')).toBe(false)
-  expect(parseSimulatedPath('simulated:good')).toEqual({ name: 'good', seed: 1, speed: 1 })
-  expect(parseSimulatedPath(simulatedPath('random', 7, 2.5))).toEqual({ name: 'random', seed: 7, speed: 2.5 })
+  expect(parseSimulatedPath('simulated:good')).toEqual({ name: 'good', seed: 1, speed: 1, follows: 'plan' })
+  expect(parseSimulatedPath(simulatedPath('random', 7, 2.5, 'screen'))).toEqual({
+    name: 'random',
+    seed: 7,
+    speed: 2.5,
+    follows: 'screen',
+  })
   for (const path of [
     'simulated:good?seed=-1',
     'simulated:good?seed=x',

@@ -4,17 +4,22 @@ import { keyLine } from '../../src/terminal/key-line.ts'
 import { findKey, keyNames, questionKeys, testKeys } from '../../src/terminal/keys.ts'
 import { bareText } from '../../src/terminal/line.ts'
 import { initialScreen } from '../../src/terminal/screen-state.ts'
-import { sampleLive } from './sample-lives.ts'
+import { sampleGuide, sampleLive } from './sample-lives.ts'
 
+const open = { marks: true, ends: true, ending: false, rings: true }
 const shown = { live: sampleLive(137), screen: initialScreen, marks: true, ends: true }
 
 describe('the key tables', () => {
   test.each([
     ['test', testKeys],
     ['question', questionKeys],
-  ])('the %s table has no key twice', (_name, table) => {
-    const keys = table.flatMap((row) => row.keys)
-    expect(new Set(keys).size).toBe(keys.length)
+  ])('in the %s table no key does two things at once', (_name, table) => {
+    for (const phase of ['waiting', 'zero', 'cycles', 'ended'] as const)
+      for (const cautions of [[], [{ name: 'x', text: 'x' }]]) {
+        const situation = { ...open, live: sampleLive(137, { phase, guide: sampleGuide({ cautions }) }) }
+        const keys = table.filter((row) => row.blocked(situation) === null).flatMap((row) => row.keys)
+        expect(new Set(keys).size).toBe(keys.length)
+      }
   })
 
   test('every key of every table stands in the help with what it does', () => {
@@ -27,35 +32,49 @@ describe('the key tables', () => {
     const help = helpLines(shown, { x: 0, y: 0, width: 80, height: 23 }).map(bareText)
     expect(help.length).toBeLessThanOrEqual(23)
     expect(Math.max(...help.map((text) => text.length))).toBeLessThanOrEqual(80)
-    expect(help.join(' ').replace(/ +/g, ' ')).toContain('Not now: cycles are being counted already.')
+    expect(help.join(' ').replace(/ +/g, ' ')).toContain('Not now: d discards a cycle, and one more then counts.')
   })
 
   test.each([
     ['waiting', 'z', 'there is no reading yet'],
     ['zero', 'd', 'there is no stroke to discard yet'],
-    ['precondition', 'f', 'the first stroke is over; only a rested part has another'],
-    ['cycles', 'p', 'counting has begun'],
-    ['cycles', 'c', 'cycles are being counted already'],
+    ['first-stroke', 'r', 'only a rested part has a first stroke'],
+    ['first-stroke', 's', 'the first stroke is judged; without it there is no test'],
+    ['cycles', 'r', 'd discards a cycle, and one more then counts'],
     ['cycles', 'enter', 'the test is still running; q ends it'],
     ['ended', 'z', 'the test has ended'],
-    ['zero', 'f', null],
-    ['first-stroke', 'c', null],
+    ['ended', 'b', 'the test has ended'],
+    ['zero', 'r', null],
+    ['hold', 's', null],
+    ['hold', 'r', null],
+    ['cycles', 's', null],
     ['cycles', 'd', null],
+    ['cycles', 'b', null],
     ['ended', 'enter', null],
   ] as const)('in phase %s the key %s is blocked by: %s', (phase, key, why) => {
-    const situation = { live: sampleLive(137, { phase }), marks: true, ends: true, ending: false }
-    expect(findKey(testKeys, key)!.blocked(situation)).toBe(why)
+    const step = phase === 'waiting' || phase === 'ended' ? 'zero' : phase
+    const situation = { ...open, live: sampleLive(137, { phase, guide: sampleGuide({ step }) }) }
+    expect(findKey(testKeys, key, situation)!.blocked(situation)).toBe(why)
   })
 
-  test('a recording played back takes no marks', () => {
+  test('Enter acknowledges while a caution waits, and leaves once the test has ended', () => {
+    const guide = sampleGuide({ cautions: [{ name: 'mains-off', text: 'Mains off.' }] })
+    expect(findKey(testKeys, 'enter', { ...open, live: sampleLive(137, { guide }) })?.command).toBe('acknowledge')
+    expect(findKey(testKeys, 'enter', { ...open, live: sampleLive(137, { guide, phase: 'ended' }) })?.command).toBe(
+      'leave',
+    )
+  })
+
+  test('a recording played back takes no marks and rings no bell', () => {
     const situation = { live: sampleLive(137), marks: false, ends: false, ending: false }
-    for (const key of ['z', 'f', 'p', 'c', 'd', 'n'])
-      expect(findKey(testKeys, key)!.blocked(situation)).toMatch(/played back/)
+    for (const key of ['z', 'r', 's', 'd', 'n', 'b'])
+      expect(findKey(testKeys, key, situation)!.blocked(situation)).toMatch(/played back/)
   })
 
   test('letters answer in either case, and an unknown key finds nothing', () => {
-    expect(findKey(testKeys, 'Z')?.command).toBe('zero')
-    expect(findKey(testKeys, 'x')).toBeUndefined()
+    const situation = { ...open, live: sampleLive(137) }
+    expect(findKey(testKeys, 'Z', situation)?.command).toBe('zero')
+    expect(findKey(testKeys, 'x', situation)).toBeUndefined()
   })
 })
 
@@ -78,10 +97,12 @@ describe('keyNames', () => {
 
 describe('keyLine', () => {
   test('puts blocked keys in brackets where all fit, and leaves them out where not', () => {
-    expect(bareText(keyLine(shown, 80))).toBe(
-      ' z zero  (f first)  (p precond.)  (c count)  d discard  n note  q end  ? help ',
+    expect(bareText(keyLine({ ...shown, rings: true }, 90))).toBe(
+      ' z zero  (r again)  s skip  d discard  n note  b bell  q end  ? help ',
     )
-    expect(bareText(keyLine(shown, 60))).toBe(' z zero  d discard  n note  q end  ? help ')
+    expect(bareText(keyLine({ ...shown, rings: true }, 60))).toBe(
+      ' z zero  s skip  d discard  n note  b bell  q end  ? help ',
+    )
   })
 
   test('offers leaving, and not ending, once the run has ended', () => {

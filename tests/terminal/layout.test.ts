@@ -4,32 +4,34 @@ import { layoutOf } from '../../src/terminal/layout.ts'
 import { drawLayout } from './draw-layout.ts'
 
 describe('layoutOf', () => {
-  test('80 × 24 shows the essentials: what to do, pressure, contact, trace, numbers, cycles, links, keys', () => {
+  test('80 × 24 shows the essentials: steps, what to do, pressure, contact, rate, trace, numbers, cycles, links, keys', () => {
     expect(drawLayout({ columns: 80, rows: 24 })).toEqual([
       ' 1 hhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhh',
+      ' 1 ssssssssssssssssssssssssssssssssssssssss',
       ' 3 nnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnn',
-      ' 6 .PPPPPPPPPPPPPPPPPPPPP.CCCCCCCCCCCCCCCCC',
-      ' 1 ........................................',
+      ' 6 .PPPPPPPPPPPPPPPPPPPPPCCCCCCCCCCCCCCCCCC',
+      ' 2 rrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrr',
       ' 4 tttttttttttttttttttt.eeeeeeeeeeeeeeeeeee',
-      ' 6 tttttttttttttttttttt.yyyyyyyyyyyyyyyyyyy',
+      ' 4 tttttttttttttttttttt.yyyyyyyyyyyyyyyyyyy',
       ' 1 llllllllllllllllllllllllllllllllllllllll',
       ' 1 kkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkk',
     ])
   })
 
-  test('140 × 45 shows everything: the steps and the findings too', () => {
+  test('140 × 45 shows everything: bands, the loop and the findings too', () => {
     expect(drawLayout({ columns: 140, rows: 45 })).toEqual([
       ' 1 hhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhh',
       ' 1 ssssssssssssssssssssssssssssssssssssssssssssssssssssssssssssssssssssss',
-      ' 1 ......................................................................',
-      ' 4 nnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnn',
+      ' 5 nnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnn',
       '11 .PPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPP.CCCCCCCCCCCCCCCCCCCCCCCCCCC',
+      ' 3 rrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrr',
       ' 1 ......................................................................',
       ' 4 tttttttttttttttttttttttttttttttt.eeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeee',
-      ' 1 tttttttttttttttttttttttttttttttt......................................',
-      '12 tttttttttttttttttttttttttttttttt.yyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyy',
+      ' 4 tttttttttttttttttttttttttttttttt.bbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbb',
+      ' 1 tttttttttttttttttttttttttttttttt.yyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyy',
+      ' 6 oooooooooooooooooooooooooooooooo.yyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyy',
       ' 1 ......................................................................',
-      ' 5 ffffffffffffffffffffffffffffffffffffffffffffffffffffffffffffffffffffff',
+      ' 4 ffffffffffffffffffffffffffffffffffffffffffffffffffffffffffffffffffffff',
       ' 1 llllllllllllllllllllllllllllllllllllllllllllllllllllllllllllllllllllll',
       ' 1 kkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkk',
     ])
@@ -39,9 +41,9 @@ describe('layoutOf', () => {
     expect(drawLayout({ columns: 60, rows: 16 })).toEqual([
       ' 1 hhhhhhhhhhhhhhhhhhhhhhhhhhhhhh',
       ' 2 nnnnnnnnnnnnnnnnnnnnnnnnnnnnnn',
-      ' 4 .PPPPPPPPPPPPPPPPCCCCCCCCCCCCC',
+      ' 4 .PPPPPPPPPPPPPPP.CCCCCCCCCCCCC',
+      ' 2 rrrrrrrrrrrrrrrrrrrrrrrrrrrrrr',
       ' 4 .eeeeeeeeeeeeeeeeeeeeeeeeeeeee',
-      ' 2 .yyyyyyyyyyyyyyyyyyyyyyyyyyyyy',
       ' 1 llllllllllllllllllllllllllllll',
       ' 1 kkkkkkkkkkkkkkkkkkkkkkkkkkkkkk',
     ])

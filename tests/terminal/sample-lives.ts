@@ -1,5 +1,5 @@
 // Made-up states of a run for the screen tests: an invented part on an invented bench, drawn by simple arithmetic.
-import type { Live, TracePoint, TripMark } from '../../src/core/live.ts'
+import type { Guide, Live, TracePoint, TripMark } from '../../src/core/live.ts'
 import { type Part, partFileSchema } from '../../src/core/part.ts'
 import type { CycleResult, Estimate, Result } from '../../src/core/result.ts'
 
@@ -86,6 +86,54 @@ export function sampleResult(strokes: number, change: Partial<Result> = {}): Res
   }
 }
 
+/** The guide of the sample run in its counted cycles, on the way to a make; `change` overrides fields. */
+export function sampleGuide(change: Partial<Guide> = {}): Guide {
+  return {
+    step: 'cycles',
+    steps: [
+      { name: 'cautions', state: 'done', progress: null },
+      { name: 'zero', state: 'done', progress: { done: 10, wanted: 10, of: 's' } },
+      { name: 'first-stroke', state: 'done', progress: null },
+      { name: 'precondition', state: 'skipped', progress: { done: 1, wanted: 3, of: 'strokes' } },
+      { name: 'cycles', state: 'now', progress: { done: 1, wanted: 6, of: 'strokes' } },
+      { name: 'hold', state: 'todo', progress: { done: 0, wanted: 10, of: 's' } },
+      { name: 'closing-zero', state: 'todo', progress: { done: 0, wanted: 10, of: 's' } },
+      { name: 'verdict', state: 'todo', progress: null },
+    ],
+    action: 'draw',
+    sentence: 'Draw slowly and evenly through the make, then let down just as slowly.',
+    cautions: [],
+    rate: { lowPaPerS: 0.12, aimPaPerS: 1.25, mostPaPerS: 5.8, nowPaPerS: 1.2, pace: 'good', nearTrip: true },
+    target: { name: 'make', pressurePa: 62.3, leftPa: 16.8 },
+    error: { errorPa: 0.4, marginPa: 3, fine: true },
+    ballast: null,
+    trouble: null,
+    more: 0,
+    heldS: 0,
+    flow: null,
+    marksSeen: 0,
+    ...change,
+  }
+}
+
+/** The bands of the sample's results. */
+export const sampleBands: Live['bands'] = [
+  {
+    name: 'make',
+    limit: { lowPa: 54.8, highPa: 69.744 },
+    accept: { lowPa: 55.32, highPa: 69.2 },
+    valuePa: makePa,
+    UPa: 0.52,
+  },
+  {
+    name: 'break',
+    limit: { lowPa: 37.363, highPa: null },
+    accept: { lowPa: 37.9, highPa: null },
+    valuePa: breakPa,
+    UPa: 0.52,
+  },
+]
+
 /** The state of the sample run `elapsedS` after its start; `change` overrides fields. */
 export function sampleLive(elapsedS: number, change: Partial<Live> = {}): Live {
   const stroke = Math.floor(elapsedS / (strokeS + restS)) + 1
@@ -118,9 +166,9 @@ export function sampleLive(elapsedS: number, change: Partial<Live> = {}): Live {
       { port: 'manometer', state: 'open', readingsPerS: 10, faults: 0, lastFault: null },
       { port: 'meter', state: 'open', readingsPerS: 5, faults: 0, lastFault: null },
     ],
-    guide: null,
-    bands: [],
-    recordedBytes: null,
+    guide: sampleGuide(),
+    bands: sampleBands,
+    recordedBytes: 123_456,
     next: 'Draw slowly and evenly through the make, then let down just as slowly.',
     alarm: null,
     result: sampleResult(stroke - 1),

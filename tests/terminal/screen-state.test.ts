@@ -1,8 +1,9 @@
 import { describe, expect, test } from 'vitest'
+import type { StepName } from '../../src/core/guide/step.ts'
 import { initialScreen, pasteText, pressKey, type Request, type ScreenState } from '../../src/terminal/screen-state.ts'
-import { sampleLive } from './sample-lives.ts'
+import { sampleGuide, sampleLive } from './sample-lives.ts'
 
-const running = { live: sampleLive(137), marks: true, ends: true }
+const running = { live: sampleLive(137), marks: true, ends: true, rings: true }
 const ended = { ...running, live: sampleLive(137, { phase: 'ended' }) }
 
 function press(keys: readonly string[], run: typeof running = running, from: ScreenState = initialScreen) {
@@ -27,10 +28,41 @@ describe('pressKey', () => {
   })
 
   test('a blocked key asks for nothing and says why', () => {
-    const { state, requests } = press(['c'])
+    const { state, requests } = press(['r'])
     expect(requests).toEqual([])
-    expect(state.said).toBe('c count: not now, cycles are being counted already')
+    expect(state.said).toBe('r again: not now, d discards a cycle, and one more then counts')
     expect(press(['x'], running, state).state.said).toBeNull()
+  })
+
+  test('Enter acknowledges every caution that waits', () => {
+    const cautions = ['mains-off', 'no-bypass'].map((name) => ({ name, text: name }))
+    const waiting = { ...running, live: sampleLive(5, { guide: sampleGuide({ cautions }) }) }
+    expect(press(['enter'], waiting).requests).toEqual([{ kind: 'acknowledge', names: ['mains-off', 'no-bypass'] }])
+    expect(press(['enter']).requests).toEqual([])
+  })
+
+  test('a step is skipped with a reason, which is recorded, and not without one', () => {
+    const holding = { ...running, live: sampleLive(137, { guide: sampleGuide({ step: 'hold' }) }) }
+    expect(press(['s'], holding).state.mode).toBe('skip')
+    expect(press(['s', 'enter'], holding).requests).toEqual([])
+    expect(press(['s', 'x', 'escape'], holding).requests).toEqual([])
+    expect(press(['s', ...'no clamp', 'enter'], holding).requests).toEqual([
+      { kind: 'mark', mark: 'note', text: 'Skipped hold: no clamp' },
+    ])
+  })
+
+  test('a step begins again with its own mark', () => {
+    const at = (step: StepName) => ({ ...running, live: sampleLive(137, { guide: sampleGuide({ step }) }) })
+    expect(press(['r'], at('hold')).requests).toEqual([{ kind: 'mark', mark: 'hold' }])
+    expect(press(['r'], at('closing-zero')).requests).toEqual([{ kind: 'mark', mark: 'zero' }])
+    expect(press(['r'], at('precondition')).requests).toEqual([{ kind: 'mark', mark: 'precondition' }])
+  })
+
+  test('the bell goes off and on again', () => {
+    expect(press(['b', 'b']).requests).toEqual([
+      { kind: 'sound', on: false },
+      { kind: 'sound', on: true },
+    ])
   })
 
   test('ending a running test asks once, and Enter finishes it', () => {
@@ -49,7 +81,7 @@ describe('pressKey', () => {
   })
 
   test('while the question stands no key marks anything', () => {
-    expect(press(['q', 'z', 'f', 'd']).requests).toEqual([])
+    expect(press(['q', 'z', 's', 'd']).requests).toEqual([])
   })
 
   test('after the end Enter and q leave', () => {

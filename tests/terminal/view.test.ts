@@ -42,16 +42,20 @@ describe('viewOf a running test', () => {
     for (const text of [
       'certify HT-25 T0042',
       'cycles  1/6  2:17',
-      '► Draw slowly and evenly through the make, then let down just as slowly.',
+      '✓ zero ✓ first – precond.  ► cycles 1/6    hold   zero   verdict',
+      '█ █ █▀▄ █▀█ █▄▀▄█                   then let down just as slowly.',
       '██████        ██    ██████  ██████',
       'inH2O  45.5 Pa  ▼ 0.0261 inH2O/s 6.50 Pa/s',
       'at rest  over range  contact open',
-      '✓ make  0.2473 ±0.0021 61.60 ±0.52',
+      '━━━█━━━━━━━━░░░░░░░   1.20 Pa/s  good pace',
+      'to the make 0.067 inH2O   at this rate ±0.4 Pa, margin 3.0 Pa: fine',
+      '✓ make  0.2473 ±0.0021   61.60 ±0.52',
       '  4  0.2468  0.1895  ✓ counted',
-      '  1  0.2478  0.1886  · first stroke',
+      '  2  0.2478  0.1885  · preconditioning',
       '▲≤0.28│╌',
       '  switch ▁',
       'manometer ● open 10.0/s   meter ● open 5.0/s',
+      'recorded 124 kB',
       '? help',
     ])
       expect(screen).toContain(text)
@@ -60,7 +64,7 @@ describe('viewOf a running test', () => {
   test('at 140 × 45 also shows the steps, the limits and the findings', () => {
     const findings = [{ code: 'spread', effect: 'fail' as const, text: 'Single makes scatter by 3 Pa.', evidence: {} }]
     const screen = screenOf(shownOf({ result: sampleResult(4, { findings }) }, large))
-    expect(screen).toContain('✓ first stroke   ✓ preconditioning   ► cycles     closing zero')
+    expect(screen).toContain('✓ first stroke  – preconditioning   ► cycles 1/6     hold    closing zero')
     expect(screen).toMatch(/✓ differential 0\.0582 ±0\.0021 +14\.50 ±0\.52 +0\.01 to 0\.09 +pass/)
     expect(screen).toContain('fails the part: spread: Single makes scatter by 3 Pa.')
   })
@@ -68,9 +72,12 @@ describe('viewOf a running test', () => {
   test('below 60 × 16 says the same in lines, the most needed first', () => {
     const rows = screenOf(shownOf({ alarm: 'Let off: 150 Pa on the switch.' }, small)).split('\n')
     expect(rows[0]).toBe('ALARM: Let off: 150 Pa on the switch.')
-    expect(rows[1]).toBe('0.183 inH2O, 45.5 Pa, rate -6.50 Pa/s')
+    expect(rows[1]).toBe('0.183 inH2O, 45.5 Pa, rate -6.50 Pa/s, good pace')
     expect(rows[2]).toBe('contact open, at rest, over range')
-    expect(rows[3]).toMatch(/^Next: Draw slowly/)
+    expect(rows[3]).toMatch(/^Next: DRAW\. Draw slowly/)
+    expect(rows).toContain('to the make: 0.067 inH2O to go')
+    expect(rows).toContain('at this rate ±0.4 Pa, margin 3.0 Pa: fine')
+    expect(rows).toContain('cycles 1 of 6 strokes, 2:17')
     expect(rows.findLast((row) => row !== '')).toMatch(/z zero .*\? help$/)
   })
 

@@ -9,7 +9,7 @@ export type FlowMark = { mark: MarkName; text?: string }
 /** The bench stands still for this long before a zero is begun, µs. */
 const settledUs = 1e6
 /** Nobody has begun an optional step within this time of rest: it is left out, s. */
-const patienceS = 45
+const patienceS = 30
 
 /**
  * The next mark, null where none is due. `plan` is what this session was asked to do; `blocked`: something is wrong with

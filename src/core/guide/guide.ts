@@ -27,6 +27,8 @@ const steadyUs = 3e6
 /** Purposes for which nothing is decided: whoever measures knows what for, so nothing is guided. */
 const unguided: readonly Setup['start']['purpose'][] = ['free', 'leak', 'in-place']
 
+type Pace = NonNullable<Guide['rate']>['pace']
+
 /** The guide of a run; null where its purpose has none, before the first reading and after the end. */
 export function guideOf(run: Run, setup: Setup, standing: Standing, flow: Flow): Guide | null {
   if (unguided.includes(setup.start.purpose)) return null
@@ -41,7 +43,9 @@ export function guideOf(run: Run, setup: Setup, standing: Standing, flow: Flow):
   const band = rateBand(setup, instruments, stroke?.nearTrip ?? false)
   // A kick stands still for a moment too: slow is what stays so.
   const steadyPaPerS = Math.max(Math.abs(nowPaPerS), Math.abs(rateNow(run.pressure, steadyUs) ?? 0))
-  const pace = paceOf(Math.abs(nowPaPerS), steadyPaPerS, band)
+  // Venting and resting, the pace is nobody's business.
+  const paced = stroke !== null && stroke.leg !== 'out'
+  const pace: Pace = paced ? paceOf(Math.abs(nowPaPerS), steadyPaPerS, band) : 'free'
   const soon = stroke?.approaching && Math.abs(nowPaPerS) > rateBand(setup, instruments, true).mostPaPerS
   const seen = { run, setup, standing, stand, stroke, pressurePa, pace, soon: soon ?? false, trouble, asks: flow.asks }
   const doing = doingOf(seen)
@@ -54,14 +58,23 @@ export function guideOf(run: Run, setup: Setup, standing: Standing, flow: Flow):
     cautions: flow.asks ? openCautions(setup.start.purpose, stand.marks) : [],
     rate: pressurePa === null ? null : { ...band, nowPaPerS, pace, nearTrip: stroke?.nearTrip ?? false },
     target: pressurePa === null ? null : targetOf(stroke, stand.step, doing, pressurePa, setup),
-    error: onWay
-      ? handError(setup, standing, stroke.leg === 'to-make' ? 'make' : 'break', Math.abs(nowPaPerS), band, instruments)
-      : null,
+    error:
+      onWay && stroke.nearTrip
+        ? handError(
+            setup,
+            standing,
+            stroke.leg === 'to-make' ? 'make' : 'break',
+            Math.abs(nowPaPerS),
+            band,
+            instruments,
+          )
+        : null,
     ballast: onWay && stroke.settled ? tremorOf(run, setup, standing, instruments) : null,
     trouble: trouble?.text ?? null,
     more: stand.extra > 0 && stand.step === 'cycles' ? stand.wanted - stand.used : 0,
     heldS: stand.heldNowS,
     flow: flow.plan === null ? null : flowMark(run, stand, flow.plan, trouble?.stops ?? false),
+    marksSeen: stand.marks.length,
   }
 }
 

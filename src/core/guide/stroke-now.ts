@@ -8,9 +8,9 @@ import type { Standing } from '../standing.ts'
 
 /** Peak of a stroke over the rated point: common practice, no source. */
 export const peakShare = 1.25
-/** The slow part of a stroke, about the expected trip: common practice, no source. */
-const slowFrom = 0.7
-const slowTo = 1.3
+/** The slow part of a stroke, of the trip to either side: as it is expected, and once it is known. Common practice, no source. */
+const slowExpected = 0.3
+const slowKnown = 0.15
 /** A kick has fallen to its end within this time, damping included, µs: common practice, no source. */
 const kickUs = 0.7e6
 /** Of the trip: a turn this near to it voids the cycle. */
@@ -80,7 +80,8 @@ export function strokeNow(
     approaching: near(soonPa, tripPa),
     settled: near(pressurePa, tripPa) && near(earlierPa, tripPa),
   })
-  const near = (pa: number, tripPa: number) => pa > slowFrom * tripPa && pa < slowTo * tripPa
+  const aside = isKnown(standing) ? slowKnown : slowExpected
+  const near = (pa: number, tripPa: number) => Math.abs(pa - tripPa) < aside * tripPa
   const turned = (sinceUs: number, tripPa: number, sign: 1 | -1) =>
     turnedBack(run, setup, standing, { sinceUs, tripPa, sign })
   if (broken) return { ...base, leg: 'out', targetPa: 0, nearTrip: false }
@@ -98,6 +99,12 @@ export function strokeNow(
       reversed: turned(stroke.peakUs, breakPa, -1),
     }
   return { ...base, leg: 'to-peak', targetPa: peakPa, nearTrip: false }
+}
+
+/** Whether this session has found a make and a break already. */
+function isKnown(standing: Standing): boolean {
+  const first = standing?.result.firstStroke ?? null
+  return first !== null && first.makePa !== null && first.breakPa !== null
 }
 
 /** Pressure so many seconds ago, zero subtracted; 0 before the first reading. */

@@ -33,7 +33,8 @@ export function findZero(
 ): Zero {
   const marked = zeroMarksUs
     .map((tUs) => rest(samples, indexAt(samples, tUs + markDelayUs), 1, digitPa))
-    .filter((r): r is ZeroRest => r !== null)
+    // A mark with a stroke at once behind it opens no vented stretch.
+    .filter((r): r is ZeroRest => vented(r, 0, 0.2 * ratedPa) !== null)
   const opening = marked[0] ?? vented(rest(samples, 0, 1, digitPa), 0, 0.2 * ratedPa)
   const closing =
     marked.length > 1

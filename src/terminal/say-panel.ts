@@ -1,0 +1,70 @@
+// What the hands do next into large letters with a sentence beside them; above all what is wrong now.
+import { bigScale, bigText, bigWidth } from './big-text.ts'
+import type { Rect } from './layout.ts'
+import { type Line, line, type Span, span, wrapLine } from './line.ts'
+import { cleanText, padText } from './text.ts'
+import type { Shown } from './view.ts'
+import { actionWords, effectWords, stepWords } from './words.ts'
+
+/** The widest of the action words: all stand in the same room, so that the sentence never jumps. */
+const widestWord = 'LET DOWN'
+
+/** The rows: the action large on the left where there are three rows for it, the sentences on the right. */
+export function sayLines(shown: Shown, rect: Rect): Line[] {
+  const { live, screen } = shown
+  if (screen.mode === 'question')
+    return [line(' End the test now? What was recorded stays on disk either way.', 'alarm')]
+  const asked = textAsked(shown)
+  if (asked) return [asked]
+  const guide = live?.guide ?? null
+  const scale = guide ? bigScale(widestWord, Math.floor(rect.width / 2), rect.height, 2) : 0
+  if (!guide || scale === 0) return sentences(shown, rect.width - 2, rect.height).map((l) => [span(' '), ...l])
+  const { word, tone } = actionWords[guide.action]
+  const left = bigWidth(widestWord, scale) + 2
+  const picture = bigText(word, scale).map((row) => span(padText(` ${row}`, left), tone === 'alarm' ? 'bad' : tone))
+  const right = sentences(shown, rect.width - left - 3, rect.height, true)
+  return Array.from({ length: rect.height }, (_, i) => [
+    picture[i] ?? span(' '.repeat(left)),
+    span('  '),
+    ...(right[i] ?? []),
+  ])
+}
+
+/** The line that is being typed; null where none is. */
+export function textAsked({ screen }: Pick<Shown, 'screen'>): Line | null {
+  if (screen.mode === 'note') return [span(' Note: ', 'strong'), span(screen.draft), span(' ', 'bar')]
+  if (screen.mode !== 'skip' || screen.skips === null) return null
+  return [span(` Why is the ${stepWords[screen.skips]} skipped? `, 'strong'), span(screen.draft), span(' ', 'bar')]
+}
+
+// What is wrong comes first, then what the hands do next, then what was found.
+function sentences({ live }: Shown, width: number, height: number, worded = false): Line[] {
+  const lines: Line[] = []
+  const add = (spans: Span[]) => lines.push(...wrapLine(spans, width, height - lines.length))
+  if (live?.alarm) add([span(`! ${cleanText(live.alarm)}`, 'alarm')])
+  const next = live ? cleanText(live.next) : 'Waiting for the instruments.'
+  const word = live?.guide && !worded ? `${actionWords[live.guide.action].word}: ` : ''
+  add([span('► ', 'accent'), span(word, 'good'), span(next, 'strong')])
+  const trouble = live?.guide?.trouble
+  if (trouble && trouble !== live.next) add([span(cleanText(trouble), 'warn')])
+  const worst = live?.result?.findings[0]
+  if (worst && worst.text !== live?.next)
+    add([span(`${effectWords[worst.effect].word}: `, effectWords[worst.effect].tone), span(cleanText(worst.text))])
+  return lines
+}
+
+/** The cautions that wait to be acknowledged, each on rows of its own. */
+export function cautionLines({ live, marks, opening = [] }: Shown, rect: Rect): Line[] {
+  const cautions = live?.guide?.cautions ?? []
+  const known = opening.flatMap((text) => wrapLine(line(cleanText(text)), rect.width - 2, 2))
+  const rows = cautions.flatMap(({ text }) =>
+    wrapLine(line(text), rect.width - 5, 3).map((l, i): Line => [span(i === 0 ? ' !  ' : '    ', 'warn'), ...l]),
+  )
+  const foot: Line = marks
+    ? [span(' Enter ', 'filled'), span('  all of this is understood; it is recorded', 'strong')]
+    : []
+  const all = [...known.map((l): Line => [span(' '), ...l]), ...rows]
+  const kept = all.slice(0, Math.max(0, rect.height - 2))
+  const gap = kept.length + 3 <= rect.height ? [line('')] : []
+  return [line(padText(' Before the first stroke', rect.width), 'bar'), ...kept, ...gap, foot]
+}
