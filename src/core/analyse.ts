@@ -94,7 +94,11 @@ export function analyse(run: Run, setup: Setup): Analysis {
     bench,
     resolutionPa: streams.resolutionPa,
     ratePaPerS: { make: meanRate(values.make), break: meanRate(values.break) },
-    scatterPa: { make: scatterAboutTrend(values.make), break: scatterAboutTrend(values.break) },
+    scatterPa: {
+      make: scatterAboutTrend(values.make.map((v) => v.valuePa)),
+      break: scatterAboutTrend(values.break.map((v) => v.valuePa)),
+      differential: scatterAboutTrend(used.flatMap(differentialOf)),
+    },
   })
   return {
     setup,
@@ -138,15 +142,18 @@ function tripInputs(cycle: JudgedCycle): { cycle: JudgedCycle; transition: 'make
   })
 }
 
+function differentialOf({ makeValue, breakValue }: JudgedCycle): number[] {
+  return makeValue && breakValue ? [makeValue.valuePa - breakValue.valuePa] : []
+}
+
 function meanRate(values: readonly TripValue[]): number {
   return values.length === 0 ? 0 : values.reduce((sum, v) => sum + v.ratePaPerS, 0) / values.length
 }
 
 /** Sample standard deviation (n − 1) of single trips about their straight trend; plain for two, null for fewer. */
-export function scatterAboutTrend(values: readonly TripValue[]): number | null {
-  const n = values.length
+export function scatterAboutTrend(ys: readonly number[]): number | null {
+  const n = ys.length
   if (n < 2) return null
-  const ys = values.map((v) => v.valuePa)
   if (n === 2) return sampleSd(ys)
   const meanX = (n - 1) / 2
   const meanY = ys.reduce((a, b) => a + b, 0) / n

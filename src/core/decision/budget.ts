@@ -68,11 +68,15 @@ function lagLine(quantity: Quantity, lagUs: number, ratePaPerS: number, fitU: nu
   }
 }
 
+/** From here on k is that of the normal distribution to five figures. */
+const unlimitedDof = 1e5
+
 function estimateOf(valuePa: number, n: number, scatterPa: number | null, budget: readonly BudgetLine[]): Estimate {
   // One single trip says nothing of the scatter: no honest U can be had.
   if (n < 2) return { ...nothing, valuePa, n, scatterPa }
   const uPa = Math.hypot(...budget.map((line) => line.uPa))
-  const dof = effectiveDof(budget.map((line) => ({ u: line.uPa, dof: line.dof })))
+  const effective = effectiveDof(budget.map((line) => ({ u: line.uPa, dof: line.dof })))
+  const dof = effective !== null && effective < unlimitedDof ? effective : null
   const k = studentQuantile(0.975, dof ?? Number.POSITIVE_INFINITY)
   return { valuePa, uPa, UPa: k * uPa, k, dof, n, scatterPa }
 }
@@ -84,7 +88,7 @@ type Input = {
   /** How finely a moving pressure is read: a digit, or better where the crossings of a coarse one are used. */
   resolutionPa: number
   ratePaPerS: Record<'make' | 'break', number>
-  scatterPa: Record<'make' | 'break', number | null>
+  scatterPa: Record<Quantity, number | null>
 }
 
 /** Make, break and differential of a session with their budgets; all null without a used edge. */
@@ -114,7 +118,7 @@ function measurePoint(quantity: 'make' | 'break', { fit, zero, bench, ratePaPerS
 }
 
 /** In the difference the zero cancels; what the gauge leaves, two digits and twice the lag stay. */
-function measureDifference({ fit, bench, resolutionPa }: Input): Measured {
+function measureDifference({ fit, bench, resolutionPa, scatterPa }: Input): Measured {
   const [make, back] = [fit?.make, fit?.break]
   if (!fit || !make || !back) return { estimate: nothing, budget: [], gaugeU: 0 }
   const valuePa = make.valuePa - back.valuePa
@@ -125,9 +129,8 @@ function measureDifference({ fit, bench, resolutionPa }: Input): Measured {
   const lag = lagLine('differential', fit.lag.uS, 0, fit.differentialLagU)
   const budget = [...gauge, digit, jointScatter(make, back), lag]
   const n = Math.min(make.n, back.n)
-  const scatterPa = n < 2 ? null : Math.hypot(make.sigmaPa, back.sigmaPa)
   return {
-    estimate: estimateOf(valuePa, n, scatterPa, budget),
+    estimate: estimateOf(valuePa, n, scatterPa.differential, budget),
     budget,
     gaugeU: Math.hypot(...gauge.map((line) => line.uPa)),
   }

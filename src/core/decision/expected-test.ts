@@ -67,7 +67,7 @@ export function expectTest(rating: Rating, bench: Bench, plan: TestPlan): Record
     bench,
     resolutionPa: bench.digitPa,
     ratePaPerS: { make: ratePaPerS, break: ratePaPerS },
-    scatterPa: { make: scatterPa, break: scatterPa },
+    scatterPa: { make: scatterPa, break: scatterPa, differential: scatterPa * Math.SQRT2 },
   }
   return measure(input)
 }
