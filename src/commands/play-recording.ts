@@ -3,6 +3,7 @@ import { dirname } from 'node:path'
 import type { RecordedEvent } from '../core/event.ts'
 import type { Live } from '../core/live.ts'
 import { liveOf, type Standing, standingOf } from '../core/live-view.ts'
+import type { Result } from '../core/result.ts'
 import { initialRun, type Run } from '../core/run.ts'
 import { createTimeline } from '../core/timeline.ts'
 import { Problem } from '../errors.ts'
@@ -51,7 +52,11 @@ export async function playRecording(
   })
   const timeline = createTimeline(events, initialRun(findDecode))
   const whole = timeline.at(timeline.endUs)
-  const { setup } = await naming(path, async () => tell(whole))
+  const { setup } = whole
+  if (setup === null)
+    throw new Problem('recording-damaged', `${path}: line 1 is damaged, so neither part nor rig is known.`)
+  // A second's work: done when it is first asked for.
+  let result: Result | null = null
   const player = createPlayer({
     part: setup.start.part,
     title: titleOf(setup),
@@ -89,8 +94,9 @@ export async function playRecording(
       },
     )
     if (left !== 'budget') return { run: whole, left }
-    const { result } = tell(whole)
-    const budget = (width: number) => budgetLines(result, setup.start.part, width < 100)
+    const known: Result = result ?? tell(whole).result
+    result = known
+    const budget = (width: number) => budgetLines(known, setup.start.part, width < 100)
     const read = await showPage(host, 'Uncertainty budget', budget, { table: true })
     if (read === null) return { run: whole, left: null }
   }

@@ -33,17 +33,17 @@ export async function saveSetup(folder: string, name: string, json: object, befo
   try {
     await mkdir(folder, { recursive: true })
     await writeSynced(part, setupText(json))
-    if (before === null) await linkNew(part, path)
-    else {
+    if (before === null) {
+      if (!(await linkNew(part, path))) throw new Problem('setup-changed', `${name}.json is there already.`)
+    } else {
       if ((await readFile(path, 'utf8').catch(() => null)) !== before)
-        throw new Problem('setup-changed', `${path} was changed by somebody else meanwhile.`)
+        throw new Problem('setup-changed', `${name}.json was changed by somebody else since it was opened.`)
       await rename(part, path)
     }
     return path
   } catch (error) {
     if (error instanceof Problem) throw error
     const { code } = error as NodeJS.ErrnoException
-    if (code === 'EEXIST') throw new Problem('setup-changed', `${path} is there already.`)
     throw new Problem('folder-unwritable', `${path} cannot be written (${code}).`)
   } finally {
     await rm(part, { force: true }).catch(() => {})
@@ -60,13 +60,17 @@ async function writeSynced(path: string, text: string): Promise<void> {
   }
 }
 
-/** A name given to a file that has none yet fails where the name is taken; some file systems know no second name. */
-async function linkNew(from: string, to: string): Promise<void> {
+/** Whether `from` could be given the name `to`, which must be free; some file systems know no second name, there it is copied. */
+async function linkNew(from: string, to: string): Promise<boolean> {
+  const isTaken = (error: unknown) => (error as NodeJS.ErrnoException).code === 'EEXIST'
   try {
-    await link(from, to)
+    await link(from, to).catch((error) => {
+      if (isTaken(error)) throw error
+      return copyFile(from, to, constants.COPYFILE_EXCL)
+    })
+    return true
   } catch (error) {
-    const { code } = error as NodeJS.ErrnoException
-    if (code === 'EEXIST') throw error
-    await copyFile(from, to, constants.COPYFILE_EXCL)
+    if (isTaken(error)) return false
+    throw error
   }
 }

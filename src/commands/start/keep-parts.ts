@@ -118,7 +118,7 @@ async function editPart(desk: Desk, name: string | null): Promise<undefined> {
     if (ask.by === 'back') return hands.leave(true)
     saveSetup(parts, name ?? (ask.values['name'] ?? '').trim(), partJson(base, ask.values), before).then(
       () => hands.leave(true),
-      (error) => hands.say(error instanceof Problem ? `${error.message} ${error.next}` : String(error)),
+      (error) => hands.say(error instanceof Problem ? error.message : String(error)),
     )
   })
   return undefined

@@ -118,7 +118,7 @@ async function editRig(desk: Desk, name: string | null): Promise<void> {
       if (ask.by !== 'done') return hands.leave(ask)
       saveSetup(rigs, name ?? (ask.values['file'] ?? '').trim(), rigJson(base, ask.values, drivers), before).then(
         () => hands.leave(ask),
-        (error) => hands.say(error instanceof Problem ? `${error.message} ${error.next}` : String(error)),
+        (error) => hands.say(error instanceof Problem ? error.message : String(error)),
       )
     })
     if (asked === null || asked.by === 'back' || asked.by === 'done') return

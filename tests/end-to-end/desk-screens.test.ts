@@ -1,0 +1,133 @@
+// The built program on a terminal: recordings played, lessons given, a rig set up, each from the start screen.
+import { existsSync, readFileSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, test } from 'vitest'
+import { runProgram } from '../harness/run-program.ts'
+import {
+  choose,
+  createDesk,
+  ctrlC,
+  ctrlL,
+  ctrlN,
+  ctrlS,
+  down,
+  end,
+  expectGivenBack,
+  right,
+} from '../harness/start-screen.ts'
+
+const { newHome, start } = createDesk()
+
+describe('recordings', () => {
+  test('are listed with verdict and damage, opened, paused, jumped about in, and give their budget and their curve', async () => {
+    const { home, recordings } = newHome()
+    expect((await runProgram(home, ['simulate', 'good', '--short', '--out', recordings])).status).toBe(0)
+    const whole = readFileSync(join(recordings, 'good-1.run'), 'utf8')
+    writeFileSync(join(recordings, 'torn.run'), whole.slice(0, -40))
+    writeFileSync(join(recordings, 'foreign.run'), 'hello\n')
+    const terminal = await start(home)
+    await choose(terminal, 'Recordings')
+    await terminal.until(() => /✓ PASS +HL-Proving 1 +0417/.test(terminal.screen()), 'the verdict of the whole one')
+    await terminal.until(
+      () => /UNDECIDED.*\n/.test(terminal.screen()) && terminal.screen().includes('torn'),
+      'the torn one',
+    )
+    await terminal.see('cannot be read')
+    terminal.key('pass')
+    await terminal.see('1 of 3')
+    terminal.key('\r')
+    await terminal.see('×10')
+    terminal.key(` ${end}`)
+    await terminal.see('Every limit is met')
+    terminal.key('\x1b[H')
+    await terminal.see('‖ ×10  0:00')
+    terminal.key(right)
+    await terminal.see('‖ ×10  0:10')
+    terminal.key('b')
+    await terminal.see('Uncertainty budget of make')
+    terminal.key('\r')
+    await terminal.see('‖ ×10  0:10')
+    terminal.key('c')
+    await terminal.see('Curve: ')
+    expect(existsSync(join(recordings, 'good-1-pressure.svg'))).toBe(true)
+    terminal.resize(50, 14)
+    await terminal.until(() => terminal.line(12).startsWith(' ‖ ×10'), 'the bar at 50 × 14')
+    terminal.key('q')
+    await terminal.see('1 of 3')
+    terminal.key(ctrlC)
+    await expectGivenBack(terminal, 0)
+  })
+})
+
+describe('a lesson', () => {
+  test('hides the fault, takes the name that the learner gives, and tells what it was with the score', async () => {
+    const terminal = await start(newHome().home)
+    await choose(terminal, 'Lesson')
+    await terminal.see('Enter begin')
+    terminal.key('\r')
+    await terminal.until(() => terminal.screen().includes('n name the fault'), 'the test', 20_000)
+    terminal.key(`+++${end}`)
+    await terminal.see('n names what was the matter')
+    expect(terminal.screen()).not.toMatch(/PASS|FAIL|VOID/)
+    terminal.key('n')
+    await terminal.see('What is the matter with this bench?')
+    terminal.key('torn')
+    await terminal.see('1 of 32')
+    terminal.key('\r')
+    await terminal.see('It was: ')
+    expect(terminal.screen()).toMatch(/Right\.|Close: |No: you said "The diaphragm is torn/)
+    await terminal.until(
+      () => /[01] of 1 fault named/.test(terminal.screen()) || terminal.screen().includes('1–'),
+      'the score',
+    )
+    terminal.key('\x1b')
+    await terminal.see('Enter choose')
+    terminal.key('q')
+    await expectGivenBack(terminal, 0)
+  })
+
+  test('is also a bench with a fault of one’s choice, watched', async () => {
+    const terminal = await start(newHome().home)
+    await choose(terminal, 'Simulated bench')
+    await terminal.see('A good part on a good bench.')
+    terminal.key('knocked')
+    await terminal.see('► zero-moved')
+    terminal.key('\r')
+    await terminal.see('Watch it')
+    terminal.key(`${down}\r`)
+    await terminal.until(() => terminal.screen().includes('×20'), 'the player', 20_000)
+    terminal.key(end)
+    await terminal.see('The zero moved by')
+    terminal.key(ctrlC)
+    await expectGivenBack(terminal, 0)
+  })
+})
+
+describe('a rig', () => {
+  test('is watched from its form: raw line beside reading, the sign proved by the pull, taken over and saved', async () => {
+    const { home, rigs } = newHome()
+    const terminal = await start(home)
+    await choose(terminal, 'Rigs')
+    await terminal.see('No rig stands here yet')
+    terminal.key(ctrlN)
+    await terminal.see('New rig')
+    terminal.key(`north\tnorth bench${down}${down}${down}simulated:good?seed=3`)
+    await terminal.see('manometer.digit.value is missing')
+    terminal.key(ctrlL)
+    await terminal.until(() => /(-?\d\.\d{3} inH2O) +→ \1/.test(terminal.screen()), 'raw line and reading side by side')
+    await terminal.until(() => terminal.screen().includes('✓ sign'), 'the pull of the simulated hand', 40_000)
+    expect(terminal.screen()).toContain('-1: the pull was shown as -')
+    expect(terminal.screen()).toContain('last digit 0.001 inH2O')
+    terminal.key('\r')
+    await terminal.see('Nothing is wrong')
+    terminal.key(ctrlS)
+    await terminal.see('manometer ascii-line at simulated:good?seed=3')
+    const saved = JSON.parse(readFileSync(join(rigs, 'north.json'), 'utf8'))
+    expect(saved.manometer).toEqual({
+      suctionSign: -1,
+      driver: 'ascii-line',
+      port: { path: 'simulated:good?seed=3' },
+      digit: { value: 0.001, unit: 'inH2O' },
+    })
+  }, 60_000)
+})

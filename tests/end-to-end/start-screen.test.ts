@@ -1,0 +1,179 @@
+// The built program with nothing asked for, on a terminal: its start screen, parts, and tests of a lot.
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, test } from 'vitest'
+import { runProgram } from '../harness/run-program.ts'
+import { choose, createDesk, ctrlC, ctrlE, ctrlN, ctrlS, down, expectGivenBack, up } from '../harness/start-screen.ts'
+
+const { newHome, start } = createDesk()
+
+const rig = {
+  name: 'simulated bench',
+  manometer: {
+    driver: 'ascii-line',
+    suctionSign: -1,
+    port: { path: 'simulated:good' },
+    accuracy: { ofReading: 0, ofFullScale: 0.005, fullScale: { value: 2, unit: 'inH2O' } },
+    digit: { value: 0.001, unit: 'inH2O' },
+  },
+  meter: { driver: 'scpi-query', options: { command: 'READ?' }, pair: 'com-no', port: { path: 'simulated:good' } },
+}
+const part = { model: 'DP-62', kind: 'draft-proving', rated: { value: 0.25, unit: 'inH2O', on: 'make' } }
+
+describe('the start screen', () => {
+  test('offers the simulated bench first where no rig is set up, says what a test lacks, and Enter starts it', async () => {
+    const terminal = await start(newHome().home)
+    expect(terminal.screen()).toContain('► Try it')
+    terminal.key(`${down}\r`)
+    await terminal.see('not now, no rig is set up')
+    terminal.key(`${up}\r`)
+    await terminal.see('manometer ● open')
+    expect(terminal.screen()).toMatch(/simulated/i)
+    terminal.kill('SIGTERM')
+    await terminal.until(() => terminal.exit(), 'the program to end')
+    expect(terminal.buffer()).toBe('normal')
+  })
+
+  test('lists its keys, is left by q, and by Ctrl-C from every screen with the terminal as it was', async () => {
+    const { home } = newHome()
+    const first = await start(home)
+    first.key('?')
+    await first.see('Leave the program.')
+    first.key('x')
+    await first.see('► Try it')
+    first.key('q')
+    await expectGivenBack(first, 0)
+    for (const [row, seen] of [
+      ['Parts', 'No part stands here yet'],
+      ['Rigs', 'No rig stands here yet'],
+      ['Recordings', 'holds no recording yet'],
+      ['Simulated bench', 'A good part on a good bench.'],
+      ['Lesson', 'A simulated test is played.'],
+    ] as const) {
+      const terminal = await start(home)
+      await choose(terminal, row)
+      await terminal.see(seen)
+      terminal.key(ctrlC)
+      await expectGivenBack(terminal, 0)
+    }
+  })
+
+  test('takes a storm of sizes, and shows all rows at the smallest', async () => {
+    const terminal = await start(newHome().home)
+    for (let i = 0; i < 30; i++) {
+      terminal.resize(20 + ((i * 37) % 140), 5 + ((i * 13) % 45))
+      await new Promise((resolve) => setTimeout(resolve, i % 4))
+    }
+    terminal.resize(50, 14)
+    await terminal.until(() => terminal.line(1).startsWith(' ► Try it'), 'plain rows at 50 × 14')
+    terminal.resize(80, 24)
+    await terminal.until(
+      () => terminal.line(2).startsWith(' ► Try it') && terminal.line(23) === '',
+      'the list at 80 × 24',
+    )
+    await terminal.until(() => terminal.line(22).includes('Enter choose'), 'the keys in row 23')
+  })
+
+  test('is not there without a terminal, nor with options: then a test is meant', async () => {
+    const { home } = newHome()
+    const ended = await runProgram(home, [])
+    expect(ended.out).toContain('No terminal: the test runs on the simulated bench in virtual time.')
+    const terminal = await start(home, '--data-dir', 'own')
+    await terminal.see('manometer ● open')
+  })
+})
+
+describe('parts', () => {
+  test('a wrong value is told with its unit, mended, and saved once; the file is the one that `run` takes', async () => {
+    const { home, parts } = newHome()
+    const terminal = await start(home)
+    await choose(terminal, 'Parts')
+    await terminal.see('No part stands here yet')
+    terminal.key(ctrlN)
+    await terminal.see('New part')
+    terminal.key(`dp62\tDP-62${down}${down}${down}-1`)
+    await terminal.see('rated.value is -1 inH2O; it must be more than 0 inH2O.')
+    terminal.key(ctrlS)
+    await terminal.see('Ctrl-S save: not now, rated.value is -1 inH2O')
+    expect(readdirSync(parts)).toEqual([])
+    terminal.key(`\x7f\x7f0.25${down}.22\t.28`)
+    await terminal.see('Nothing is wrong')
+    terminal.key(ctrlS)
+    await terminal.see('0.25 inH2O on make')
+    const file = join(parts, 'dp62.json')
+    expect(JSON.parse(readFileSync(file, 'utf8'))).toEqual({
+      ...part,
+      limits: { make: { low: 0.22, high: 0.28, unit: 'inH2O' } },
+    })
+    // Changed by hand while the form is open: nothing is written over.
+    terminal.key(ctrlE)
+    await terminal.until(() => terminal.screen().includes('► dp62'), 'the list, where Enter changes the part')
+    terminal.key('\r')
+    await terminal.see('Part dp62')
+    writeFileSync(file, JSON.stringify(part))
+    terminal.key('x')
+    await terminal.see('DP-62x')
+    terminal.key(ctrlS)
+    await terminal.see('dp62.json was changed by somebody else since it was opened.')
+    expect(JSON.parse(readFileSync(file, 'utf8'))).toEqual(part)
+    terminal.key(ctrlC)
+    await terminal.see('What was changed is not saved.')
+    terminal.key(ctrlC)
+    await expectGivenBack(terminal, 0)
+  })
+
+  test('a name that leaves the folder is refused as it is typed', async () => {
+    const { home, parts } = newHome()
+    const terminal = await start(home)
+    await choose(terminal, 'Parts')
+    await terminal.see('No part stands here yet')
+    terminal.key(ctrlN)
+    await terminal.see('New part')
+    terminal.key('../x')
+    await terminal.see('The name "../x" cannot be a file')
+    terminal.key(`${down}${down}${down}${down}.25${ctrlS}`)
+    await terminal.see('not now')
+    expect(readdirSync(parts)).toEqual([])
+    expect(existsSync(join(parts, '..', 'x.json'))).toBe(false)
+  })
+})
+
+describe('a lot', () => {
+  test('starts with a pasted serial number, states its conditions, and asks for the next; the worst verdict is the exit status', async () => {
+    const { home, parts, rigs, recordings } = newHome()
+    writeFileSync(join(parts, 'dp62.json'), JSON.stringify(part))
+    writeFileSync(join(rigs, 'north.json'), JSON.stringify(rig))
+    const terminal = await start(home)
+    expect(terminal.screen()).toContain('► Test parts')
+    terminal.key('\r')
+    await terminal.see('0.25 inH2O on make')
+    terminal.key('\r')
+    await terminal.see('Test dp62 on north')
+    terminal.key(`${down}21.5${down}ports down${down}8${down}`)
+    terminal.key('\x1b[200~../../x\r\n\x1b[201~')
+    await terminal.see('► serial number  ../../x')
+    terminal.key('\r')
+    await terminal.see('manometer ● open')
+    terminal.key(ctrlC)
+    await terminal.see('End the test now?')
+    terminal.key(ctrlC)
+    await terminal.until(
+      () => terminal.screen().includes('UNDECIDED') || terminal.screen().includes('Enter leave'),
+      'the verdict',
+    )
+    terminal.key('\r')
+    await terminal.see('► serial number   _')
+    expect(terminal.screen()).toContain('ports down')
+    terminal.key('\x1b')
+    await terminal.see('Which part?')
+    terminal.key(ctrlC)
+    await expectGivenBack(terminal, 2)
+    const [file = '', ...others] = readdirSync(recordings)
+    expect(others).toEqual([])
+    expect(file).toMatch(/^\d{8}-\d{6}Z-x-\w{6}\.run$/)
+    const text = readFileSync(join(recordings, file), 'utf8')
+    expect(text).toContain('"conditions":{"temperatureC":21.5,"attitude":"ports down","restS":28800}')
+    expect(text).toContain('"serial":"../../x"')
+    expect(existsSync(join(home, 'x'))).toBe(false)
+  })
+})

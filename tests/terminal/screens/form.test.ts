@@ -1,0 +1,185 @@
+// Forms: fields filled in and checked as they are typed; the part form and the lot form with their files.
+import { describe, expect, test } from 'vitest'
+import { partMistakes } from '../../../src/commands/check-setup.ts'
+import { createForm, type FormSpec, formState, type Values } from '../../../src/terminal/screens/form.ts'
+import { emptyLot, lotMistakes, lotOf, lotRows } from '../../../src/terminal/screens/lot-form.ts'
+import { emptyPart, partJson, partRows, partValues, unitsFollow } from '../../../src/terminal/screens/part-form.ts'
+import { pasteInto, pressAll, rowsOf, typed } from './press.ts'
+
+const partSpec: FormSpec = {
+  title: 'New part',
+  rows: () => partRows(false),
+  follow: unitsFollow,
+  check: (values) => partMistakes(partJson(emptyPart, values)),
+  done: { short: 'save', does: 'Save.', enter: false },
+  back: { short: 'back', does: 'Back.' },
+}
+const partForm = createForm(partSpec)
+const newPart = () => formState(partSpec, partValues(emptyPart))
+const atRated = ['down', 'down', 'down']
+const whole = {
+  model: 'DP-62',
+  lot: '24W31',
+  kind: 'draft-proving',
+  rated: { value: 0.25, unit: 'inH2O', on: 'make' },
+  limits: {
+    make: { low: 0.22, high: 0.28, unit: 'inH2O' },
+    break: { low: 37, high: null, unit: 'Pa' },
+  },
+  contact: { maxOhm: 2 },
+  proof: { value: 10, unit: 'inH2O' },
+} as const
+
+describe('the form of a part', () => {
+  test('names value, unit and limit of what is wrong, as it is typed, and mends as it is mended', () => {
+    const wrong = pressAll(partForm, newPart(), ...atRated, ...typed('-1'))
+    expect(partSpec.check(wrong.own.values).map(({ text }) => text)).toEqual([
+      'rated.value is -1 inH2O; it must be more than 0 inH2O.',
+    ])
+    const mended = pressAll(partForm, wrong.own, 'backspace', 'backspace', ...typed('0.25'))
+    expect(partSpec.check(mended.own.values)).toEqual([])
+  })
+  test('is not saved while something is wrong, and says what', () => {
+    const { asked, said } = pressAll(partForm, newPart(), ...atRated, ...typed('1e'), 'ctrl-s')
+    expect(asked).toEqual([])
+    expect(said).toBe('Ctrl-S save: not now, rated.value is "1e"; it must be a number.')
+  })
+  test('makes the file that is asked for: a limit with one side has null on the other, one without is left out', () => {
+    const { asked } = pressAll(
+      partForm,
+      newPart(),
+      ...atRated,
+      ...typed('0.25'),
+      'down',
+      'tab',
+      ...typed('.28'),
+      'ctrl-s',
+    )
+    expect(partJson(emptyPart, asked[0]!.values)).toEqual({
+      kind: 'draft-proving',
+      rated: { unit: 'inH2O', on: 'make', value: 0.25 },
+      limits: { make: { low: null, high: 0.28, unit: 'inH2O' } },
+    })
+  })
+  test('gives a file that was opened and not changed back as it was', () => {
+    expect(partJson(whole, partValues(whole))).toEqual(whole)
+    expect(JSON.stringify(partJson(whole, partValues(whole)))).toBe(JSON.stringify(whole))
+  })
+  test('lets the unit of an empty row follow that of the rated point, and leaves one with a number alone', () => {
+    const state = formState(partSpec, partValues({ ...whole, proof: null }))
+    const { values } = pressAll(partForm, { ...state, at: 'rated.unit' }, 'p', 'p').own
+    expect(values).toMatchObject({ 'rated.unit': 'Pa', 'proof.unit': 'Pa', 'limits.make.unit': 'inH2O' })
+  })
+  test('finds a rated point outside its own limits, and a limit that is upside down', () => {
+    const mistakes = (change: Values) => partSpec.check({ ...partValues(whole), ...change })
+    expect(mistakes({ 'rated.value': '0.5' })).toEqual([
+      { field: 'rated.value', text: 'rated.value 0.5 inH2O is outside limits.make 0.22 to 0.28 inH2O.' },
+    ])
+    expect(mistakes({ 'limits.make.low': '0.3' })[0]).toMatchObject({
+      field: 'limits.make',
+      text: 'limits.make: low 0.3 inH2O is not below high 0.28 inH2O.',
+    })
+    expect(mistakes({ 'contact.maxOhm': '0' })[0]?.text).toBe('contact.maxOhm is 0 ohm; it must be more than 0 ohm.')
+  })
+  test('asks twice before what was changed is lost', () => {
+    const changed = pressAll(partForm, newPart(), ...typed('x'), 'escape')
+    expect(changed).toMatchObject({ asked: [], said: 'What was changed is not saved. Esc once more drops that.' })
+    expect(pressAll(partForm, newPart(), 'escape').asked).toMatchObject([{ by: 'back' }])
+  })
+  test('shows all its fields at 80 × 24, with the field in hand, the unit and the mistake', () => {
+    const state = pressAll(partForm, newPart(), ...typed('DP-62'), ...atRated, ...typed('-1')).own
+    expect(rowsOf(partForm, state)).toEqual([
+      ' New part',
+      '',
+      '   model                 DP-62',
+      '   lot                   ·                 condition ·',
+      '   kind                    draft-proving',
+      ' ► rated point           -1 _____    inH2O    on   make     ✗',
+      '   make, limits          from ·         to ·           inH2O',
+      '   break, limits         from ·         to ·           inH2O',
+      '   differential, limits  from ·         to ·           inH2O',
+      '   contact               at most ·        ohm',
+      '   proof pressure        ·           inH2O',
+      '',
+      ' The pressure on the label, without sign: what pushes the switch counts as',
+      ' positive.',
+      ' ✗ rated.value is -1 inH2O; it must be more than 0 inH2O.',
+      ...Array.from({ length: 7 }, () => ''),
+      ' (Ctrl-S save)  Enter next  Esc back  Tab field  ? keys',
+    ])
+  })
+  test('keeps within every size', () => {
+    for (const [columns, height] of [
+      [140, 45],
+      [50, 12],
+      [20, 6],
+      [8, 2],
+    ] as const)
+      for (const row of rowsOf(partForm, newPart(), columns, height)) expect(row.length).toBeLessThanOrEqual(columns)
+    expect(rowsOf(partForm, { ...newPart(), at: 'proof.value' }, 50, 10).join('\n')).toContain('► proof pressure')
+  })
+})
+
+const lotSpec: FormSpec = {
+  title: 'Test',
+  rows: () => lotRows,
+  check: lotMistakes,
+  done: { short: 'start', does: 'Start.', enter: true },
+  back: { short: 'end', does: 'End.' },
+  light: true,
+}
+const lotForm = createForm(lotSpec)
+
+describe('the form of a lot', () => {
+  test('starts with what a scanner types and its Enter, or with what was pasted', () => {
+    const { asked } = pressAll(lotForm, formState(lotSpec, emptyLot), ...typed('A?1047'), 'enter')
+    expect(lotOf(asked[0]!.values).serial).toBe('A?1047')
+    const pasted = pasteInto(lotForm, formState(lotSpec, emptyLot), '../../x').state.own
+    expect(lotOf(pressAll(lotForm, pasted, 'enter').asked[0]!.values).serial).toBe('../../x')
+  })
+  test('states temperature, attitude and rest; what is empty is not stated', () => {
+    expect(lotOf({ ...emptyLot, temperatureC: '21.5', attitude: 'ports down', restH: '8' })).toEqual({
+      serial: null,
+      conditions: { temperatureC: 21.5, attitude: 'ports down', restS: 28_800 },
+    })
+    expect(lotOf(emptyLot).conditions).toEqual({ temperatureC: null, attitude: null, restS: null })
+  })
+  test('does not start with a number that cannot be', () => {
+    const mistake = (values: Values) => lotMistakes({ ...emptyLot, ...values })[0]?.text
+    expect(mistake({ temperatureC: '215' })).toBe('The temperature is 215 °C; it must be a number from -40 to 85 °C.')
+    expect(mistake({ restH: 'long' })).toBe('The time at rest is long h; it must be a number from 0 to 87600 h.')
+    expect(mistake({ serial: 'x'.repeat(101) })).toBe('The serial number has 101 characters; it may have 100.')
+    expect(pressAll(lotForm, formState(lotSpec, { ...emptyLot, restH: '-1' }), 'enter')).toMatchObject({ asked: [] })
+  })
+})
+
+describe('a choice', () => {
+  const spec: FormSpec = {
+    ...{ title: '', check: () => [], done: partSpec.done, back: partSpec.back },
+    rows: ({ unit }) => [
+      { label: 'unit', fields: [{ name: 'unit', label: '', kind: 'choice', values: ['Pa', 'psi', 'kPa'], help: '' }] },
+      ...(unit === 'psi'
+        ? [{ label: 'more', fields: [{ name: 'more', label: '', kind: 'number' as const, help: '' }] }]
+        : []),
+    ],
+  }
+  const form = createForm(spec)
+  const state = formState(spec, { unit: 'Pa' })
+  const unit = (...keys: string[]) => pressAll(form, state, ...keys).own.values['unit']
+  test('turns with the arrows and the space bar, and goes to the next that begins with a letter', () => {
+    expect(unit('right')).toBe('psi')
+    expect(unit('left')).toBe('kPa')
+    expect(unit(' ', ' ')).toBe('kPa')
+    expect(unit('p')).toBe('psi')
+    expect(unit('p', 'p')).toBe('Pa')
+    expect(unit('x', 'backspace')).toBe('Pa')
+  })
+  test('may bring rows and take them away; the field in hand is always one that is there', () => {
+    const more = pressAll(form, state, 'right', 'tab', '7').own
+    expect(more.values).toEqual({ unit: 'psi', more: '7' })
+    expect(pressAll(form, more, 'tab', 'left', 'tab', 'k').own.values['unit']).toBe('kPa')
+  })
+  test('takes ? as the key for help, not as text', () => {
+    expect(pressAll(form, state, '?').framed.help).toBe(true)
+  })
+})

@@ -1,0 +1,82 @@
+// A list to choose from: search, cursor, what it asks, and how it looks.
+import { describe, expect, test } from 'vitest'
+import { createPickList, matching, pickState, withRows } from '../../../src/terminal/screens/pick-list.ts'
+import { pasteInto, pressAll, rowsOf, typed } from './press.ts'
+
+const spec = {
+  title: 'Parts',
+  empty: 'No part stands here yet.',
+  enter: { short: 'test it', does: 'Test it.' },
+  back: { short: 'back', does: 'Go back.' },
+  search: true,
+  own: [{ name: 'new', onRow: false, keys: ['ctrl-n'], shown: 'Ctrl-N', short: 'new', does: 'Make one.' }],
+}
+const list = createPickList<number>(spec)
+const rows = [
+  { value: 1, cells: ['dp62', 'DP-62', '0.25 inH2O'], about: ['make 0.22 to 0.28 inH2O'] },
+  { value: 2, cells: ['dp70', 'DP-70', '0.4 inH2O'] },
+  { value: 3, cells: ['blockage', 'HL-B', '0.25 inH2O'], blocked: 'its file is damaged' },
+]
+
+describe('a list', () => {
+  test('narrows down as one types, in any case and by every word, and asks with the row that is left', () => {
+    expect(matching(pressAll(list, pickState(rows), ...typed('DP 0.4')).own).map(({ value }) => value)).toEqual([2])
+    expect(pressAll(list, pickState(rows), ...typed('dp70'), 'enter').asked).toEqual([{ by: 'enter', value: 2 }])
+    expect(matching(pasteInto(list, pickState(rows), 'b?').state.own)).toEqual([])
+  })
+  test('moves its cursor within its rows', () => {
+    expect(pressAll(list, pickState(rows), 'up').own.at).toBe(0)
+    expect(pressAll(list, pickState(rows), 'down', 'page-down').own.at).toBe(2)
+    expect(pressAll(list, pickState([]), 'down', 'end').own.at).toBe(0)
+  })
+  test('says why a row cannot be chosen, or that there is none', () => {
+    expect(pressAll(list, pickState(rows), 'end', 'enter')).toMatchObject({
+      asked: [],
+      said: 'Enter test it: not now, its file is damaged.',
+    })
+    expect(pressAll(list, pickState([]), 'enter').said).toContain('no row is chosen')
+    expect(pressAll(list, pickState([]), 'ctrl-n').asked).toEqual([{ by: 'new', value: null }])
+  })
+  test('takes the search away before it goes back', () => {
+    const once = pressAll(list, pickState(rows), 'd', 'escape')
+    expect(once).toMatchObject({ own: { search: '' }, asked: [] })
+    expect(pressAll(list, once.own, 'escape').asked).toEqual([{ by: 'back', value: 1 }])
+    expect(pressAll(list, pickState(rows), 'd', 'q', 'backspace').own.search).toBe('d')
+  })
+  test('keeps its cursor on the row it was on when the rows change', () => {
+    const at = { ...pickState(rows), at: 1 }
+    const more = [{ value: 9, cells: ['new'] }, ...rows]
+    expect(withRows(at, more, (a, b) => a === b).at).toBe(2)
+    expect(withRows(at, [], (a, b) => a === b).at).toBe(0)
+  })
+  test('shows its rows in columns, what is known of the chosen one below, and its keys', () => {
+    expect(rowsOf(list, pickState(rows)).map((row) => row.replace(/^ Search: .*/, ' Search:'))).toEqual([
+      ' Parts',
+      '',
+      ' Search:',
+      ' ► dp62      DP-62  0.25 inH2O',
+      '   dp70      DP-70  0.4 inH2O',
+      '   blockage  HL-B   0.25 inH2O',
+      ...Array.from({ length: 14 }, () => ''),
+      ' make 0.22 to 0.28 inH2O',
+      '',
+      ' Enter test it  Ctrl-N new  Esc back  ? keys',
+    ])
+  })
+  test('scrolls with its cursor, keeps within every size, and cleans hostile text', () => {
+    const many = Array.from({ length: 200 }, (_, i) => ({ value: i, cells: [`row ${i}`, '\x1b[2Jevil\u202e'] }))
+    for (const [columns, height] of [
+      [80, 24],
+      [140, 45],
+      [50, 12],
+      [20, 5],
+      [8, 2],
+    ] as const) {
+      const shown = rowsOf(list, { ...pickState(many), at: 150 }, columns, height)
+      expect(shown.length).toBeLessThanOrEqual(height - 1)
+      for (const row of shown) expect(row.length).toBeLessThanOrEqual(columns)
+      for (const char of ['\x1b', '\u202e']) expect(shown.join('')).not.toContain(char)
+      if (height > 4) expect(shown.join('\n')).toContain('► row 150')
+    }
+  })
+})
