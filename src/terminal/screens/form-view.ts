@@ -4,7 +4,7 @@ import { type Line, line, span } from '../line.ts'
 import { padText, textWidth } from '../text.ts'
 import type { Region } from '../view.ts'
 import type { Field, FormSpec, FormState, Mistake } from './form.ts'
-import { firstShown, frame, paragraph, roomOf } from './frame.ts'
+import { cleanSpaced, firstShown, frame, paragraph, roomOf } from './frame.ts'
 
 const usualWidth = 16
 
@@ -37,7 +37,7 @@ export function drawForm(spec: FormSpec, state: FormState, size: Size, foot: Lin
 const concerns = (mistake: Mistake, name: string) => mistake.field === name || name.startsWith(`${mistake.field}.`)
 
 function fieldSpans(field: Field, { values, at }: FormState): Line {
-  const text = values[field.name] ?? ''
+  const text = cleanSpaced(values[field.name] ?? '')
   const here = field.name === at
   const width = field.width ?? usualWidth
   const label = field.label === '' ? [] : [span(`${field.label} `, 'dim')]

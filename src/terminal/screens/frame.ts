@@ -1,7 +1,7 @@
 // A title, rows and the key table into a whole screen: header, rows that scroll with what is chosen, keys at the foot.
 import type { Rect, Size } from '../layout.ts'
 import { clipLine, type Line, line, lineWidth, span, spread, wrapLine } from '../line.ts'
-import { padText } from '../text.ts'
+import { cleanText, padText } from '../text.ts'
 import type { Region } from '../view.ts'
 import type { Framed, Screen } from './screen.ts'
 
@@ -21,11 +21,11 @@ export function roomOf(size: Size): Room {
   return { all: { x: 0, y: 0, width, height }, width, body, small, wide: width >= wideColumns && !small }
 }
 
-/** The whole screen: `body` is cut to its room. `right` stands at the end of the header. */
+/** The whole screen; `title` may hold any text, `right` and `body` are clean. `body` is cut to its room. `right` stands at the end of the header. */
 export function frame(size: Size, title: string, right: string, body: readonly Line[], foot: Line): Region[] {
   const room = roomOf(size)
   const { all, width } = room
-  const header = spread(line(` ${title}`, 'bar'), right === '' ? [] : line(`${right} `, 'bar'), width, 'bar')
+  const header = spread(line(` ${cleanText(title)}`, 'bar'), right === '' ? [] : line(`${right} `, 'bar'), width, 'bar')
   const gap = room.small ? [] : [line('')]
   const rows = [header, ...gap, ...body.slice(0, room.body)]
   while (rows.length < all.height - 1) rows.push(line(''))
@@ -38,6 +38,9 @@ export function firstShown(at: number, count: number, rows: number): number {
   return Math.max(0, Math.min(at - Math.floor(rows / 2), count - rows))
 }
 
+/** Any text made safe to show with all its spaces, for what stands in columns or is being typed. */
+export const cleanSpaced = (text: string): string => text.split(' ').map(cleanText).join(' ')
+
 /** `left` and `right` side by side, `right` from column `column` on. */
 export function beside(left: readonly Line[], right: readonly Line[], column: number): Line[] {
   return Array.from({ length: Math.max(left.length, right.length) }, (_, i) => {
@@ -46,15 +49,15 @@ export function beside(left: readonly Line[], right: readonly Line[], column: nu
   })
 }
 
-/** Text as rows of `width` cells with a margin on the left; an empty text gives an empty row. */
+/** Any text as rows of `width` cells with a margin on the left; an empty text gives an empty row. */
 export function paragraph(text: string, width: number, margin = 1, most = 6): Line[] {
   if (text === '') return [line('')]
-  return wrapLine(line(text), width - margin - 1, most).map((l): Line => [span(' '.repeat(margin)), ...l])
+  return wrapLine(line(cleanText(text)), width - margin - 1, most).map((l): Line => [span(' '.repeat(margin)), ...l])
 }
 
 /** The keys, those that do nothing just now in brackets where there is room for them; or what the last key said. */
 export function footOf<S, A>(screen: Screen<S, A>, { own, said }: Framed<S>, width: number): Line {
-  if (said !== null) return line(` ${said}`, 'warn')
+  if (said !== null) return line(` ${cleanText(said)}`, 'warn')
   const hints = screen.keys
     .filter(({ quiet }) => !quiet)
     .map(

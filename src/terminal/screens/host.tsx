@@ -139,7 +139,7 @@ export function openHost(): Host {
           },
           say: (text) => {
             if (showing !== here) return
-            state = { ...state, said: cleanText(text) }
+            state = { ...state, said: text }
             redraw()
           },
           leave: done,

@@ -2,7 +2,7 @@
 import type { Size } from '../layout.ts'
 import { type Line, line, span, type Tone } from '../line.ts'
 import { cleanText, padText, textWidth } from '../text.ts'
-import { beside, firstShown, frame, paragraph, roomOf } from './frame.ts'
+import { beside, cleanSpaced, firstShown, frame, paragraph, roomOf } from './frame.ts'
 import type { Screen, ScreenKey, Step } from './screen.ts'
 
 export type Choice<T> = {
@@ -143,7 +143,14 @@ function draw<T>(spec: PickSpec, state: PickState<T>, size: Size, foot: Line) {
   const rows = matching(state)
   const intro = room.small ? [] : (spec.intro ?? []).flatMap((text) => paragraph(text, room.width, 1, 2))
   const search: Line[] = spec.search
-    ? [[span(' Search: ', 'dim'), span(state.search, 'strong'), span(' ', 'bar'), span(countText(rows, state), 'dim')]]
+    ? [
+        [
+          span(' Search: ', 'dim'),
+          span(cleanSpaced(state.search), 'strong'),
+          span(' ', 'bar'),
+          span(countText(rows, state), 'dim'),
+        ],
+      ]
     : []
   const head = [...intro, ...(intro.length > 0 ? [line('')] : []), ...search]
   const listWidth = room.wide ? Math.floor(room.width * 0.6) : room.width
@@ -167,8 +174,8 @@ const countText = <T>(rows: readonly Choice<T>[], { rows: all, search }: PickSta
 
 function aboutLines<T>(row: Choice<T> | undefined, width: number): Line[] {
   if (!row) return []
-  const blocked = row.blocked ? [[span(`Not now: ${row.blocked}.`, 'warn')]] : []
-  return [...blocked, ...(row.about ?? []).flatMap((text) => paragraph(cleanText(text), width, 0, 5))]
+  const blocked = row.blocked ? [[span(`Not now: ${cleanText(row.blocked)}.`, 'warn')]] : []
+  return [...blocked, ...(row.about ?? []).flatMap((text) => paragraph(text, width, 0, 5))]
 }
 
 function listLines<T>(rows: readonly Choice<T>[], at: number, most: number, width: number): Line[] {

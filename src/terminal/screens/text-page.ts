@@ -1,7 +1,6 @@
 // Lines of text into a page that can be scrolled: a budget, an explanation, what went wrong.
 import { type Line, line } from '../line.ts'
-import { cleanText } from '../text.ts'
-import { frame, paragraph, roomOf } from './frame.ts'
+import { cleanSpaced, frame, paragraph, roomOf } from './frame.ts'
 import type { Screen } from './screen.ts'
 
 /** `from`: the first text shown; less where the page would not be full. */
@@ -55,7 +54,7 @@ export function createTextPage(
     view: ({ from }, size, foot) => {
       const { width, body } = roomOf(size)
       const parts = textsAt(width).map((text): Line[] =>
-        table ? [line(` ${text.split(' ').map(cleanText).join(' ')}`)] : paragraph(cleanText(text), width),
+        table ? [line(` ${cleanSpaced(text)}`)] : paragraph(text, width),
       )
       const rows = parts.flat()
       const first = Math.min(parts.slice(0, from).flat().length, Math.max(0, rows.length - body))

@@ -108,6 +108,13 @@ describe('the form of a part', () => {
       ' (Ctrl-S save)  Enter next  Esc back  Tab field  ? keys',
     ])
   })
+  test('shows a hostile file as harmless text', () => {
+    const hostile = { ...whole, model: '\x1b[2Jevil\u202e', lot: 'a  b' }
+    const text = rowsOf(partForm, formState({ ...partSpec, title: '\x1b]0;x\x07' }, partValues(hostile))).join('\n')
+    expect(text).toContain('\\u001b[2Jevil')
+    expect(text).toContain('a  b')
+    for (const char of ['\x1b', '\u202e', '\x07']) expect(text).not.toContain(char)
+  })
   test('keeps within every size', () => {
     for (const [columns, height] of [
       [140, 45],
