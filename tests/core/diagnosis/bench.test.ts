@@ -1,4 +1,6 @@
 import { describe, expect, test } from 'vitest'
+import { resultOf } from '../../../src/core/judge.ts'
+import { foldEvents } from '../../harness/fold-events.ts'
 import { type ForeignRecording, mark, rewrite, withEvents } from '../../harness/foreign-recording.ts'
 import { found, judged, ratedPa, session, within } from './sessions.ts'
 
@@ -115,6 +117,12 @@ describe('Ports', () => {
     expect(judged(deaf).verdict).toBe('undecided')
     const silent = rewrite(good, 'manometer', () => null)
     expect(found(silent)).toEqual([['no-reading', 'undecided']])
+  })
+  test('are waited for: nothing is missed in the first seconds of a test that goes on', () => {
+    const silent = rewrite(good, 'manometer', () => null)
+    const upTo = (tS: number) => resultOf(foldEvents(silent.events.filter((e) => (e.t ?? 0) <= tS * 1e6)))
+    expect(upTo(5)?.findings).toEqual([])
+    expect(upTo(11)?.findings.map((f) => f.code)).toEqual(['no-reading'])
   })
 })
 
