@@ -49,8 +49,8 @@ export function estimateSession(
   const source = known === null ? 'none' : known.n === null ? 'declared' : 'prior'
   const seen = dateByKicks(given, streams)
   const useKick = seen.some((t) => t.dated)
-  // A network's readings are all in one range: its meter never hunts.
-  const delay = useKick && streams.pair !== 'network' ? meterDelay(seen) : null
+  // A network's readings are all in one range: its meter never hunts. The crossings of a coarse digit are too sparse to tell.
+  const delay = useKick && !streams.coarse && streams.pair !== 'network' ? meterDelay(seen) : null
   const trips = delay ? seen.map((t) => ({ ...t, contactBlind: t.dated && t.closes })) : seen
   const nothing = { droppedS: null, hose: null, meterDelay: delay }
   const alone = fitSession(trips, null, ratedPa)
