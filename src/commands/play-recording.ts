@@ -72,13 +72,19 @@ export async function playRecording(
   }
 
   let state: PlayerState = { ...playerState(timeline.endUs / 1e6, speed), live: look(0) }
+  /** The time that `live` is of: a jump changes the state's own first. */
+  let lookedS = 0
   for (;;) {
     const left: Exclude<PlayerAsk, 'curve'> | null = await host.show(
       player,
       state,
       (ask, hands) => {
         if (ask === 'curve') exportTo(path, whole).then(hands.say)
-        else hands.leave(ask)
+        else {
+          // The player is found again as it was left.
+          state = hands.now()
+          hands.leave(ask)
+        }
       },
       (hands) => {
         let lastMs = performance.now()
@@ -86,9 +92,9 @@ export async function playRecording(
           const nowMs = performance.now()
           const next = advance(hands.now(), (nowMs - lastMs) / 1000)
           lastMs = nowMs
-          if (next.atS === state.atS && next === hands.now()) return
+          if (next.atS === lookedS && next === hands.now()) return
+          lookedS = next.atS
           hands.change(() => ({ ...next, live: look(next.atS) }))
-          state = hands.now()
         }, tickMs)
         return () => clearInterval(tick)
       },

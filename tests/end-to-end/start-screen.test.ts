@@ -34,28 +34,28 @@ describe('the start screen', () => {
     expect(terminal.buffer()).toBe('normal')
   })
 
-  test('lists its keys, is left by q, and by Ctrl-C from every screen with the terminal as it was', async () => {
-    const { home } = newHome()
-    const first = await start(home)
-    first.key('?')
-    await first.see('Leave the program.')
-    first.key('x')
-    await first.see('► Try it')
-    first.key('q')
-    await expectGivenBack(first, 0)
-    for (const [row, seen] of [
-      ['Parts', 'No part stands here yet'],
-      ['Rigs', 'No rig stands here yet'],
-      ['Recordings', 'holds no recording yet'],
-      ['Simulated bench', 'A good part on a good bench.'],
-      ['Lesson', 'A simulated test is played.'],
-    ] as const) {
-      const terminal = await start(home)
-      await choose(terminal, row)
-      await terminal.see(seen)
-      terminal.key(ctrlC)
-      await expectGivenBack(terminal, 0)
-    }
+  test('lists its keys, and is left by q with the terminal as it was', async () => {
+    const terminal = await start(newHome().home)
+    terminal.key('?')
+    await terminal.see('Leave the program.')
+    terminal.key('x')
+    await terminal.see('► Try it')
+    terminal.key('q')
+    await expectGivenBack(terminal, 0)
+  })
+
+  test.each([
+    ['Parts', 'No part stands here yet'],
+    ['Rigs', 'No rig stands here yet'],
+    ['Recordings', 'holds no recording yet'],
+    ['Simulated bench', 'A good part on a good bench.'],
+    ['Lesson', 'A simulated test is played.'],
+  ])('leads to %s, and Ctrl-C there leaves the program with the terminal as it was', async (row, seen) => {
+    const terminal = await start(newHome().home)
+    await choose(terminal, row)
+    await terminal.see(seen)
+    terminal.key(ctrlC)
+    await expectGivenBack(terminal, 0)
   })
 
   test('takes a storm of sizes, and shows all rows at the smallest', async () => {
