@@ -12,8 +12,11 @@ import { speedOf, titleOf } from './describe-run.ts'
 import { print } from './print.ts'
 
 export type Display = {
-  /** Takes the newest state of the run; gives what is shown of it, null before its `start`. */
-  publish(run: Run): Live | null
+  /**
+   * Takes the newest state of the run; gives what is shown of it, null before its `start`. `last`: nothing follows. Until
+   * then a run that has ended and has no seal yet is shown as it was before.
+   */
+  publish(run: Run, last?: boolean): Live | null
   /** Resolves when the operator has left the screen; at once where there is none. */
   left(): Promise<void>
   /** Takes the screen away. */
@@ -60,7 +63,7 @@ export async function openDisplay(
     const tell = createPlain(print)
     return {
       publish(run) {
-        const live = view(run)
+        const live = view(run, false)
         // The verdict is told once the seal has been read, by whoever opened this.
         if (live !== null && live.phase !== 'ended' && run.setup !== null) tell(live, run.setup.start.part)
         return live
@@ -79,8 +82,8 @@ export async function openDisplay(
     sound = on
   }
   return {
-    publish(run) {
-      const live = view(run)
+    publish(run, last = false) {
+      const live = view(run, last)
       if (live === null || run.setup === null) return live
       store.set(withOpening(live, opening))
       ring(live)
@@ -115,14 +118,16 @@ function withOpening(live: Live, { lines, grave }: Opening): Live {
 }
 
 /** What is shown of a run, worked out anew at most ten times a second, and always when it ends or its damage is known. */
-function createView(flow: Flow, file: string | null): (run: Run) => Live | null {
+function createView(flow: Flow, file: string | null): (run: Run, last: boolean) => Live | null {
   let standing: Standing = null
   let shown: Live | null = null
   let shownMs = Number.NEGATIVE_INFINITY
   let ended = false
-  return (run) => {
+  return (run, last) => {
     const nowMs = performance.now()
     if (run.setup === null || (nowMs - shownMs < everyMs && !ended && run.end === null)) return shown
+    // Without its seal a finished run is undecided: for that moment nothing is said of it.
+    if (run.end !== null && run.damage.seal === 'missing' && !last) return shown
     shownMs = nowMs
     ended = run.end !== null
     standing = standingOf(run, standing)

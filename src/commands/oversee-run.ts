@@ -15,7 +15,7 @@ export function createOverseer(
 ): (run: Run, live: Live) => EndReason | Problem | null {
   const heard = new Set<PortName>()
   return (run, live) => {
-    if (live.phase === 'ended') return null
+    if (run.end !== null) return null
     for (const port of run.ports) if (port.recentUs.length > 0) heard.add(port.name)
     const problem = refusesSilence ? portProblem(run, plan, heard) : null
     if (problem !== null) return problem

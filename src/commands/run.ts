@@ -110,6 +110,7 @@ async function runInTime({ plan }: Prepared, findDecode: FindDecode, shell: Shel
     })
     const fault = refused ?? (await following.exited)
     if (fault !== null) throw fault
+    display.publish(run, true)
     await display.left()
   } finally {
     display.close()

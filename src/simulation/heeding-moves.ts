@@ -41,7 +41,7 @@ export function* heedingMoves(plan: HandPlan, heard: Heard, hurry: number): Gene
   }
 
   function* until(told: () => boolean): Generator<Move> {
-    for (let waitedS = 0; waitedS < patienceS && !told(); waitedS += glanceS) yield glance
+    for (let waitedS = 0; waitedS < patienceS * hurry && !told(); waitedS += glanceS) yield glance
   }
 }
 

@@ -47,7 +47,8 @@ function sentences({ live }: Shown, width: number, height: number, worded = fals
   add([span('► ', 'accent'), span(word, 'good'), span(next, 'strong')])
   const trouble = live?.guide?.trouble
   if (trouble && trouble !== live.next) add([span(cleanText(trouble), 'warn')])
-  const worst = live?.result?.findings[0]
+  // Before the first stroke what a contact at rest shows is no finding yet.
+  const worst = (live?.result?.cycles.length ?? 0) > 0 ? live?.result?.findings[0] : undefined
   if (worst && worst.text !== live?.next)
     add([span(`${effectWords[worst.effect].word}: `, effectWords[worst.effect].tone), span(cleanText(worst.text))])
   return lines

@@ -30,7 +30,11 @@ const silent: Heard = { recentUs: [], lastFault: null }
 /** A run and its view in which nothing matters but what the overseer looks at. */
 function state(elapsedS: number, step: string, ports: Partial<Record<PortName, Heard>> = {}) {
   const heard = { manometer: well, meter: well, ...ports }
-  const run = { tUs: elapsedS * 1e6, ports: Object.entries(heard).map(([name, port]) => ({ name, ...port })) }
+  const run = {
+    tUs: elapsedS * 1e6,
+    end: null,
+    ports: Object.entries(heard).map(([name, port]) => ({ name, ...port })),
+  }
   const live = { elapsedS, phase: 'cycles', guide: { step } }
   return [run as unknown as Run, live as unknown as Live] as const
 }

@@ -99,7 +99,7 @@ describe('the live screen', () => {
   })
 
   test('text from instruments and part files reaches the terminal as harmless characters', async () => {
-    const terminal = start('hostile')
+    const terminal = start('hostile', { columns: 140, rows: 45 })
     await terminal.see('? help')
     expect(terminal.screen()).toContain('\\u001b[31mred\\u001b[2J\\u001b]0;title\\u0007')
     for (const sequence of ['\x1b[2J', '\x1b]0;', '\x9b', '\u202e', '\x07', '\0'])
@@ -107,7 +107,7 @@ describe('the live screen', () => {
   })
 
   test('with NO_COLOR nothing is coloured and an alarm still stands out', async () => {
-    const terminal = start('hostile', { environment: { NO_COLOR: '1' } })
+    const terminal = start('hostile', { columns: 140, rows: 45, environment: { NO_COLOR: '1' } })
     await terminal.see('? help')
     expect(terminal.style('! \\u001b')).toMatchObject({ fg: 'default', bg: 'default', bold: true, inverse: true })
     // Foreground and background colours are the SGR parameters 30 to 48 and 90 to 107 of ECMA-48.
@@ -119,7 +119,7 @@ describe('the live screen', () => {
   })
 
   test('with colours only the sixteen basic ones are used', async () => {
-    const terminal = start('hostile', { environment: { COLORTERM: 'truecolor' } })
+    const terminal = start('hostile', { columns: 140, rows: 45, environment: { COLORTERM: 'truecolor' } })
     await terminal.see('? help')
     expect(terminal.style('! \\u001b')).toMatchObject({ fg: 'p1', bold: true, inverse: true })
     expect(terminal.output()).not.toMatch(/\[[34]8;/)

@@ -7,7 +7,7 @@ import { type FlowPlan, fastNote, planNote, planOf, type StepName, skipNote } fr
 export type FlowMark = { mark: MarkName; text?: string }
 
 /** The bench stands still for this long before a zero is begun, µs. */
-const settledUs = 1e6
+const settledUs = 0.4e6
 /** Nobody has begun an optional step within this time of rest: it is left out, s. */
 const patienceS = 30
 

@@ -61,8 +61,9 @@ export function standOf(run: Run, setup: Setup, standing: Standing, { writes, as
   const zeroDone = begun || lastOf('first-stroke') !== null || zeroRestS >= zeroS
 
   const [preSinceUs, cyclesSinceUs] = [lastOf('precondition'), lastOf('cycles')]
-  const counting = cyclesSinceUs !== null ? cyclesSinceUs > (preSinceUs ?? -1) : !writes && preSinceUs === null
-  const pre = counting ? plan.preconditioning : after(preSinceUs)
+  const unmarked = !writes && preSinceUs === null && lastOf('first-stroke') === null
+  const counting = cyclesSinceUs !== null ? cyclesSinceUs > (preSinceUs ?? -1) : unmarked
+  const pre = after(preSinceUs) - (counting ? after(cyclesSinceUs) : 0)
   const countingSinceUs = counting ? (cyclesSinceUs ?? 0) : null
 
   const used = standing?.result.cycles.filter((c) => c.used).length ?? 0
@@ -92,7 +93,7 @@ export function standOf(run: Run, setup: Setup, standing: Standing, { writes, as
       ? [
           {
             name: 'precondition' as const,
-            done: strokes.length > 0 && (counting || pre >= plan.preconditioning),
+            done: strokes.length > 0 && pre >= plan.preconditioning,
             progress: ofStrokes(Math.min(pre, plan.preconditioning), plan.preconditioning),
           },
         ]
@@ -119,6 +120,7 @@ export function standOf(run: Run, setup: Setup, standing: Standing, { writes, as
   // The closing zero is the last thing asked: in a recording that has come so far what stands before it is over.
   function isPassed(name: StepName): boolean {
     if (name === 'cautions') return begun
+    if (name === 'precondition') return counting
     const late = !writes && closingSinceUs !== null && counting
     return late && (name === 'hold' || name === 'fast-cycles')
   }

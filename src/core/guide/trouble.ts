@@ -23,7 +23,7 @@ export function troubleOf(
   const { rating, bench } = setup
   const told = standing?.result.findings.find((f) => f.effect === 'void' && f.code !== 'zero-moved')
   if (told) return { text: told.text, stops: true }
-  if (run.strokes.length === 0 && pressurePa < -wrongWayShare * rating.ratedPa) return wrongWay(run, setup, pressurePa)
+  if (run.strokes.length === 0 && pressurePa < -wrongWayShare * rating.ratedPa) return wrongWay(run, setup)
   const first = run.strokes.length <= 1
   if (first && stroke?.inverted) return { text: otherPair(bench.pair), stops: true }
   if (standing?.movedOnly)
@@ -31,7 +31,9 @@ export function troubleOf(
       text: 'Moved, but no contact: the mechanism kicked and the contact never changed. See that one lead is on COM and the other on the terminal that is meant; if they are, draw once more.',
       stops: true,
     }
-  const stuck = standing?.result.findings.find((f) => f.code === 'stuck-closed' || f.code === 'never-makes')
+  // Before the first stroke a contact that is closed at rest may as well be the other pair.
+  const begun = run.strokes.length > 0 || stroke?.leg === 'too-high'
+  const stuck = begun && standing?.result.findings.find((f) => f.code === 'stuck-closed' || f.code === 'never-makes')
   if (stuck) return { text: stuck.text, stops: true }
   if (standing && run.strokes.length === 1 && stroke === null && standing.analysis.edges.length === 0) {
     const peakPa = run.strokes.items[0]!.peakPa
@@ -49,13 +51,11 @@ export function troubleOf(
   return null
 }
 
-function wrongWay(run: Run, { rating, bench }: Setup, pressurePa: number): Trouble {
-  const actuated = isActuated(last(run.contact)?.state ?? 'unknown', bench.pair) === true
-  const at = sayPa(rating, pressurePa)
+function wrongWay(run: Run, { bench }: Setup): Trouble {
+  const tripped = isActuated(last(run.contact)?.state ?? 'unknown', bench.pair) === true
+  const what = tripped ? 'It has tripped, and the pressure shown goes the wrong way' : 'The pressure goes the wrong way'
   return {
-    text: actuated
-      ? `It has tripped at ${at}, the wrong way round: if suction was drawn, the sign of the manometer is wrong (suctionSign in the rig file); if it was pressure, move the hose to the other port. Then start again.`
-      : `The manometer shows ${at}, the wrong way: let down, and move the hose to the other port of switch or manometer, or mend suctionSign in the rig file.`,
+    text: `${what}. If suction is drawn, the sign of the manometer is wrong: mend suctionSign in the rig file. If not, let down and move the hose to the other port. Then start again.`,
     stops: true,
   }
 }

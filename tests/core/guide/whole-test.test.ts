@@ -1,0 +1,198 @@
+// The guide over whole tests on simulated benches: which marks it writes, when it goes on, and what it makes of faults.
+import { expect, test } from 'vitest'
+import { cautionsOf } from '../../../src/core/guide/cautions.ts'
+import { guideOf, watching } from '../../../src/core/guide/guide.ts'
+import { resultOf } from '../../../src/core/judge.ts'
+import { standingOf } from '../../../src/core/live-view.ts'
+import { step } from '../../../src/core/run.ts'
+import { findScenario } from '../../../src/simulation/find-scenario.ts'
+import type { Scenario } from '../../../src/simulation/scenario.ts'
+import { newRun, readEvent } from '../../harness/fold-events.ts'
+import { type Guided, runGuided, toldBy, usualFlow } from '../../harness/guided-run.ts'
+
+const good = findScenario('good', 1)
+const flowMarks = ['zero', 'first-stroke', 'precondition', 'cycles', 'hold', 'zero']
+const stepsSeen = ({ seen }: Guided) => seen.map(({ guide }) => guide.step).filter((s, i, all) => s !== all[i - 1])
+const stepStates = ({ seen }: Guided) => seen.at(-1)!.guide.steps.map(({ name, state }) => `${name} ${state}`)
+const changed = (scenario: Scenario, change: Partial<Scenario['truth']['switch']>): Scenario => ({
+  ...scenario,
+  truth: { ...scenario.truth, switch: { ...scenario.truth.switch, ...change } },
+})
+
+const whole = runGuided(good)
+
+test('a good part is led to its verdict without a key: each mark is written once, each step follows the one before', () => {
+  expect(whole.marks).toEqual(flowMarks)
+  expect(stepsSeen(whole)).toEqual([
+    'zero',
+    'first-stroke',
+    'precondition',
+    'cycles',
+    'hold',
+    'closing-zero',
+    'verdict',
+  ])
+  const result = resultOf(whole.run)!
+  expect(result.verdict).toBe('pass')
+  expect(result.cycles.map((c) => c.why ?? 'counted')).toEqual([
+    'first-stroke',
+    ...Array(3).fill('precondition'),
+    ...Array(result.cycles.length - 4).fill('counted'),
+  ])
+  // The stroke that was held counts as well.
+  expect(result.make.n).toBe(6)
+})
+
+test('the hand is told what to do in the order of a stroke', () => {
+  const words = toldBy(whole).map((told) => told.split(':')[0]!)
+  const turns = words.filter((word) => word !== 'slower').filter((word, i, all) => word !== all[i - 1])
+  const strokes = whole.run.strokes.length
+  expect(turns).toEqual([
+    'wait',
+    ...Array(strokes - 1)
+      .fill(['draw', 'let-down', 'vent'])
+      .flat(),
+    'draw',
+    'hold',
+    'let-down',
+    'vent',
+    'wait',
+  ])
+})
+
+test('played back, the same recording shows the same steps and asks for no mark', () => {
+  let run = newRun()
+  let standing = null as ReturnType<typeof standingOf>
+  const steps: string[] = []
+  for (const event of whole.events) {
+    run = step(run, readEvent(event))
+    if (run.setup === null || !('type' in event) || event.type !== 'tick') continue
+    standing = standingOf(run, standing)
+    const guide = guideOf(run, run.setup, standing, watching)!
+    expect(guide.flow).toBeNull()
+    if (steps.at(-1) !== guide.step) steps.push(guide.step)
+  }
+  // Between the end of a step and the mark of the next the two may differ for a moment, never in their order.
+  expect(steps.filter((s) => s !== 'verdict')).toEqual(stepsSeen(whole).slice(0, -1))
+})
+
+test('with a screen the first stroke waits until every caution is acknowledged', () => {
+  const names = cautionsOf('certify').map(({ name }) => name)
+  const operator = names.map((text) => ({ atS: 30, mark: 'caution' as const, text }))
+  const asked = runGuided(good, { flow: { ...usualFlow, asks: true }, operator, limitS: 60 })
+  expect(asked.marks).toEqual(
+    ['zero', ...names.map((name) => `caution: ${name}`), 'first-stroke', 'precondition'].slice(0, asked.marks.length),
+  )
+  expect(asked.marks).toContain('first-stroke')
+  const before = asked.seen.filter(({ tS }) => tS > 15 && tS < 29)
+  expect(new Set(before.map(({ guide }) => guide.action))).toEqual(new Set(['read']))
+  expect(before[0]!.guide.cautions.map(({ name }) => name)).toEqual(names)
+  expect(asked.seen.at(-1)!.guide.cautions).toEqual([])
+})
+
+test('a hand that goes by a plan of its own is followed; a hold that it leaves out is skipped after a while, with the reason', () => {
+  const own = runGuided({ ...good, plan: { ...good.plan, zeroS: 14 } }, { orders: 'plan' })
+  expect(own.marks).toEqual([...flowMarks.slice(0, 5), 'note: Skipped hold: nothing was drawn for 30 s', 'zero'])
+  expect(stepStates(own)).toContain('hold skipped')
+  expect(resultOf(own.run)!.verdict).toBe('pass')
+})
+
+test('a plan other than the usual one is kept in the recording, and followed', () => {
+  const plan = { preconditioning: 0, cycles: 6 }
+  const run = runGuided(good, { flow: { plan, asks: false } })
+  expect(run.marks).toEqual([
+    'note: Plan: preconditioning strokes 0, cycles 6',
+    'zero',
+    'first-stroke',
+    'cycles',
+    'hold',
+    'zero',
+  ])
+  expect(resultOf(run.run)!.make.n).toBe(7)
+  expect(run.seen.at(-1)!.live.wanted).toBe(6)
+})
+
+test('a step skipped by the operator is left out with its reason', () => {
+  const operator = [{ atS: 60, mark: 'note' as const, text: 'Skipped precondition: done yesterday' }]
+  const run = runGuided(good, { operator, limitS: 200 })
+  expect(run.marks.slice(0, 5)).toEqual([
+    'zero',
+    'first-stroke',
+    'precondition',
+    'note: Skipped precondition: done yesterday',
+    'cycles',
+  ])
+  expect(stepStates(run)).toContain('precondition skipped')
+})
+
+test('leads on the other throw are caught in the first stroke, and nothing goes on', () => {
+  const run = runGuided(findScenario('nc-pair', 1), { limitS: 60 })
+  expect(run.marks).toEqual(['zero', 'first-stroke'])
+  const stop = run.seen.find(({ guide }) => guide.action === 'stop')!
+  expect(stop.guide.sentence).toMatch(/leads sit on COM and NC\. Move the lead from NC to NO/)
+  expect(stop.live.pressurePa).toBeGreaterThan(50)
+  // Before anything is drawn it is said what a contact closed at rest may mean.
+  expect(run.seen[30]!.guide.trouble).toMatch(/closed at rest/)
+})
+
+test('a kick without a contact names terminal and lead before the first stroke is over', () => {
+  const run = runGuided(findScenario('no-common', 1), { limitS: 50 })
+  const stop = run.seen.find(({ guide }) => guide.action === 'stop')!
+  expect(stop.guide.sentence).toMatch(/^Moved, but no contact: .*one lead is on COM/)
+  expect(run.run.strokes.length).toBeLessThanOrEqual(1)
+  expect(run.marks).not.toContain('precondition')
+})
+
+test('suction that shows as pressure stops the first stroke and names port and sign', () => {
+  const { rig } = good
+  const turned: Scenario = { ...good, rig: { ...rig, manometer: { ...rig.manometer!, suctionSign: 1 } } }
+  const run = runGuided(turned, { limitS: 40 })
+  const told = toldBy(run).find((text) => text.startsWith('stop'))
+  expect(told).toMatch(/wrong way/)
+  expect(told).toMatch(/other port/)
+  expect(told).toMatch(/suctionSign/)
+  expect(run.run.strokes.length).toBe(0)
+})
+
+test('a part that never makes is let down, and the test stops', () => {
+  const run = runGuided(findScenario('never-makes', 1), { limitS: 120 })
+  const words = toldBy(run).map((told) => told.split(':')[0])
+  expect(words.filter((word, i) => word !== words[i - 1])).toEqual(['wait', 'draw', 'let-down', 'stop'])
+  expect(run.marks).toEqual(['zero', 'first-stroke'])
+})
+
+test('a hand that turns back before a trip is stopped', () => {
+  const run = runGuided(findScenario('hasty-hand', 1), { limitS: 60 })
+  expect(toldBy(run).filter((t) => t.includes('this cycle is void: reversed at the trip')).length).toBeGreaterThan(0)
+})
+
+test('a kick is never taken for a hand that turns back', () => {
+  for (const guided of [whole, runGuided(findScenario('no-common', 1), { limitS: 50 })])
+    expect(guided.seen.filter(({ guide }) => guide.sentence.includes('reversed'))).toEqual([])
+})
+
+test('a jerking plunger is told with the ballast that would quieten it; a smooth hand is left alone', () => {
+  const jerks = runGuided(findScenario('no-ballast', 1), { limitS: 120 })
+  const told = jerks.seen.flatMap(({ guide }) => guide.ballast ?? [])
+  expect(told.length).toBeGreaterThan(5)
+  expect(told[0]!.litres).toBe(5)
+  expect(whole.seen.filter(({ guide }) => guide.ballast !== null).length).toBeLessThan(whole.seen.length / 200)
+})
+
+test('an undecided result says how many more cycles would settle it, and the same recording goes on to the verdict', () => {
+  // A make near its upper limit of 0.28 inH2O (69.8 Pa), scattered so that five cycles leave it open.
+  const near = changed(good, { makePa: 67.9, breakPa: 52, scatterPa: 1.2 })
+  const run = runGuided(near, { seed: 3 })
+  const asked = run.seen.filter(({ guide }) => guide.more > 0)
+  expect(asked.length).toBeGreaterThan(0)
+  expect(asked.map(({ guide }) => guide.sentence).join()).toMatch(/Undecided so far: \d+ more cycles? would settle it/)
+  const result = resultOf(run.run)!
+  expect(result.verdict).toBe('pass')
+  expect(result.make.n).toBeGreaterThan(6)
+  expect(run.marks.filter((m) => m === 'cycles')).toHaveLength(1)
+})
+
+test('purposes without a verdict are not guided', () => {
+  const setup = { ...whole.run.setup!, start: { ...whole.run.setup!.start, purpose: 'free' as const } }
+  expect(guideOf(whole.run, setup, null, usualFlow)).toBeNull()
+})

@@ -1,0 +1,155 @@
+// The built program on a terminal, guiding a simulated hand that follows its screen: to the verdict without a key but those for cautions and leaving.
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { afterEach, expect, test } from 'vitest'
+import { findScenario } from '../../src/simulation/find-scenario.ts'
+import { simulatedPath } from '../../src/simulation/wire.ts'
+import { programPath } from '../harness/run-program.ts'
+import { temporaryFolder } from '../harness/temporary-folder.ts'
+import { startTerminal, type Terminal } from '../harness/terminal.ts'
+import { until } from '../harness/until.ts'
+
+const folder = temporaryFolder()
+const open: Terminal[] = []
+afterEach(() => {
+  for (const terminal of open.splice(0)) if (terminal.exit() === null) terminal.kill()
+})
+
+/** A bench several times as brisk as real, with a meter asked often enough to follow it. */
+function writeRig(name: string, scenario: string, speed: number): string {
+  const { rig } = findScenario(scenario, 1)
+  const port = { ...rig.meter!.port, path: simulatedPath(scenario, 1, speed, 'screen') }
+  const meter = { ...rig.meter!, port, options: { command: 'READ?', intervalMs: 50 } }
+  const path = join(folder, `${name}.json`)
+  mkdirSync(folder, { recursive: true })
+  writeFileSync(path, JSON.stringify({ ...rig, manometer: { ...rig.manometer!, port }, meter }))
+  return path
+}
+
+type Options = { columns?: number; rows?: number; environment?: Record<string, string>; more?: readonly string[] }
+
+function start(name: string, rig: string, { more = [], environment = {}, ...size }: Options = {}): Terminal {
+  const home = { HOME: folder, XDG_CONFIG_HOME: join(folder, 'config'), XDG_DATA_HOME: join(folder, 'data') }
+  const args = ['run', '--rig', rig, '--data-dir', name, ...more]
+  const terminal = startTerminal([process.execPath, programPath, ...args], {
+    folder,
+    environment: { ...home, ...environment },
+    ...size,
+  })
+  open.push(terminal)
+  return terminal
+}
+
+type Event = { type: string; mark?: string; by?: string; text?: string; reason?: string; result?: { verdict: string } }
+
+/** The events of the one recording in `name`, once it is sealed. */
+async function sealedEvents(name: string): Promise<Event[]> {
+  let text = ''
+  await until(() => {
+    const [file] = readdirSync(join(folder, name))
+    text = file === undefined ? '' : readFileSync(join(folder, name, file), 'utf8')
+    return /"type":"seal"[^\n]*\n$/.test(text)
+  }, `a sealed recording in ${name}`)
+  return text
+    .trimEnd()
+    .split('\n')
+    .map((line) => JSON.parse(line.slice(9)))
+}
+
+test('a whole test with two keys: cautions acknowledged, every step by itself, the verdict, and Enter leaves', {
+  timeout: 300_000,
+}, async () => {
+  const terminal = start('whole', writeRig('whole', 'good', 10), { more: ['--precondition', '1'] })
+  await terminal.until(() => terminal.screen().includes('Enter understood'), 'the cautions', 60_000)
+  expect(terminal.screen()).toContain('Before the first stroke')
+  expect(terminal.screen()).toContain('this rig can decide the part')
+  expect(terminal.screen()).toContain('SIMULATED ×10')
+  terminal.key('\r')
+  for (const text of ['► first', '► precond.', '► cycles', '► hold', '► zero'])
+    await terminal.until(() => terminal.screen().includes(text), text, 90_000)
+  await terminal.until(() => terminal.screen().includes('Enter leave'), 'the verdict', 60_000)
+  expect(terminal.screen()).toContain('Every limit is met with its guard')
+  terminal.key('\r')
+  await terminal.until(() => terminal.exit(), 'the program to end')
+  expect(terminal.exit()?.exitCode).toBe(0)
+
+  const events = await sealedEvents('whole')
+  const marks = events.filter((e) => e.type === 'mark')
+  expect(marks.filter((m) => m.by === 'flow').map((m) => m.mark)).toEqual([
+    'note',
+    'zero',
+    'first-stroke',
+    'precondition',
+    'cycles',
+    'hold',
+    'zero',
+  ])
+  const acknowledged = marks.filter((m) => m.by === 'operator')
+  expect(new Set(acknowledged.map((m) => m.mark))).toEqual(new Set(['caution']))
+  expect(acknowledged.map((m) => m.text)).toContain('mains-off')
+  expect(events.find((e) => e.type === 'end')?.reason).toBe('finished')
+  expect(events.find((e) => e.type === 'verdict')?.result?.verdict).toBe('pass')
+  // A bell at each make and two at each break.
+  expect(terminal.output().split('\x07').length).toBeGreaterThan(10)
+})
+
+test('leads on the wrong pair are caught in the first stroke with the lead to move; abandoned, the recording says so', {
+  timeout: 120_000,
+}, async () => {
+  const terminal = start('pair', writeRig('pair', 'nc-pair', 4), { columns: 140, rows: 45, more: ['--no-bell'] })
+  await terminal.until(() => terminal.screen().includes('Enter understood'), 'the cautions', 60_000)
+  terminal.key('\r')
+  await terminal.until(() => /leads sit on COM and NC/.test(terminal.screen()), 'the wrong pair', 60_000)
+  expect(terminal.screen().replaceAll(/\s+/g, ' ')).toContain('Move the lead from NC to NO')
+  terminal.key('q')
+  await terminal.see('End the test now?')
+  terminal.key('a')
+  await terminal.see('Enter leave')
+  terminal.key('\r')
+  await terminal.until(() => terminal.exit(), 'the program to end')
+  const events = await sealedEvents('pair')
+  expect(events.find((e) => e.type === 'end')?.reason).toBe('abandoned')
+  expect(events.filter((e) => e.mark === 'precondition')).toEqual([])
+  expect(terminal.output()).not.toContain('\x07')
+})
+
+test('at every size, without colours and through a storm of sizes the hand is told what to do; a skip is recorded with its reason', {
+  timeout: 120_000,
+}, async () => {
+  const environment = { NO_COLOR: '1' }
+  const terminal = start('sizes', writeRig('sizes', 'good', 4), { columns: 140, rows: 45, environment })
+  await terminal.until(() => terminal.screen().includes('Enter understood'), 'the cautions', 60_000)
+  terminal.key('\r')
+  await terminal.see('loop of 0 strokes')
+  for (let i = 0; i < 40; i++) {
+    terminal.resize(20 + ((i * 37) % 140), 5 + ((i * 13) % 45))
+    await new Promise((resolve) => setTimeout(resolve, i % 4))
+  }
+  terminal.resize(50, 14)
+  await terminal.until(() => /^-?\d\.\d+ inH2O, /.test(terminal.line(0)), 'plain lines at 50 × 14')
+  await terminal.until(() => /Next: (WAIT|DRAW|SLOWER)\. /.test(terminal.screen()), 'the action in a word')
+  terminal.resize(80, 24)
+  await terminal.see('► first')
+  terminal.key('q')
+  terminal.key('\x1b')
+  terminal.resize(140, 45)
+  await terminal.until(() => terminal.screen().includes('► preconditioning'), 'the preconditioning', 60_000)
+  terminal.key('s')
+  await terminal.see('Why is the preconditioning skipped?')
+  terminal.key('\x1b[200~worn in\x1b[201~')
+  await terminal.see('skipped? worn in')
+  terminal.key('\r')
+  await terminal.until(() => terminal.screen().includes('– preconditioning'), 'the step skipped', 60_000)
+  terminal.key('q')
+  await terminal.see('End the test now?')
+  terminal.key('a')
+  await terminal.see('Enter leave')
+  const events = await sealedEvents('sizes')
+  expect(events.filter((e) => e.mark === 'note').map((e) => e.text)).toEqual(['Skipped precondition: worn in'])
+  // Foreground and background colours are the SGR parameters 30 to 48 and 90 to 107 of ECMA-48.
+  const parameters = terminal
+    .output()
+    .split('\x1b[')
+    .map((part) => /^([\d;]*)m/.exec(part)?.[1] ?? '')
+  expect(parameters.filter((p) => /(^|;)(3[0-8]|4[0-8]|9\d|10\d)(;|$)/.test(p))).toEqual([])
+})

@@ -1,0 +1,110 @@
+// A simulated bench and the guide in one loop, in virtual time: the program's marks go into the run a moment later, and the hand heeds them or not.
+
+import { createFlowWriter } from '../../src/commands/write-flow.ts'
+import type { MarkName, PortName } from '../../src/core/event.ts'
+import { type Flow, guideOf } from '../../src/core/guide/guide.ts'
+import type { Guide, Live } from '../../src/core/live.ts'
+import { liveOf, type Standing, standingOf } from '../../src/core/live-view.ts'
+import { type Run, step } from '../../src/core/run.ts'
+import { createBench, type HandOrders } from '../../src/simulation/bench.ts'
+import type { Scenario } from '../../src/simulation/scenario.ts'
+import { newRun, readEvent, sealRun } from './fold-events.ts'
+
+export type Seen = { tS: number; live: Live; guide: Guide }
+export type Guided = {
+  /** One entry for each tenth of a second. */
+  seen: Seen[]
+  /** The marks of the recording in order, a note with its text. */
+  marks: string[]
+  /** All events, so that they can be folded again. */
+  events: object[]
+  run: Run
+}
+
+type Options = {
+  flow?: Flow
+  orders?: HandOrders
+  /** Marks of the operator, at their time in s. */
+  operator?: readonly { atS: number; mark: MarkName; text?: string }[]
+  seed?: number
+  /** Longest that is waited for the verdict, s. */
+  limitS?: number
+}
+
+export const usualFlow: Flow = { plan: { preconditioning: 3, cycles: 5 }, asks: false }
+
+/** A mark is on its way through two processes for so long, µs. */
+const delayUs = 200_000
+
+/** Runs `scenario` until the guide is at its verdict or the time is over; then the recording ends `finished` and is sealed. */
+export function runGuided(scenario: Scenario, options: Options = {}): Guided {
+  const { flow = usualFlow, orders = { hurry: 1 }, operator = [], seed = 1, limitS = 900 } = options
+  const bench = createBench(scenario, seed, orders)
+  const { rig, part, purpose, conditions } = scenario
+  const start = {
+    type: 'start',
+    format: 1,
+    id: 'x',
+    at: '2026-02-03T08:00:00.000Z',
+    purpose,
+    simulated: true,
+    part,
+    rig,
+    conditions,
+  }
+  const events: object[] = []
+  const seen: Seen[] = []
+  let run = newRun()
+  let standing: Standing = null
+  const take = (event: object) => {
+    events.push(event)
+    run = step(run, readEvent(event))
+  }
+  const due: { tUs: number; event: { mark: MarkName; by: string; text?: string } }[] = operator.map(
+    ({ atS, ...mark }) => ({ tUs: atS * 1e6, event: { ...mark, by: 'operator' } }),
+  )
+  let tUs = 0
+  const writeFlow = createFlowWriter((order) => due.push({ tUs: tUs + delayUs, event: order }))
+  const { query } = scenario.truth.meter
+  const asked: PortName = 'meter'
+  take(start)
+  for (; tUs < limitS * 1e6; tUs += 20_000) {
+    for (const emission of bench.advanceTo(tUs))
+      if (emission.type === 'bytes')
+        take({ type: 'rx', t: Math.max(run.tUs, emission.timeUs), port: emission.port, text: emission.bytes })
+    if (query && tUs % (query.periodMs * 1000) === 0) bench.write(asked, query.bytes, tUs)
+    if (tUs % 240_000 === 0) take({ type: 'tick', t: Math.max(run.tUs, tUs) })
+    for (const { event } of due.filter((d) => d.tUs <= tUs)) {
+      take({ type: 'mark', t: Math.max(run.tUs, tUs), ...event })
+      bench.tell(event.mark)
+    }
+    due.splice(0, due.length, ...due.filter((d) => d.tUs > tUs))
+    if (tUs % 100_000 !== 0 || run.setup === null) continue
+    standing = standingOf(run, standing)
+    const live = liveOf(run, standing, flow)
+    const guide = guideOf(run, run.setup, standing, flow)
+    if (guide === null) throw new Error('this purpose is not guided')
+    seen.push({ tS: tUs / 1e6, live, guide })
+    writeFlow(run, live)
+    if (guide.step === 'verdict') break
+  }
+  take({ type: 'end', t: Math.max(run.tUs, tUs), reason: 'finished' })
+  run = sealRun(run)
+  const marks = run.marks.items.map(({ mark, text }) =>
+    mark === 'note' || mark === 'caution' ? `${mark}: ${text}` : mark,
+  )
+  return { seen, marks, events, run }
+}
+
+/** Each action with its sentence, once for each stay of half a second or more. */
+export function toldBy({ seen }: Guided): string[] {
+  const told: string[] = []
+  let [text, since] = ['', 0]
+  for (const { guide } of seen) {
+    const now = `${guide.action}: ${guide.sentence}`
+    since = now === text ? since + 1 : 1
+    text = now
+    if (since === 5 && told.at(-1) !== now) told.push(now)
+  }
+  return told
+}
