@@ -136,8 +136,8 @@ function tripInputs(cycle: JudgedCycle): { cycle: JudgedCycle; transition: 'make
   if (spoilt.includes(cycle.why)) return []
   return [cycle.makeTrip, cycle.breakTrip].flatMap((trip) => {
     if (!trip || trip.surface.cells.length === 0) return []
-    const { transition, edge, loS, hiS, surface, along, kick } = trip
-    const input = { transition, counted: cycle.used, closes: edge.closes, loS, hiS, surface, along, kick }
+    const { transition, edge, loS, hiS, surface, kick } = trip
+    const input = { transition, counted: cycle.used, closes: edge.closes, loS, hiS, surface, kick }
     return [{ cycle, transition, input: { ...input, dated: false, contactBlind: false } }]
   })
 }

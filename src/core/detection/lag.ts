@@ -4,6 +4,7 @@ import { median } from '../statistics/mean.ts'
 import { fitSession, type SessionFit } from './estimate.ts'
 import { freeOfHose, hoseLag } from './hose.ts'
 import { type MeterDelay, meterDelay } from './meter-delay.ts'
+import { agreementOf } from './timing.ts'
 import type { TripInput, TripValue } from './trip-moment.ts'
 
 export type LagPrior = { valueS: number; uS: number }
@@ -30,6 +31,8 @@ type Streams = {
 const fewestTrips = 3
 const typicalEvidence = 3
 const typicalNoises = 3
+/** Share of the trips that must agree on one shift between contact and kick. */
+const leastAgreement = 0.45
 /** Beyond this many joint standard uncertainties the rig's lag and the session's contradict each other. */
 const conflictSds = 3
 
@@ -47,8 +50,10 @@ export function estimateSession(
   const fallback = { valueS: 0, uS: (streams.pressureIntervalS + streams.contactIntervalS) / 2 || 0.5 }
   const prior: LagPrior = known ?? fallback
   const source = known === null ? 'none' : known.n === null ? 'declared' : 'prior'
-  const seen = dateByKicks(given, streams)
-  const useKick = seen.some((t) => t.dated)
+  const shown = dateByKicks(given, streams.noisePa)
+  // A meter that hunts sees only the openings at the shift of the rest: half of the trips, and no chance agreement.
+  const useKick = shown.some((t) => t.dated) && agreementOf(shown) >= leastAgreement
+  const seen = useKick ? shown : shown.map((t) => ({ ...t, dated: false }))
   // A network's readings are all in one range: its meter never hunts. The crossings of a coarse digit are too sparse to tell.
   const delay = useKick && !streams.coarse && streams.pair !== 'network' ? meterDelay(seen) : null
   const trips = delay ? seen.map((t) => ({ ...t, contactBlind: t.dated && t.closes })) : seen
@@ -60,10 +65,11 @@ export function estimateSession(
     const fit = freeOfHose(alone, trips, hose)
     return { fit, lag: { ...fit.lag, source: 'estimated', ...nothing, hose } }
   }
-  const telling = useKick || (!streams.coarse && alone.lag.uS < prior.uS && ratesDiffer(trips, alone.values))
-  if (!telling) {
-    const fit = fitSession(trips, prior, ratedPa)
-    return { fit, lag: { ...prior, source, ...nothing } }
+  if (!useKick) {
+    const likely = fitSession(trips, prior, ratedPa)
+    // Rates as they are at the lags to be expected: a lag far off moves the trips into the quick parts of their strokes.
+    const telling = !streams.coarse && alone.lag.uS < prior.uS && likely !== null && ratesDiffer(trips, likely.values)
+    if (!telling) return { fit: likely, lag: { ...prior, source, ...nothing } }
   }
   if (known === null) return { fit: alone, lag: { ...alone.lag, source: 'estimated', ...nothing } }
   const conflict = Math.abs(alone.lag.valueS - known.valueS) > conflictSds * Math.hypot(alone.lag.uS, known.uS)
@@ -80,30 +86,22 @@ function ratesDiffer(trips: readonly TripInput[], values: readonly TripValue[]):
   return Math.max(...rates) > leastRateRatio * Math.min(...rates)
 }
 
-/** A kick along the ramp is against the physics of a sound bench, so it has to stand out by this log evidence instead. */
-const unusualEvidence = 8
-
 /**
- * The trips with the surface that shows their kicks, and whether kicks date this session. One kick may hide in the noise;
- * together the makes or the breaks of a session show theirs or not, and then no ramp is drawn through any trip. A kick goes
- * against the ramp; along it only where that stands out and the other does not, and never on the crossings of a coarse
- * digit, too sparse to tell a kick from a vent.
+ * The trips, and whether kicks date this session. One kick may hide in the noise; together the makes or the breaks of a
+ * session show theirs or not, and then no ramp is drawn through any trip.
  */
-function dateByKicks(trips: readonly TripInput[], { noisePa, coarse }: Streams): TripInput[] {
-  const groups = (['make', 'break'] as const).map((transition) => {
-    const own = trips.filter((t) => t.transition === transition)
-    if (kicksTell(own, noisePa, typicalEvidence)) return { transition, told: true, along: false }
-    const turned = own.flatMap((t) => (t.along ? [{ ...t, surface: t.along }] : []))
-    const along = !coarse && turned.length > own.length / 2 && kicksTell(turned, noisePa, unusualEvidence)
-    return { transition, told: along, along }
-  })
-  const dated = groups.some((g) => g.told)
-  const turns = (t: TripInput) => groups.some((g) => g.transition === t.transition && g.along)
-  return trips.map((t) => ({ ...t, dated, surface: turns(t) && t.along ? t.along : t.surface }))
+function dateByKicks(trips: readonly TripInput[], noisePa: number): TripInput[] {
+  const dated = (['make', 'break'] as const).some((transition) =>
+    kicksTell(
+      trips.filter((t) => t.transition === transition),
+      noisePa,
+    ),
+  )
+  return trips.map((t) => ({ ...t, dated }))
 }
 
-function kicksTell(trips: readonly TripInput[], noisePa: number, least: number): boolean {
+function kicksTell(trips: readonly TripInput[], noisePa: number): boolean {
   const evidence = median(trips.map((t) => t.surface.kick.evidence)) ?? 0
   const sizePa = median(trips.map((t) => t.surface.kick.sizePa)) ?? 0
-  return trips.length >= fewestTrips && evidence > least && sizePa > typicalNoises * noisePa
+  return trips.length >= fewestTrips && evidence > typicalEvidence && sizePa > typicalNoises * noisePa
 }

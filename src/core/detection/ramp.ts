@@ -5,6 +5,8 @@
 // Model: integrated Wiener process, e.g. Bar-Shalom, Li, Kirubarajan, Estimation with Applications to Tracking and
 // Navigation (2001), 6.2.2 (from memory). q is chosen by likelihood from the session's own strokes.
 
+import { median } from '../statistics/mean.ts'
+
 /** A displayed pressure with zero subtracted; `tS` in s from any origin; `extraVar` is its variance beyond the noise, Pa². */
 export type RampSample = { tS: number; pressurePa: number; extraVar: number }
 
@@ -162,12 +164,13 @@ const noiseFactors = [1, 2, 4, 9]
  * hardly moves the estimate. `noisePa` is the noise at rest; readings in motion may be worse, never better.
  */
 export function chooseRampModel(stretches: readonly (readonly RampSample[])[], noisePa: number): RampModel {
+  const usualQ = usualIntensity(stretches)
   let best: RampModel = { noiseVar: noisePa * noisePa, q: 0.1 }
   let bestLik = -Infinity
   for (const factor of noiseFactors)
     for (const q of qGrid) {
       const model = { noiseVar: noisePa * noisePa * factor, q }
-      let total = 0
+      let total = -0.5 * (Math.log(q / usualQ) / usualSpread) ** 2
       for (const stretch of stretches) if (stretch.length > 3) total += filterRamp(stretch, model).logLiks.at(-1)!
       if (total > bestLik) {
         bestLik = total
@@ -175,4 +178,20 @@ export function chooseRampModel(stretches: readonly (readonly RampSample[])[], n
       }
     }
   return best
+}
+
+/** A hand changes its rate by about a tenth every quarter of a second, give or take a factor of e² in q: common practice, no source. */
+const usualChange = { share: 0.1, everyS: 0.25 }
+const usualSpread = 2
+
+/** The usual q at the pace of the stretches: where they are short, they alone cannot tell a steady hand from a lucky one. */
+function usualIntensity(stretches: readonly (readonly RampSample[])[]): number {
+  const rates = stretches.flatMap((s) => {
+    const [first, last] = [s[0], s.at(-1)]
+    return first && last && last.tS > first.tS
+      ? [Math.abs((last.pressurePa - first.pressurePa) / (last.tS - first.tS))]
+      : []
+  })
+  const rate = Math.max(median(rates) ?? 0, 0.1)
+  return (usualChange.share * rate) ** 2 / usualChange.everyS
 }

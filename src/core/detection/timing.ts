@@ -1,4 +1,5 @@
 // All trips of a session into the shift between contact and kick on which they agree, and the moments that this leaves each of them.
+import { median } from '../statistics/mean.ts'
 import { dampingGridS, type TripCell } from './kick.ts'
 import type { TripInput } from './trip-moment.ts'
 
@@ -12,6 +13,10 @@ const finestStepS = 0.025
  * the contact's interval is a fact. Together the trips of a session tell the two apart.
  */
 const leastLogLik = -8
+/** Delay that displays, meters and hoses commonly add, s: common practice, no source. */
+const addedS = 0.3
+/** An unusual shift costs at most this (log likelihood): a dozen trips that agree on it are believed all the same. */
+const unheardOf = -12
 /** Neighbours on the grid of dampings agree on the shift well enough. */
 const dampingStep = 2
 /** A trip that fits no shift of the others costs this much and no more. */
@@ -19,28 +24,59 @@ const contradiction = 1e-5
 /** A shift less likely than this share of the best is left out. */
 const negligible = 1e-6
 
+/** A trip agrees with a shift that fits it nearly as well as its own best (log likelihood). */
+const agrees = 6
+
+/** Share of the trips (0 to 1) that agree with the shift the session likes best: kicks that agree on none are no kicks. */
+export function agreementOf(trips: readonly TripInput[]): number {
+  const { shifts, best, dated } = weighShifts(trips)
+  const at = best.indexOf(Math.max(...best))
+  if (dated.length === 0) return 0
+  const agreeing = dated.filter((trip) => {
+    const fits = shifts.map(() => Number.NEGATIVE_INFINITY)
+    for (let d = 0; d < dampingGridS.length; d += dampingStep) {
+      const logs = new Float64Array(shifts.length)
+      addLogs(logs, shifts, trip, d)
+      for (const [i, log] of logs.entries()) fits[i] = Math.max(fits[i]!, log)
+    }
+    return fits[at]! > Math.max(...fits) - agrees
+  })
+  return agreeing.length / dated.length
+}
+
 /** The trips with only those moments left that agree with a shift the whole session allows, and the range of such shifts. */
 export function agreeOnShift(trips: readonly TripInput[]): { trips: TripInput[]; shift: Shift } {
-  const shifts: number[] = []
-  const stepS = stepFor(trips)
-  for (let s = shiftRangeS.fromS; s <= shiftRangeS.toS; s += stepS) shifts.push(s)
-  const dated = trips.filter((t) => t.dated && !t.contactBlind && t.surface.cells.length > 0)
-  const best = shifts.map(() => Number.NEGATIVE_INFINITY)
-  for (let d = 0; d < dampingGridS.length; d += dampingStep) {
-    const logs = new Float64Array(shifts.length)
-    for (const trip of dated) addLogs(logs, shifts, trip, d)
-    for (const [i, log] of logs.entries()) if (log > best[i]!) best[i] = log
-  }
+  const { shifts, best, stepS } = weighShifts(trips)
   const top = Math.max(...best)
   const alive = shifts.filter((_, i) => best[i]! - top > Math.log(negligible))
   const shift = { fromS: Math.min(...alive) - stepS, toS: Math.max(...alive) + stepS }
   return { trips: trips.map((t) => (t.contactBlind ? t : prune(t, t.dated ? shift : widened(shift)))), shift }
 }
 
-/** A step that no agreement slips through: a fraction of the narrowest contact interval and of the kick's cells. */
-function stepFor(trips: readonly TripInput[]): number {
-  const widths = trips.flatMap((t) => [t.hiS - t.loS, 4 * (t.surface.cells[0]?.widthS ?? 0)])
-  return Math.max(finestStepS, Math.min(...widths) / 4)
+/** Log likelihood of each shift for all dated trips together, at the damping that suits it best. */
+function weighShifts(trips: readonly TripInput[]) {
+  const shifts: number[] = []
+  const { stepS, usualS } = scalesOf(trips)
+  for (let s = shiftRangeS.fromS; s <= shiftRangeS.toS; s += stepS) shifts.push(s)
+  const dated = trips.filter((t) => t.dated && !t.contactBlind && t.surface.cells.length > 0)
+  const best = shifts.map(() => Number.NEGATIVE_INFINITY)
+  for (let d = 0; d < dampingGridS.length; d += dampingStep) {
+    const logs = Float64Array.from(shifts, (s) => Math.max(unheardOf, -0.5 * (s / usualS) ** 2))
+    for (const trip of dated) addLogs(logs, shifts, trip, d)
+    for (const [i, log] of logs.entries()) if (log > best[i]!) best[i] = log
+  }
+  return { shifts, best, stepS, dated }
+}
+
+/**
+ * A step that no agreement slips through, a fraction of the narrowest contact interval and of the kick's cells; and the size of
+ * usual shifts: half of both intervals, and what instruments and hose may add.
+ */
+function scalesOf(trips: readonly TripInput[]): { stepS: number; usualS: number } {
+  const contactS = trips.map((t) => t.hiS - t.loS)
+  const cellsS = trips.map((t) => 4 * (t.surface.cells[0]?.widthS ?? 0))
+  const stepS = Math.max(finestStepS, Math.min(...contactS, ...cellsS) / 4)
+  return { stepS, usualS: ((median(contactS) ?? 0) + (median(cellsS) ?? 0)) / 2 + addedS }
 }
 
 /** Adds to each shift the log of how well one trip fits it: the likelihood of its kick within its contact's interval moved back by the shift. */

@@ -10,8 +10,6 @@ export type TripInput = {
   loS: number
   hiS: number
   surface: TripSurface
-  /** The surface for a kick along the ramp, where the one against it does not stand out. */
-  along: TripSurface | null
   /** Its kick stands out of the noise. */
   kick: boolean
   /** Kicks stand out in the session: they date its trips. */

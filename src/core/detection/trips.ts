@@ -18,8 +18,6 @@ export type Trip = {
   loS: number
   hiS: number
   surface: TripSurface
-  /** The same with the kick along the ramp: a bench that loses vacuum at the return too. Null where the kick against it stands out. */
-  along: TripSurface | null
   kick: boolean
 }
 
@@ -108,10 +106,7 @@ export function locateTrip(cycle: Cycle, edge: Edge, streams: Streams, model: Ra
     Math.min(toUs + tailS * 1e6, near.toUs),
   )
   const direction = edge.to ? 1 : -1
-  const surfaceFor = (sign: 1 | -1) =>
-    tripSurface(samples, fromUs / 1e6, toUs / 1e6, sign, model, restFraction * streams.ratedPa)
-  const surface = surfaceFor(direction)
-  const kick = kickSeen(surface, model)
+  const surface = tripSurface(samples, fromUs / 1e6, toUs / 1e6, direction, model, restFraction * streams.ratedPa)
   return {
     stroke: cycle.stroke,
     transition,
@@ -119,8 +114,7 @@ export function locateTrip(cycle: Cycle, edge: Edge, streams: Streams, model: Ra
     loS: edge.loUs / 1e6,
     hiS: edge.hiUs / 1e6,
     surface,
-    along: kick ? null : surfaceFor(direction === 1 ? -1 : 1),
-    kick,
+    kick: kickSeen(surface, model),
   }
 }
 

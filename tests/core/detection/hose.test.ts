@@ -22,7 +22,6 @@ function trips(hoseS: number, rates: readonly number[], seed: number, scatterPa 
         loS: 0,
         hiS: 0.2,
         surface,
-        along: null,
         kick: true,
         dated: true,
         contactBlind: false,

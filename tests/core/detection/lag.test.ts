@@ -77,7 +77,6 @@ describe('The meter that hunts for its range', () => {
         loS: hiS - 0.2,
         hiS,
         surface: { cells, kick: { evidence: 20, sizePa: 3, sizeVar: 0.01 } },
-        along: null,
         kick: true,
         dated: true,
         contactBlind: false,

@@ -48,7 +48,6 @@ function input(t: Trip): TripInput {
     loS,
     hiS,
     surface,
-    along: null,
     kick: false,
     dated: false,
     contactBlind: false,
