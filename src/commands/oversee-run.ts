@@ -1,6 +1,9 @@
 // The state of a run into what the program itself decides: a silent or garbled port at the start, and the end once all steps are done.
+
+import { fewestCycles } from '../core/decision/verdict.ts'
 import type { EndReason, PortName } from '../core/event.ts'
 import type { Live } from '../core/live.ts'
+import { ratingOf } from '../core/part.ts'
 import type { Run } from '../core/run.ts'
 import { Problem } from '../errors.ts'
 import type { AcquisitionPlan } from '../source/follow.ts'
@@ -8,18 +11,29 @@ import type { AcquisitionPlan } from '../source/follow.ts'
 /** An instrument that has said nothing of use this long after the start, or after two questions, is not going to. */
 const patienceS = 10
 
-/** `refusesSilence`: nobody watches who could mend a port. Called with each new state; gives the reason to end with, a Problem where there is nothing to test with, or null. */
+/** The closing zero takes ten seconds of rest; five more, so that a pause between strokes is not taken for the end. */
+const closingRestS = 15
+/** Of the rated point: below this the bench is at rest. */
+const restShare = 0.1
+
+/** `unattended`: nobody watches who could mend a port, and a bench that rests when enough cycles count has come to its end. Called with each new state; gives the reason to end with, a Problem where there is nothing to test with, or null. */
 export function createOverseer(
   plan: AcquisitionPlan,
-  refusesSilence: boolean,
+  unattended: boolean,
 ): (run: Run, live: Live) => EndReason | Problem | null {
+  const restPa = restShare * ratingOf(plan.start.part).ratedPa
+  let restingSinceS: number | null = null
   const heard = new Set<PortName>()
   return (run, live) => {
     if (run.end !== null) return null
     for (const port of run.ports) if (port.recentUs.length > 0) heard.add(port.name)
-    const problem = refusesSilence ? portProblem(run, plan, heard) : null
+    const problem = unattended ? portProblem(run, plan, heard) : null
     if (problem !== null) return problem
-    return live.guide?.step === 'verdict' ? 'finished' : null
+    if (live.guide?.step === 'verdict') return 'finished'
+    const atRest = live.pressurePa !== null && Math.abs(live.pressurePa) < restPa
+    restingSinceS = atRest ? (restingSinceS ?? live.elapsedS) : null
+    if (!unattended || live.used < fewestCycles || restingSinceS === null) return null
+    return live.elapsedS - restingSinceS > closingRestS ? 'finished' : null
   }
 }
 

@@ -9,13 +9,13 @@ import { temporaryFolder } from '../harness/temporary-folder.ts'
 
 const folder = temporaryFolder()
 
-// A bench five times as brisk needs about 40 s; without a terminal the test ends by itself after 15 s of rest.
+// A bench six times as brisk needs about 90 s; without a terminal the test ends by itself after 15 s of rest.
 test('served instruments are tested to a verdict, and the recording replays to the same result', {
   timeout: 300_000,
   // On a machine so busy that the simulated instruments fall behind, a test may end undecided, and rightly so.
   retry: 2,
 }, async () => {
-  const bench = ['good', '--seed', '4', '--short', '--serve', '--speed', '5', '--out', 'bench']
+  const bench = ['good', '--seed', '4', '--serve', '--speed', '6', '--out', 'bench']
   const server = startProgram(folder, ['simulate', ...bench])
   while (!server.out().includes('Ctrl-C')) await new Promise((done) => setTimeout(done, 20))
   const [, part = '', rig = ''] = /run --part (\S+) --rig (\S+)/.exec(server.out()) ?? []
