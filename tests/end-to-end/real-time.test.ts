@@ -1,7 +1,7 @@
 // A whole test in real time: simulated instruments on pseudo-terminals, opened through serialport, recorded, decided, replayed.
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { expect, test } from 'vitest'
+import { expect, onTestFinished, test } from 'vitest'
 import { findScenario } from '../../src/simulation/find-scenario.ts'
 import { truthOf } from '../../src/simulation/scenario.ts'
 import { runProgram, startProgram } from '../harness/run-program.ts'
@@ -9,18 +9,22 @@ import { temporaryFolder } from '../harness/temporary-folder.ts'
 
 const folder = temporaryFolder()
 
-// A bench six times as brisk needs about 90 s; without a terminal the test ends by itself after 15 s of rest.
+// A bench five times as brisk needs about 40 s; without a terminal the test ends by itself after 15 s of rest.
 test('served instruments are tested to a verdict, and the recording replays to the same result', {
   timeout: 300_000,
   // On a machine so busy that the simulated instruments fall behind, a test may end undecided, and rightly so.
   retry: 2,
 }, async () => {
-  const bench = ['good', '--seed', '4', '--serve', '--speed', '6', '--out', 'bench']
+  const bench = ['good', '--seed', '4', '--short', '--serve', '--speed', '5', '--out', 'bench']
   const server = startProgram(folder, ['simulate', ...bench])
   while (!server.out().includes('Ctrl-C')) await new Promise((done) => setTimeout(done, 20))
-  const [, part = '', rig = ''] = /run --part (\S+) --rig (\S+)/.exec(server.out()) ?? []
+  const [, command = ''] = / (run --part .*)/.exec(server.out()) ?? []
 
-  const ended = await runProgram(folder, ['run', '--part', part, '--rig', rig, '--plain', '--data-dir', 'data'])
+  const program = startProgram(folder, [...command.split(' '), '--plain', '--data-dir', 'data'])
+  onTestFinished(() => {
+    for (const { child } of [server, program]) child.kill('SIGKILL')
+  })
+  const ended = await program.ended
   server.child.kill('SIGINT')
   expect((await server.ended).status).toBe(0)
   expect(ended.err).toBe('')
