@@ -66,7 +66,8 @@ function traceOf(run: Run, pair: Setup['bench']['pair']): TracePoint[] {
   const stride = Math.max(1, Math.ceil((length - first) / tracePoints))
   const points: TracePoint[] = []
   let c = 0
-  for (let i = first; i < length; i += stride) {
+  // The same readings are taken as the window moves on, or the picture would shimmer.
+  for (let i = Math.ceil(first / stride) * stride; i < length; i += stride) {
     const sample = items[i]!
     while (c < run.contact.length && run.contact.items[c]!.tUs <= sample.tUs) c++
     if (sample.overRange) continue

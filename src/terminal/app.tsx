@@ -1,10 +1,11 @@
 // The store of a run into the live screen: draws its view at a fixed tick, turns keys into requests, gives the terminal back at the end.
-import { Box, render, useInput, useIsScreenReaderEnabled, usePaste, useWindowSize } from 'ink'
+import { Box, render, useInput, useIsScreenReaderEnabled, usePaste } from 'ink'
 import { useReducer, useRef, useSyncExternalStore } from 'react'
 import type { EndReason, MarkName } from '../core/event.ts'
 import type { Part } from '../core/part.ts'
 import { keyNames } from './keys.ts'
 import { Panel } from './parts/panel.tsx'
+import { useCleanResize } from './parts/use-clean-resize.ts'
 import { initialScreen, pasteText, pressKey, type Request, type ScreenState } from './screen-state.ts'
 import type { Store } from './store.ts'
 import type { TraceDots } from './trace.ts'
@@ -88,7 +89,7 @@ export function App({
   onLeave,
 }: AppProps) {
   const live = useSyncExternalStore(store.subscribe, store.shown)
-  const size = useWindowSize()
+  const { size, blank } = useCleanResize()
   const calm = useIsScreenReaderEnabled()
   const marks = onMark !== undefined
   const ends = onEnd !== undefined
@@ -137,7 +138,7 @@ export function App({
   const regions = viewOf(shown)
   return (
     <Box width={size.columns} height={Math.max(1, size.rows - 1)} flexShrink={0} overflow="hidden">
-      {regions.map((region) => (
+      {(blank ? [] : regions).map((region) => (
         <Panel key={`${region.rect.x},${region.rect.y}`} region={region} colours={colours} />
       ))}
     </Box>

@@ -55,12 +55,26 @@ export function bigScale(text: string, width: number, height: number, most: numb
   return 0
 }
 
+/** Letters drawn before: there are few, and they come back ten times a second. */
+const glyphPictures = new Map<string, readonly string[]>()
+
 /** `text` as rows of half and full blocks, all of one width. Letters without a glyph show as `?`; empty text gives empty rows. */
 export function bigText(text: string, scale: number): string[] {
-  const squares = Array.from({ length: glyphRows }, (_, row) => [...text].map((char) => rowsOf(char)[row]!).join('.'))
+  const pictures = [...text].map((char) => {
+    const key = `${scale} ${char}`
+    const known = glyphPictures.get(key) ?? drawGlyph(char, scale)
+    glyphPictures.set(key, known)
+    return known
+  })
+  const gap = ' '.repeat(scale)
+  return Array.from({ length: bigHeight(scale) }, (_, row) => pictures.map((picture) => picture[row]).join(gap))
+}
+
+function drawGlyph(char: string, scale: number): string[] {
+  const squares = rowsOf(char)
   const filled = (x: number, halfRow: number) => squares[Math.floor(halfRow / scale)]?.[Math.floor(x / scale)] === '#'
   return Array.from({ length: bigHeight(scale) }, (_, row) =>
-    Array.from({ length: bigWidth(text, scale) }, (_, x) => {
+    Array.from({ length: bigWidth(char, scale) }, (_, x) => {
       const upper = filled(x, 2 * row)
       const lower = filled(x, 2 * row + 1)
       return upper ? (lower ? '█' : '▀') : lower ? '▄' : ' '

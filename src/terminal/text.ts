@@ -6,6 +6,8 @@ const unsteady = /^(?:\p{C}|\p{Extended_Pictographic}|\p{Regional_Indicator})$/u
 const wide =
   /[\p{Script=Han}\p{Script=Hangul}\p{Script=Hiragana}\p{Script=Katakana}\u3000-\u303f\uff01-\uff60\uffe0-\uffe6]/u
 const combining = /\p{M}/u
+/** Printable ASCII and the lines, blocks and braille of the pictures: a cell a character, told at once. */
+const plainText = /^[\x20-\x7e\u2500-\u259f\u2800-\u28ff]*$/
 
 /** `text` on one line, controls shown as escapes, code points of unsteady width as `?`; white space of any kind and length is one space. */
 export function cleanText(text: string): string {
@@ -21,6 +23,7 @@ function cellsOf(char: string): number {
 
 /** Cells that a terminal gives to `text`, which is clean already. */
 export function textWidth(text: string): number {
+  if (plainText.test(text)) return text.length
   let width = 0
   for (const char of text) width += cellsOf(char)
   return width

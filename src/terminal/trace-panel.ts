@@ -1,10 +1,11 @@
 // The trace of a run into a panel: heading, scale on the left with limits named, the picture, and the track of the switch.
+import type { Live } from '../core/live.ts'
 import { ratingOf } from '../core/part.ts'
 import type { Layout, Rect } from './layout.ts'
 import { type Line, line, type Span, span } from './line.ts'
 import { limitText } from './pressure-text.ts'
 import { padText, textWidth } from './text.ts'
-import { drawTrace, drawTrack, limitSign, traceFrame, traceRow, tripSigns } from './trace.ts'
+import { drawTrace, drawTrack, guardSign, limitSign, traceFrame, traceRow, tripSigns } from './trace.ts'
 import type { Shown } from './view.ts'
 
 /** Room for the curve above the rated point where no limit is given: the peak of a usual stroke, 1.25 times; common practice, no source. */
@@ -15,12 +16,17 @@ export function traceLines({ live, part, dots }: Shown, rect: Rect, _layout: Lay
   const rating = ratingOf(part)
   const points = live?.trace ?? []
   const labels = labelsOf(rating)
-  const frame = traceFrame(points, [...labels.map((l) => l.pa), rating.ratedPa * peakPerRated])
   const rows = rect.height - 2
   const gutter = Math.max(...labels.map((l) => textWidth(l.text)), 7) + 1
   const columns = rect.width - gutter - 1
+  const frame = traceFrame(points, [...labels.map((l) => l.pa), rating.ratedPa * peakPerRated], 2 * columns)
   const limitsPa = labels.filter((l) => l.limit).map((l) => l.pa)
-  const picture = drawTrace(frame, { points, trips: live?.trips ?? [], limitsPa }, { columns, rows }, dots)
+  const picture = drawTrace(
+    frame,
+    { points, trips: live?.trips ?? [], limitsPa, guardsPa: guardsOf(live) },
+    { columns, rows },
+    dots,
+  )
   const texts = new Map<number, string>()
   // The first label wins where two would stand on one row.
   for (const { pa, text } of labels) {
@@ -36,6 +42,12 @@ export function traceLines({ live, part, dots }: Shown, rect: Rect, _layout: Lay
     ...picture.map((row, i): Line => [span(`${padText(texts.get(i) ?? '', gutter, 'right')}│`, 'dim'), ...toned(row)]),
     [span(`${padText('switch', gutter, 'right')} `, 'dim'), ...line(drawTrack(frame, points, columns), 'accent')],
   ]
+}
+
+/** Where the guards of make and break end: results beyond do not pass. */
+function guardsOf(live: Live | null): number[] {
+  const points = (live?.bands ?? []).filter(({ name }) => name !== 'differential')
+  return points.flatMap(({ accept }) => [accept?.lowPa, accept?.highPa].filter((pa) => pa != null))
 }
 
 function labelsOf(rating: ReturnType<typeof ratingOf>): { pa: number; text: string; limit: boolean }[] {
@@ -58,7 +70,12 @@ function labelsOf(rating: ReturnType<typeof ratingOf>): { pa: number; text: stri
 function toned(row: string): Span[] {
   const spans: Span[] = []
   for (const char of row) {
-    const tone = char === limitSign ? 'dim' : char === tripSigns.make || char === tripSigns.break ? 'strong' : 'accent'
+    const tone =
+      char === limitSign || char === guardSign
+        ? 'dim'
+        : char === tripSigns.make || char === tripSigns.break
+          ? 'strong'
+          : 'accent'
     const last = spans.at(-1)
     if (last?.tone === tone || (char === ' ' && last)) last!.text += char
     else spans.push(span(char, tone))

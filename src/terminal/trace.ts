@@ -8,26 +8,36 @@ export type TraceFrame = { startS: number; endS: number; lowPa: number; highPa: 
 export type TraceDots = 'braille' | 'block'
 
 export const limitSign = '╌'
+export const guardSign = '·'
 export const tripSigns = { make: '▲', break: '▼' } as const
 
 /** Two points further apart than this are not joined: nothing was read between them. */
 const gapS = 2
-/** Shortest time shown: a start is not stretched over the whole width. */
-const leastSpanS = 30
+/** Times shown, s: the shortest that holds all points, so that a start is not stretched and the picture seldom changes its scale. */
+const spansS = [30, 60, 120] as const
+/** The scale of pressure goes in steps of this share of what it has to hold. */
+const scaleStep = 0.05
 
-/** A frame that holds all of `points`, zero and every pressure of `keepPa`; with no point the first half minute. */
-export function traceFrame(points: readonly TracePoint[], keepPa: readonly number[]): TraceFrame {
-  const startS = points[0]?.tS ?? 0
-  const endS = Math.max(points.at(-1)?.tS ?? 0, startS + leastSpanS)
+/**
+ * A frame that holds all of `points`, zero and every pressure of `keepPa`; with no point the first half minute. It moves
+ * on by whole dots of a picture `dots` wide: between two of them the picture stays as it is.
+ */
+export function traceFrame(points: readonly TracePoint[], keepPa: readonly number[], dots = 120): TraceFrame {
+  const [firstS, lastS] = [points[0]?.tS ?? 0, points.at(-1)?.tS ?? 0]
+  const spanS = spansS.find((s) => s > lastS - firstS - 1) ?? lastS - firstS
+  const dotS = spanS / Math.max(1, dots - 1)
+  const startS = Math.max(0, Math.ceil((lastS - spanS) / dotS) * dotS)
   let lowPa = Math.min(0, ...keepPa)
   let highPa = Math.max(0, ...keepPa)
+  const stepPa = highPa > lowPa ? (highPa - lowPa) * scaleStep : 1
   for (const { pressurePa } of points) {
     if (!Number.isFinite(pressurePa)) continue
     lowPa = Math.min(lowPa, pressurePa)
     highPa = Math.max(highPa, pressurePa)
   }
-  const airPa = highPa > lowPa ? (highPa - lowPa) * 0.04 : 1
-  return { startS, endS, lowPa: lowPa < 0 ? lowPa - airPa : lowPa, highPa: highPa + airPa }
+  // Noise about zero lies in the lowest row all the same.
+  const low = lowPa < -stepPa / 2 ? Math.floor(lowPa / stepPa) * stepPa : 0
+  return { startS, endS: startS + spanS, lowPa: low, highPa: (Math.floor(highPa / stepPa) + 1) * stepPa }
 }
 
 /** Row (0 = top) of a pressure in a picture of `rows` rows; null outside it. */
@@ -39,18 +49,27 @@ export function traceRow(frame: TraceFrame, pressurePa: number, rows: number): n
 /** The picture: `rows` strings of `columns` characters. Points that are no number, or outside the frame, are left out. */
 export function drawTrace(
   frame: TraceFrame,
-  picture: { points: readonly TracePoint[]; trips: readonly TripMark[]; limitsPa: readonly number[] },
+  picture: {
+    points: readonly TracePoint[]
+    trips: readonly TripMark[]
+    limitsPa: readonly number[]
+    /** Where the guards of the limits end. */
+    guardsPa?: readonly number[]
+  },
   size: { columns: number; rows: number },
   dots: TraceDots = 'braille',
 ): string[] {
   const { columns, rows } = size
   if (columns <= 0 || rows <= 0) return []
   const grid = dotGrid(frame, picture.points, columns, rows, dots)
-  const limitRows = new Set(picture.limitsPa.map((pa) => traceRow(frame, pa, rows)))
+  const rowsOf = (pressuresPa: readonly number[]) => new Set(pressuresPa.map((pa) => traceRow(frame, pa, rows)))
+  const limitRows = rowsOf(picture.limitsPa)
+  const guardRows = rowsOf(picture.guardsPa ?? [])
   const cells = Array.from({ length: rows }, (_, row) =>
     Array.from({ length: columns }, (_, column) => {
       const char = cellChar(grid, column, row, dots)
-      return char === ' ' && limitRows.has(row) ? limitSign : char
+      if (char !== ' ') return char
+      return limitRows.has(row) ? limitSign : guardRows.has(row) ? guardSign : ' '
     }),
   )
   for (const trip of picture.trips) {

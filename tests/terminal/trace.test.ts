@@ -79,6 +79,9 @@ describe('traceFrame', () => {
     expect(traceFrame([], [])).toEqual({ startS: 0, endS: 30, lowPa: 0, highPa: 1 })
   })
 
+  const between = (fromS: number, toS: number) =>
+    [fromS, toS].map((tS): TracePoint => ({ tS, pressurePa: 40, actuated: null }))
+
   test('holds every point and every pressure to be kept, with a little air', () => {
     const held = traceFrame(
       [
@@ -87,11 +90,28 @@ describe('traceFrame', () => {
       ],
       [60],
     )
-    expect(held).toMatchObject({ startS: 5, endS: 90 })
-    expect(held.lowPa).toBeLessThan(-10)
+    expect(held).toMatchObject({ startS: 0, endS: 120 })
+    expect(held.lowPa).toBeLessThan(-9)
     expect(held.highPa).toBeGreaterThan(60)
     expect(traceRow(held, 60, 10)).toBe(0)
     expect(traceRow(held, -10, 10)).toBe(9)
     expect(traceRow(held, 1000, 10)).toBeNull()
+  })
+
+  test('noise about zero does not move the scale', () => {
+    const noisy = (pressurePa: number) => traceFrame([{ tS: 1, pressurePa, actuated: null }], [60])
+    expect(noisy(-0.2)).toEqual(noisy(0.2))
+  })
+
+  test('moves on by whole dots, never past a point of its two minutes', () => {
+    const frames = Array.from({ length: 50 }, (_, i) => traceFrame(between(181 + i / 10, 300.5 + i / 10), [60], 61))
+    const starts = new Set(frames.map((f) => f.startS))
+    // Five seconds in dots of two seconds each.
+    expect(starts.size).toBeLessThanOrEqual(4)
+    for (const [i, { startS, endS }] of frames.entries()) {
+      expect(endS - startS).toBe(120)
+      expect(endS).toBeGreaterThanOrEqual(300.5 + i / 10)
+      expect(endS).toBeLessThan(302.5 + i / 10 + 1e-9)
+    }
   })
 })

@@ -1,14 +1,28 @@
 // A region of the screen into one box of fixed size with one text: what costs the terminal least.
-import { Box, Text } from 'ink'
-import { paintLine } from '../line.ts'
+import { Box, Text, Transform } from 'ink'
+import { memo } from 'react'
+import { bareText, paintLine } from '../line.ts'
 import type { Region } from '../view.ts'
 
-/** Draws `region` at its place; never larger than its rectangle, whatever its lines hold. */
+/** Draws `region` at its place; one that has not changed costs nothing. */
 export function Panel({ region, colours }: { region: Region; colours: boolean }) {
-  const { x, y, width, height } = region.rect
+  const painted = region.lines.map((l) => paintLine(l, colours)).join('\n')
+  return <Rows {...region.rect} painted={painted} bare={region.lines.map(bareText).join('\n')} />
+}
+
+type Painted = Region['rect'] & { painted: string; bare: string }
+
+/**
+ * Lines fit their rectangle already, so they are handed over as they are, in place of one letter each: measuring every
+ * cell of a picture again, and clipping it, costs more than all the rest.
+ */
+const Rows = memo(function Rows({ x, y, width, height, painted, bare }: Painted) {
+  const rows = painted.split('\n')
   return (
-    <Box position="absolute" left={x} top={y} width={width} height={height} flexShrink={0} overflow="hidden">
-      <Text>{region.lines.map((l) => paintLine(l, colours)).join('\n')}</Text>
+    <Box position="absolute" left={x} top={y} width={width} height={height} flexShrink={0}>
+      <Transform transform={(_, row) => rows[row] ?? ''} accessibilityLabel={bare}>
+        <Text>{rows.map(() => '.').join('\n')}</Text>
+      </Transform>
     </Box>
   )
-}
+})
