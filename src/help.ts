@@ -75,6 +75,7 @@ Left out: the one that stands there; with no rig at all, the simulated bench.
 Examples
   makebreak run --part dp62.json --rig bench.json --serial A1047
   makebreak run --part dp62 --rig north --plain      lines instead of a screen
+  makebreak run --part dp62 --rig north --cycles 10       with a repeatability
   makebreak run --part dp62 --rig north --purpose free    record, no verdict
 
 ${partExample}

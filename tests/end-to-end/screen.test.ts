@@ -40,6 +40,7 @@ test('with no arguments it opens the live screen over the simulated bench; ended
   await terminal.see('this rig can decide the part')
   expect(terminal.buffer()).toBe('alternate')
   expect(terminal.screen()).toMatch(/simulated/i)
+  await terminal.see(' z zero')
   terminal.key('z')
   terminal.key('q')
   await terminal.see('End the test now?')
