@@ -40,6 +40,7 @@ function runningLines(shown: Shown, width: number): Line[] {
   const word = live?.guide ? actionWords[live.guide.action] : null
   return [
     ...(live?.alarm ? [line(`ALARM: ${cleanText(live.alarm)}`, 'alarm')] : []),
+    ...cautionRows(shown),
     [
       span(`${stepText(pressurePa, stepPa, unit)} ${unit}`, 'strong'),
       span(`${pascal}, ${rateText}`),
@@ -54,7 +55,6 @@ function runningLines(shown: Shown, width: number): Line[] {
       ...(word ? [span(`${word.word}. `, word.tone)] : []),
       span(live ? cleanText(live.next) : 'Waiting for the instruments.', 'strong'),
     ],
-    ...cautionRows(shown),
     ...handRows(shown),
     line(`${shown.simulated ? 'SIMULATED BENCH, ' : ''}${stepProgress(live)}, ${clockText(live?.elapsedS ?? 0)}`),
     ...(rows ? [...narrowNumbers(rows.numbers.slice(0, 3), width), ...rows.findings] : []),
@@ -63,7 +63,7 @@ function runningLines(shown: Shown, width: number): Line[] {
   ]
 }
 
-/** The cautions that wait, and the key that acknowledges them. */
+/** The cautions that wait, and the key that acknowledges them: before all else, since that key says they were read. */
 function cautionRows({ live, marks }: Shown): Line[] {
   const cautions = live?.guide?.cautions ?? []
   if (cautions.length === 0) return []

@@ -1,11 +1,12 @@
 // What the screen shows for made-up states, as the text a person would read.
 import { describe, expect, test } from 'vitest'
+import { cautionsOf } from '../../src/core/guide/cautions.ts'
 import type { ContactState, Live } from '../../src/core/live.ts'
 import type { Verdict } from '../../src/core/result.ts'
 import { bareText, lineWidth } from '../../src/terminal/line.ts'
 import { initialScreen } from '../../src/terminal/screen-state.ts'
 import { type Shown, viewOf } from '../../src/terminal/view.ts'
-import { sampleLive, samplePart, sampleResult } from './sample-lives.ts'
+import { sampleGuide, sampleLive, samplePart, sampleResult } from './sample-lives.ts'
 
 function shownOf(change: Partial<Live> = {}, more: Partial<Shown> = {}): Shown {
   return {
@@ -79,6 +80,16 @@ describe('viewOf a running test', () => {
     expect(rows).toContain('at this rate ±0.4 Pa, margin 3.0 Pa: fine')
     expect(rows).toContain('cycles 1 of 6 strokes, 2:17')
     expect(rows.findLast((row) => row !== '')).toMatch(/z zero .*\? help$/)
+  })
+
+  test('at 50 × 14 every caution stands whole above the rest', () => {
+    const cautions = [...cautionsOf('certify')]
+    const screen = screenOf(shownOf({ guide: sampleGuide({ cautions, step: 'cautions', action: 'read' }) }, small))
+    const text = screen.replaceAll(/\s+/g, ' ')
+    expect(text).toMatch(/^Enter says/)
+    for (const caution of cautions) expect(text).toContain(caution.text)
+    expect(text).toContain('0.183 inH2O')
+    expect(text).toContain('Enter understood')
   })
 
   test('on a screen of a few cells nothing fails', () => {

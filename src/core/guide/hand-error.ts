@@ -45,7 +45,7 @@ export function handError(
   const low = limit.lowPa === null ? Number.POSITIVE_INFINITY : valuePa - limit.lowPa
   const high = limit.highPa === null ? Number.POSITIVE_INFINITY : limit.highPa - valuePa
   const marginPa = Math.max(0, Math.min(low, high) - UPa)
-  return { errorPa, marginPa, fine: errorPa <= fineShare * marginPa }
+  return { errorPa, marginPa, fine: ratePaPerS <= band.mostPaPerS && errorPa <= fineShare * marginPa }
 }
 
 /** The tremor near a trip where it takes too much of the tolerance, with the ballast that would quieten it; else null. */
