@@ -71,7 +71,7 @@ export function analyse(run: Run, setup: Setup): Analysis {
     halfTolerancePa: rating.halfTolerancePa,
     pair: bench.pair,
   }
-  const found = findCycles(strokes, edges, marks)
+  const found = findCycles({ strokes, open }, edges, marks)
   const ramp = sessionRamp(found, streams)
   const judged = found.map((cycle) => judgeCycle(cycle, streams, ramp))
   const inputs = judged.flatMap((cycle) => tripInputs(cycle))

@@ -40,8 +40,8 @@ export function naive(run: Run): { script: Simple; midpoint: Simple } {
   if (!run.setup) throw new Error('a run that has not begun')
   const { rating, bench } = run.setup
   const track = zeroedTrack(run.pressure.items, { before: null, after: null, noisePa: bench.digitPa }, bench.digitPa)
-  const { strokes } = findStrokes(track, rating.ratedPa)
-  const cycles = findCycles(strokes, findEdges(run.contact.items, bench.pair), run.marks.items)
+  const found = findStrokes(track, rating.ratedPa)
+  const cycles = findCycles(found, findEdges(run.contact.items, bench.pair), run.marks.items)
   const script = { make: [] as number[], break: [] as number[] }
   const midpoint = { make: [] as number[], break: [] as number[] }
   const shownAt = (tUs: number) => track.findLast((s) => s.tUs <= tUs)?.pressurePa ?? Number.NaN

@@ -1,4 +1,4 @@
-// What a screen is told of a run: above all what the hands do next.
+// What a screen is told of a run while it goes on: what the hands do next, and the strokes so far.
 import { expect, test } from 'vitest'
 import { liveOf, type Standing, standingOf } from '../../src/core/live-view.ts'
 import { step } from '../../src/core/run.ts'
@@ -27,4 +27,21 @@ test('on the way down it is never "draw on": to the break before it has let go, 
   for (const next of told.before) expect(next).toMatch(/^Let down slowly and evenly through the break near/)
   expect(told.after.size).toBeGreaterThan(0)
   for (const next of told.after) expect(next).toMatch(/^(It has let go: vent to the room|Leave it vented)/)
+})
+
+test('a stroke that was measured stays measured while the next one is on its way', () => {
+  const { events, strokes } = makeForeignRecording(quietBench)
+  const wrong: string[] = []
+  let run = newRun()
+  let seen = 0
+  for (const event of events) {
+    run = step(run, readEvent(event))
+    if (event.type !== 'tick' || Math.round(run.tUs / 1e5) % 20 > 0 || run.tUs / 1e6 > strokes[2]!.endS) continue
+    for (const { stroke, makePa, breakPa } of standingOf(run, null)?.result.cycles ?? []) {
+      seen++
+      if (makePa === null || breakPa === null) wrong.push(`stroke ${stroke} at ${run.tUs} µs`)
+    }
+  }
+  expect(seen).toBeGreaterThan(20)
+  expect(wrong).toEqual([])
 })

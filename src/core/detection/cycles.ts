@@ -21,11 +21,16 @@ export type Cycle = {
 
 /**
  * Cycles of a session. Stroke 1 is the first stroke; strokes begun between a `precondition` and a `cycles` mark are not
- * counted; without marks every later stroke counts. `discard-cycle` voids the stroke in progress, else the last one.
+ * counted; without marks every later stroke counts. `discard-cycle` voids the stroke in progress, else the last one. Edges
+ * of the stroke that is still `open` belong to none yet.
  */
-export function findCycles(strokes: readonly Stroke[], edges: readonly Edge[], marks: readonly Mark[]): Cycle[] {
+export function findCycles(
+  { strokes, open }: { strokes: readonly Stroke[]; open: Stroke | null },
+  edges: readonly Edge[],
+  marks: readonly Mark[],
+): Cycle[] {
   const cycles = strokes.map((span, index): Cycle => {
-    const nextStartUs = strokes[index + 1]?.startUs ?? Number.POSITIVE_INFINITY
+    const nextStartUs = (strokes[index + 1] ?? open)?.startUs ?? Number.POSITIVE_INFINITY
     const own = edges.filter((e) => e.hiUs > span.startUs && e.hiUs <= nextStartUs)
     const make = own.find((e) => e.to) ?? null
     const back = make ? (own.findLast((e) => !e.to && e.hiUs > make.hiUs) ?? null) : null

@@ -22,7 +22,7 @@ const edges = strokes.flatMap(({ startUs }) => [edge(startUs / second + 8, true)
 const mark = (tS: number, name: Mark['mark']): Mark => ({ tUs: tS * second, mark: name, text: null })
 
 describe('The role of each stroke', () => {
-  const roles = (marks: readonly Mark[]) => findCycles(strokes, edges, marks).map((c) => c.role)
+  const roles = (marks: readonly Mark[]) => findCycles({ strokes, open: null }, edges, marks).map((c) => c.role)
 
   test('without marks: the first is apart, every later one counts', () => {
     expect(roles([])).toEqual(['first-stroke', 'counted', 'counted', 'counted', 'counted'])
@@ -47,14 +47,16 @@ describe('The role of each stroke', () => {
 
 describe('discard-cycle', () => {
   const voided = (tS: number) =>
-    findCycles(strokes, edges, [mark(tS, 'discard-cycle')]).flatMap((c) => (c.why === 'discarded' ? [c.stroke] : []))
+    findCycles({ strokes, open: null }, edges, [mark(tS, 'discard-cycle')]).flatMap((c) =>
+      c.why === 'discarded' ? [c.stroke] : [],
+    )
   test('voids the stroke in progress', () => expect(voided(45)).toEqual([2]))
   test('else the last one', () => expect(voided(65)).toEqual([2]))
   test('and nothing before the first', () => expect(voided(5)).toEqual([]))
 })
 
 describe('Make and break of a stroke', () => {
-  const cycle = (own: readonly Edge[]) => findCycles([strokes[0]!, strokes[1]!], own, [])[0]!
+  const cycle = (own: readonly Edge[]) => findCycles({ strokes: strokes.slice(0, 2), open: null }, own, [])[0]!
   test('are its first change to actuated and its last change back', () => {
     const own = [edge(18, true), edge(19, false), edge(20, true), edge(24, false)]
     expect(cycle(own)).toMatchObject({ make: own[0], break: own[3] })
@@ -63,17 +65,21 @@ describe('Make and break of a stroke', () => {
     expect(cycle([edge(18, true), edge(39, false)]).break).not.toBeNull()
     expect(cycle([edge(18, true), edge(41, false)]).break).toBeNull()
   })
+  test('and no further: what the stroke still in progress has done is not theirs', () => {
+    const [first] = findCycles({ strokes: [strokes[0]!], open: strokes[1]! }, edges, [])
+    expect(first).toMatchObject({ edges: [edges[0], edges[1]], make: edges[0], break: edges[1] })
+  })
   test('a break needs a make before it', () => {
     expect(cycle([edge(24, false)])).toMatchObject({ make: null, break: null })
   })
 })
 
 test('A cycle is inverted where the pair rests on the rise and is actuated on the fall.', () => {
-  const [inverted] = findCycles([strokes[0]!], [edge(18, false), edge(24, true)], [])
-  const [right] = findCycles([strokes[0]!], [edge(18, true), edge(24, false)], [])
+  const [inverted] = findCycles({ strokes: [strokes[0]!], open: null }, [edge(18, false), edge(24, true)], [])
+  const [right] = findCycles({ strokes: [strokes[0]!], open: null }, [edge(18, true), edge(24, false)], [])
   expect([isInverted(inverted!), isInverted(right!)]).toEqual([true, false])
   // One that only fell open in mid-stroke, on the way down, is not.
-  expect(isInverted(findCycles([strokes[0]!], [edge(24, false)], [])[0]!)).toBe(false)
+  expect(isInverted(findCycles({ strokes: [strokes[0]!], open: null }, [edge(24, false)], [])[0]!)).toBe(false)
 })
 
 describe('Chatter is at least three transitions within a tenth of the rated point of the trip', () => {
@@ -84,7 +90,7 @@ describe('Chatter is at least three transitions within a tenth of the rated poin
   const says = (times: readonly number[]) =>
     chatters(
       findCycles(
-        [strokes[0]!],
+        { strokes: [strokes[0]!], open: null },
         times.map((t, i) => edge(t, i % 2 === 0)),
         [],
       )[0]!,
