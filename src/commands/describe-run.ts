@@ -1,4 +1,5 @@
 // A run into the plain lines that name it and tell its verdict.
+import { settlingsOf } from '../core/decision/settling.ts'
 import { resultOf } from '../core/judge.ts'
 import type { Result } from '../core/result.ts'
 import { rigPorts } from '../core/rig.ts'
@@ -39,5 +40,5 @@ export function speedOf({ start }: Setup): number {
 /** The verdict with its numbers, findings and what to do next. */
 export function closingLines({ setup, result }: Told): string[] {
   const { part, simulated } = setup.start
-  return verdictLines(result, part, simulated)
+  return verdictLines(result, part, { simulated, settlings: settlingsOf(result, setup.rating, setup.bench) })
 }

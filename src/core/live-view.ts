@@ -50,6 +50,7 @@ export function liveOf(run: Run, standing: Standing, flow: Flow = watching): Liv
     next: nextStep(phase, guide),
     alarm: alarmOf(run, pressurePa),
     result: standing?.result ?? null,
+    settlings: standing?.settlings ?? [],
   }
 }
 

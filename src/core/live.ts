@@ -1,4 +1,5 @@
 // What a screen shows of a run in progress: plain numbers, bounded lists, nothing to compute there.
+import type { Settling } from './decision/settling.ts'
 import type { PortName } from './event.ts'
 import type { Caution } from './guide/cautions.ts'
 import type { FlowMark } from './guide/flow-mark.ts'
@@ -110,4 +111,6 @@ export type Live = {
   alarm: string | null
   /** The result as it stands after the last finished stroke; final once `phase` is `ended`. */
   result: Result | null
+  /** What would settle each quantity that is undecided in `result`. */
+  settlings: readonly Settling[]
 }

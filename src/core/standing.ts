@@ -1,5 +1,6 @@
 // A run into its analysis and result as they stand, worked out anew only when something that matters has happened.
 import { type Analysis, analyse } from './analyse.ts'
+import { type Settling, settlingsOf } from './decision/settling.ts'
 import { movedWithoutContact } from './diagnosis/wiring.ts'
 import { judge } from './judge.ts'
 import type { Result } from './result.ts'
@@ -11,6 +12,8 @@ export type Standing = {
   key: string
   analysis: Analysis
   result: Result
+  /** What would settle what is undecided so far. */
+  settlings: Settling[]
   /** The mechanism kicked in a stroke, yet the contact has never changed. */
   movedOnly: boolean
 } | null
@@ -47,5 +50,8 @@ export function standingOf(run: Run, before: Standing): Standing {
   const key = standingKey(run)
   if (before?.key === key) return before
   const analysis = analyse(run, run.setup)
-  return { key, analysis, result: judge(analysis), movedOnly: movedWithoutContact(analysis) }
+  const { rating, bench } = run.setup
+  const result = judge(analysis)
+  const settlings = settlingsOf(result, rating, bench)
+  return { key, analysis, result, settlings, movedOnly: movedWithoutContact(analysis) }
 }

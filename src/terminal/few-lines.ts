@@ -98,7 +98,7 @@ function stepProgress(live: Shown['live']): string {
 
 function endedLines({ live, part, simulated, title }: Shown, width: number): Line[] {
   const result = live!.result!
-  const rows = verdictRows(result, part)
+  const rows = verdictRows(result, part, live?.settlings)
   const { word, sign, tone } = verdictWords[result.verdict]
   return [
     [span(`${sign} ${word}`, tone), span(simulated ? '  SIMULATED BENCH' : '')],

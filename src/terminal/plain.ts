@@ -54,7 +54,7 @@ export function createPlain(write: (line: string) => void): (live: Live, part: P
     }
     if (phase === 'ended' && live.result !== null && !judged) {
       judged = true
-      for (const text of verdictLines(live.result, part, simulated)) write(text)
+      for (const text of verdictLines(live.result, part, { simulated, settlings: live.settlings })) write(text)
     }
   }
 }

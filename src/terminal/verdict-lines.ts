@@ -1,4 +1,5 @@
 // A result into the lines that say it: the verdict's word, the reason, the numbers with their limits, findings, what to do next.
+import type { Settling } from '../core/decision/settling.ts'
 import { type LimitPa, type Part, ratingOf } from '../core/part.ts'
 import type { Estimate, LimitResult, Result, Verdict } from '../core/result.ts'
 import type { PressureUnit } from '../core/units.ts'
@@ -27,9 +28,13 @@ export const nextAfter = (verdict: Verdict, simulated: boolean): string =>
  * The rows of a verdict, with tones: reason, numbers, findings. `result` may be one without any cycle: its numbers show
  * as `–`. Word and next step are left to the caller, who may show them larger.
  */
-export function verdictRows(result: Result, part: Part): { reason: Span; numbers: Line[]; findings: Line[] } {
+export function verdictRows(
+  result: Result,
+  part: Part,
+  settlings: readonly Settling[] = [],
+): { reason: Span; numbers: Line[]; findings: Line[] } {
   return {
-    reason: span(reasonOf(result, part)),
+    reason: span(reasonOf(result, part, settlings)),
     numbers: numberRows(result, part),
     findings: result.findings.map((f) => [
       span(`${effectWords[f.effect].word}: `, effectWords[f.effect].tone),
@@ -39,8 +44,12 @@ export function verdictRows(result: Result, part: Part): { reason: Span; numbers
 }
 
 /** The whole verdict as plain lines, for a log or a screen reader. */
-export function verdictLines(result: Result, part: Part, simulated = false): string[] {
-  const rows = verdictRows(result, part)
+export function verdictLines(
+  result: Result,
+  part: Part,
+  { simulated = false, settlings = [] }: { simulated?: boolean; settlings?: readonly Settling[] } = {},
+): string[] {
+  const rows = verdictRows(result, part, settlings)
   return [
     [span(`Verdict: ${verdictWords[result.verdict].word}`)],
     [rows.reason],

@@ -1,14 +1,17 @@
 // A result into the one sentence that says why its verdict is what it is.
+
+import type { Settling } from '../core/decision/settling.ts'
 import { fewestCycles } from '../core/decision/verdict.ts'
 import { type Part, ratingOf } from '../core/part.ts'
 import type { Estimate, FindingEffect, LimitResult, Result } from '../core/result.ts'
+import { type PressureUnit, pressureUnits } from '../core/units.ts'
 import { limitsText, limitText, liveStepPa, uncertainText } from './pressure-text.ts'
 import { cleanText } from './text.ts'
 import { limitNames } from './words.ts'
 
-/** Why the verdict of `result` is what it is: the most telling cause first, at most two. Never empty. */
-export function reasonOf(result: Result, part: Part): string {
-  const causes = causesOf(result, part)
+/** Why the verdict of `result` is what it is: the most telling cause first, at most two, and what would settle it. Never empty. */
+export function reasonOf(result: Result, part: Part, settlings: readonly Settling[] = []): string {
+  const causes = causesOf(result, part, settlings)
   if (causes.length > 0) return causes.slice(0, 2).join(' ')
   if (result.verdict === 'pass') return `Every limit is met with its guard, over ${result.make.n} counted cycles.`
   if (result.verdict === 'not-assessed') return 'Measured only: there was nothing to judge by.'
@@ -16,7 +19,7 @@ export function reasonOf(result: Result, part: Part): string {
   return 'The findings say why.'
 }
 
-function causesOf(result: Result, part: Part): string[] {
+function causesOf(result: Result, part: Part, settlings: readonly Settling[]): string[] {
   const { damage } = result
   const found = (effect: FindingEffect) =>
     result.findings.filter((f) => f.effect === effect).map((f) => cleanText(f.text))
@@ -41,7 +44,9 @@ function causesOf(result: Result, part: Part): string[] {
       return [
         ...(result.make.n < fewestCycles
           ? [`Cycles that count: ${result.make.n}; at least ${fewestCycles} are needed.`]
-          : limits('undecided')),
+          : result.limits
+              .filter((l) => l.outcome === 'undecided')
+              .map((l) => [limitSentence(l, result, part), settlingText(l, result, part, settlings)].join(''))),
         ...found('undecided'),
         ...(damage.torn ? ['The recording breaks off in the middle of a line.'] : []),
         ...(damage.seal === 'missing' ? ['The recording has no seal at its end.'] : []),
@@ -62,6 +67,34 @@ function limitSentence(limit: LimitResult, result: Result, part: Part): string {
   const shown = uncertainText(valuePa, UPa, unit, liveStepPa(part))
   const amount = UPa === null ? `${shown.value} ${unit}` : `${shown.value} ± ${shown.U} ${unit}`
   return `The ${name} is ${amount}: ${placeOf(limit, valuePa, unit)}.`
+}
+
+/** What would settle an undecided limit, with a space before it; empty where nothing is known of it. */
+function settlingText({ name }: LimitResult, result: Result, part: Part, settlings: readonly Settling[]): string {
+  const settling = settlings.find((s) => s.quantity === name)
+  if (!settling) return ''
+  const { quantity, cycles, accuracyPa, largest } = settling
+  if (cycles !== null) {
+    const more = cycles - result[quantity].n
+    return ` ${more} more ${more === 1 ? 'cycle that counts' : 'cycles that count'} would settle it, should it stay there.`
+  }
+  if (accuracyPa !== null) {
+    const amount = bothUnits(accuracyPa, part)
+    return ` More cycles would not settle it; a manometer that is wrong by at most ${amount} would.`
+  }
+  return ` Neither more cycles nor a better manometer would settle it: most of its uncertainty is ${largest}.`
+}
+
+/** Two digits, never more than it was. */
+function twoDigitsDown(x: number): string {
+  const decimals = Math.max(0, 1 - Math.floor(Math.log10(x)))
+  return (Math.floor(x * 10 ** decimals) / 10 ** decimals).toFixed(decimals)
+}
+
+function bothUnits(pressurePa: number, part: Part): string {
+  const { unit } = ratingOf(part)
+  const text = (as: PressureUnit) => `${twoDigitsDown(pressurePa / pressureUnits[as])} ${as}`
+  return unit === 'Pa' ? text('Pa') : `${text(unit)} (${text('Pa')})`
 }
 
 function measuredOf(name: Exclude<LimitResult['name'], 'contact'>, result: Result): Pick<Estimate, 'valuePa' | 'UPa'> {

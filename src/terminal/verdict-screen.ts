@@ -13,7 +13,7 @@ import { verdictWords } from './words.ts'
 export function verdictScreen(shown: Shown, result: Result, layout: Layout): Line[] {
   const { width, height } = layout.all
   const { word, tone } = verdictWords[result.verdict]
-  const rows = verdictRows(result, shown.part)
+  const rows = verdictRows(result, shown.part, shown.live?.settlings)
   const inner = width - 2
   const scale = bigScale(word, inner, Math.floor(height / 3), layout.scale)
   const rule = line(` ${'━'.repeat(width - 2)}`, tone)

@@ -172,6 +172,7 @@ export function sampleLive(elapsedS: number, change: Partial<Live> = {}): Live {
     next: 'Draw slowly and evenly through the make, then let down just as slowly.',
     alarm: null,
     result: sampleResult(stroke - 1),
+    settlings: [],
     ...change,
   }
 }

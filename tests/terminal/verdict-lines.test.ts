@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import type { Settling } from '../../src/core/decision/settling.ts'
 import { partFileSchema } from '../../src/core/part.ts'
 import type { Finding, LimitResult, Result } from '../../src/core/result.ts'
 import { verdictLines } from '../../src/terminal/verdict-lines.ts'
@@ -26,7 +27,7 @@ describe('verdictLines', () => {
   })
 
   test('after a simulated run there is nothing to label or to fit', () => {
-    expect(verdictLines(sampleResult(9), samplePart, true).at(-1)).toBe(
+    expect(verdictLines(sampleResult(9), samplePart, { simulated: true }).at(-1)).toBe(
       'Next: Nothing to label or to fit: the bench is simulated, no real part was tested.',
     )
   })
@@ -51,6 +52,24 @@ describe('verdictLines', () => {
     expect(lines({ verdict: 'undecided', make: near, limits: limit({ outcome: 'undecided' }) })[1]).toBe(
       'The make is 0.2208 ± 0.0021 inH2O: too near the low limit of 0.22 inH2O to decide.',
     )
+  })
+
+  test('and what would settle it: more cycles, a better manometer, or neither', () => {
+    const near = { ...sampleResult(9).make, valuePa: 55 }
+    const result = sampleResult(9, { verdict: 'undecided', make: near, limits: limit({ outcome: 'undecided' }) })
+    const reason = (change: Partial<Settling>) =>
+      verdictLines(result, samplePart, {
+        settlings: [{ quantity: 'make', cycles: null, accuracyPa: null, largest: 'lag', ...change }],
+      })[1]
+    const more = near.n + 3
+    expect(reason({ cycles: more })).toMatch(
+      /to decide\. 3 more cycles that count would settle it, should it stay there\.$/,
+    )
+    expect(reason({ cycles: near.n + 1 })).toMatch(/ 1 more cycle that counts would settle it, should it stay there\.$/)
+    expect(reason({ accuracyPa: 0.2999 })).toMatch(
+      / More cycles would not settle it; a manometer that is wrong by at most 0\.0012 inH2O \(0\.29 Pa\) would\.$/,
+    )
+    expect(reason({})).toMatch(/ Neither more cycles nor a better manometer would settle it: .* is lag\.$/)
   })
 
   test('a contact over its limit is said in ohms', () => {

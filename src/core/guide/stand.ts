@@ -1,10 +1,11 @@
 // A run and its standing into where the guided test stands: every step with its progress, and which one is at hand.
+
+import { cyclesToSettle } from '../decision/settling.ts'
 import type { Mark, Run, Setup } from '../run.ts'
 import { toArray } from '../series.ts'
 import type { Standing } from '../standing.ts'
 import { openCautions } from './cautions.ts'
 import { lagIsPoor } from './instruments.ts'
-import { cyclesToSettle } from './more-cycles.ts'
 import { heldS, ventedSinceUs } from './quiet.ts'
 import { type FlowPlan, fastSinceUs, planOf, type Step, type StepName, skipsOf } from './step.ts'
 
@@ -67,7 +68,7 @@ export function standOf(run: Run, setup: Setup, standing: Standing, { writes, as
   const countingSinceUs = counting ? (cyclesSinceUs ?? 0) : null
 
   const used = standing?.result.cycles.filter((c) => c.used).length ?? 0
-  const settle = standing && used >= plan.cycles ? cyclesToSettle(standing.analysis, standing.result) : 0
+  const settle = standing && used >= plan.cycles ? cyclesToSettle(standing.settlings) : 0
   const wanted = Math.max(plan.cycles, settle ?? 0)
 
   const fastUs = fastSinceUs(marks)

@@ -1,0 +1,84 @@
+// An undecided result into what would settle it, its value staying as it is: more cycles, else a better manometer, else neither.
+import type { Rating } from '../part.ts'
+import type { BudgetLine, LimitResult, Result } from '../result.ts'
+import type { Bench } from '../rig.ts'
+import { studentQuantile } from '../statistics/student.ts'
+import { effectiveDof } from '../statistics/welch-satterthwaite.ts'
+import type { Quantity } from './budget.ts'
+import { guardsOf, outcome } from './conformance.ts'
+import { fewestCycles } from './verdict.ts'
+
+/** What would settle one undecided quantity. */
+export type Settling = {
+  quantity: Quantity
+  /** Counted cycles in all; null where no number of them would do. */
+  cycles: number | null
+  /** With the cycles it has: how far a manometer may be wrong (half-width, Pa); null where no manometer would do. */
+  accuracyPa: number | null
+  /** The component that holds most of the uncertainty. */
+  largest: string
+}
+
+/** Cycles that a bench would still do in one sitting: common practice, no source. */
+const mostCycles = 25
+
+const quantities: readonly Quantity[] = ['make', 'break', 'differential']
+
+/** What the rig states of its manometer, as the budget names it. */
+const ofManometer: readonly string[] = ['gauge', 'certificate', 'drift']
+
+/** What would settle each undecided quantity of `result`; empty where none is undecided. */
+export function settlingsOf(result: Result, rating: Rating, bench: Bench): Settling[] {
+  return quantities.flatMap((quantity): Settling[] => {
+    const limit = result.limits.find((l) => l.name === quantity)
+    if (limit?.outcome !== 'undecided') return []
+    const budget = result.budget.filter((line) => line.quantity === quantity)
+    const { valuePa, n } = result[quantity]
+    // Below two trips nothing is known of the scatter; the fewest that count are due anyway.
+    if (valuePa === null || n < 2) return [{ quantity, cycles: fewestCycles, accuracyPa: null, largest: 'scatter' }]
+    const decides = decider(valuePa, limit, guardsOf(rating.kind, quantity, bench))
+    const largest = budget.reduce((most, line) => (line.uPa > most.uPa ? line : most)).component
+    return [{ quantity, cycles: cyclesFor(budget, n, decides), accuracyPa: accuracyFor(budget, decides), largest }]
+  })
+}
+
+/** Counted cycles in all at which every undecided quantity would be decided: 0 where none is, null where cycles would not do it. */
+export function cyclesToSettle(settlings: readonly Settling[]): number | null {
+  return settlings.reduce<number | null>(
+    (most, { cycles }) => (most === null || cycles === null ? null : Math.max(most, cycles)),
+    0,
+  )
+}
+
+type Part = Pick<BudgetLine, 'uPa' | 'dof'>
+
+function decider(valuePa: number, { lowPa, highPa }: LimitResult, guards: { low: number; high: number }) {
+  return (parts: readonly Part[]): boolean => {
+    const dof = effectiveDof(parts.map(({ uPa, dof }) => ({ u: uPa, dof }))) ?? Number.POSITIVE_INFINITY
+    const UPa = studentQuantile(0.975, dof) * Math.hypot(...parts.map((p) => p.uPa))
+    return outcome(valuePa, UPa, lowPa, highPa, guards.low, guards.high) !== 'undecided'
+  }
+}
+
+/** Only the scatter shrinks with more cycles, by 1/√n, and is better known: JCGM 100:2008, 4.2.3 and G.4.1. */
+function cyclesFor(budget: readonly BudgetLine[], n: number, decides: (parts: Part[]) => boolean): number | null {
+  for (let cycles = n + 1; cycles <= mostCycles; cycles++) {
+    const parts = budget.map(({ component, uPa, dof }) =>
+      component === 'scatter'
+        ? { uPa: uPa * Math.sqrt(n / cycles), dof: dof === null ? null : (dof * (cycles - 1)) / (n - 1) }
+        : { uPa, dof },
+    )
+    if (decides(parts)) return cycles
+  }
+  return null
+}
+
+/** The largest half-width of a rectangle, to a hundredth of it, that decides in place of what the manometer has now. */
+function accuracyFor(budget: readonly BudgetLine[], decides: (parts: Part[]) => boolean): number | null {
+  const others = budget.filter((line) => !ofManometer.includes(line.component))
+  const nowPa = Math.sqrt(3) * Math.hypot(...budget.filter((line) => !others.includes(line)).map((line) => line.uPa))
+  const wouldDo = (halfPa: number) => decides([...others, { uPa: halfPa / Math.sqrt(3), dof: null }])
+  let good = 0
+  for (let step = nowPa / 2; step > nowPa / 200; step /= 2) if (wouldDo(good + step)) good += step
+  return good > 0 ? good : null
+}
