@@ -30,7 +30,7 @@ export function contactLines({ live }: Shown, rect: Rect, layout: Layout): Line[
 /** Ohms with about three digits, and the words of an ohmmeter for what has no number. */
 export function ohmText(ohm: number): string {
   if (Number.isNaN(ohm)) return 'no ohm reading'
-  if (!Number.isFinite(ohm)) return 'over range'
+  if (!Number.isFinite(ohm)) return '∞ ohm'
   if (Math.abs(ohm) >= 1e6) return `${(ohm / 1e6).toFixed(2)} Mohm`
   if (Math.abs(ohm) >= 1e3) return `${(ohm / 1e3).toFixed(2)} kohm`
   return `${ohm.toFixed(Math.abs(ohm) >= 100 ? 0 : 2)} ohm`

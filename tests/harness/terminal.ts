@@ -1,15 +1,20 @@
 // A program in a pseudo-terminal with a screen that can be read: whole-program tests press keys here and look.
 import pty from '@lydell/node-pty'
-import xterm from '@xterm/headless'
+import xterm, { type IBufferCell } from '@xterm/headless'
 import { until } from './until.ts'
 
-export type CellStyle = { fg: string; bg: string; bold: boolean; inverse: boolean }
+/** Colours: `default`, `p` and the number in the palette, or `#rrggbb`. */
+export type CellStyle = { fg: string; bg: string; bold: boolean; dim: boolean; inverse: boolean }
+/** One cell; `text` is empty where a wide character before it covers it. */
+export type Cell = CellStyle & { text: string }
 
 export type Terminal = {
   screen(): string
   line(row: number): string
   /** Style of the first cell of the first place where `text` stands; null where it does not. */
   style(text: string): CellStyle | null
+  /** The whole screen, row by row. */
+  cells(): Cell[][]
   /** Waits until the screen shows `text`. */
   see(text: string): Promise<unknown>
   /** Waits until `look` comes true; a failure shows the screen. */
@@ -27,6 +32,8 @@ export type Terminal = {
 }
 
 type Options = { columns?: number; rows?: number; environment?: Record<string, string>; folder?: string }
+
+const blank: Cell = { text: ' ', fg: 'default', bg: 'default', bold: false, dim: false, inverse: false }
 
 // What the test runner sets and a user's terminal does not.
 const runnerVariables = ['CI', 'VITEST', 'NODE_ENV', 'MAKEBREAK_RELAUNCHED']
@@ -60,6 +67,13 @@ export function startTerminal(command: readonly string[], options: Options = {})
   const screen = () => Array.from({ length: term.rows }, (_, row) => line(row)).join('\n')
   const colour = (isRgb: boolean, isDefault: boolean, value: number) =>
     isRgb ? `#${value.toString(16).padStart(6, '0')}` : isDefault ? 'default' : `p${value}`
+  const styleOf = (cell: IBufferCell): CellStyle => ({
+    fg: colour(cell.isFgRGB(), cell.isFgDefault(), cell.getFgColor()),
+    bg: colour(cell.isBgRGB(), cell.isBgDefault(), cell.getBgColor()),
+    bold: cell.isBold() !== 0,
+    dim: cell.isDim() !== 0,
+    inverse: cell.isInverse() !== 0,
+  })
 
   const terminal: Terminal = {
     screen,
@@ -68,16 +82,17 @@ export function startTerminal(command: readonly string[], options: Options = {})
       for (let row = 0; row < term.rows; row++) {
         const column = line(row).indexOf(text)
         const cell = column < 0 ? undefined : bufferLine(row)?.getCell(column)
-        if (cell)
-          return {
-            fg: colour(cell.isFgRGB(), cell.isFgDefault(), cell.getFgColor()),
-            bg: colour(cell.isBgRGB(), cell.isBgDefault(), cell.getBgColor()),
-            bold: cell.isBold() !== 0,
-            inverse: cell.isInverse() !== 0,
-          }
+        if (cell) return styleOf(cell)
       }
       return null
     },
+    cells: () =>
+      Array.from({ length: term.rows }, (_, row) =>
+        Array.from({ length: term.cols }, (_, column): Cell => {
+          const cell = bufferLine(row)?.getCell(column)
+          return cell ? { ...styleOf(cell), text: cell.getChars() || (cell.getWidth() === 0 ? '' : ' ') } : blank
+        }),
+      ),
     see: (text) => terminal.until(() => screen().includes(text), `"${text}" on the screen`),
     async until(look, what, limitMs) {
       try {

@@ -47,7 +47,7 @@ describe('viewOf a running test', () => {
       '█ █ █▀▄ █▀█ █▄▀▄█                   then let down just as slowly.',
       '██████        ██    ██████  ██████',
       'inH2O  45.5 Pa  ▼ 0.0261 inH2O/s 6.50 Pa/s',
-      'at rest  over range  contact open',
+      'at rest  ∞ ohm  contact open',
       '━━━█━━━━━━━━░░░░░░░   1.20 Pa/s  good pace',
       'to the make 0.067 inH2O   at this rate ±0.4 Pa, margin 3.0 Pa: fine',
       '✓ make  0.2473 ±0.0021   61.60 ±0.52',
@@ -74,7 +74,7 @@ describe('viewOf a running test', () => {
     const rows = screenOf(shownOf({ alarm: 'Let off: 150 Pa on the switch.' }, small)).split('\n')
     expect(rows[0]).toBe('ALARM: Let off: 150 Pa on the switch.')
     expect(rows[1]).toBe('0.183 inH2O, 45.5 Pa, rate -6.50 Pa/s, good pace')
-    expect(rows[2]).toBe('contact open, at rest, over range')
+    expect(rows[2]).toBe('contact open, at rest, ∞ ohm')
     expect(rows[3]).toMatch(/^Next: DRAW\. Draw slowly/)
     expect(rows).toContain('to the make: 0.067 inH2O to go')
     expect(rows).toContain('at this rate ±0.4 Pa, margin 3.0 Pa: fine')

@@ -37,7 +37,9 @@ export type TripSurface = {
   }
 }
 
+/** A gap between readings is looked at in so many cells, none of them much shorter than the cell of ten readings a second. */
 const cellsPerGap = 4
+const shortestCellS = 0.025
 /** A gap this much less likely than the best is not looked at more finely. */
 const negligible = 10
 const coarseStep = 3
@@ -83,15 +85,16 @@ export function tripSurface(
     const roughLiks = rough[g]!
     const start = samples[gap - 1]!
     const end = samples[gap]!
-    const widthS = (end.tS - start.tS) / cellsPerGap
+    const count = Math.max(1, Math.min(cellsPerGap, Math.ceil((end.tS - start.tS) / shortestCellS)))
+    const widthS = (end.tS - start.tS) / count
     const fine = Math.max(...roughLiks) > best.logLik - negligible
-    return Array.from({ length: cellsPerGap }, (_, k): TripCell => {
+    return Array.from({ length: count }, (_, k): TripCell => {
       const tS = start.tS + (k + 0.5) * widthS
       return {
         tS,
         widthS,
         before: predictRamp(filtered.states[gap - 1]!, tS - start.tS, model),
-        smooth: between(smooth[gap - 1]!, smooth[gap]!, (k + 0.5) / cellsPerGap, end.tS - start.tS),
+        smooth: between(smooth[gap - 1]!, smooth[gap]!, (k + 0.5) / count, end.tS - start.tS),
         logLiks: fine
           ? dampingsS.map((dampingS, d) => {
               if (dampingS === 0) return roughLiks[d]!
@@ -156,17 +159,22 @@ function kickTail(
   let kk = largestPa * largestPa
   let logLik = 0
   let atS = tS
+  const tauS = dampingS === 0 ? undampedS : dampingS
   for (let i = gap; i < samples.length; i++) {
     const sample = samples[i]!
-    const noiseVar = model.noiseVar + sample.extraVar + shapeVar(sample.tS - tS, widthS, dampingS) * (k * k + kk)
     const dt = sample.tS - atS
+    const sinceS = sample.tS - tS
+    // What of the kick does not show yet; nothing where a double could not tell it from 1.
+    const left = sinceS < 37 * tauS ? Math.exp(-sinceS / tauS) : 0
+    const unsure = left === 0 ? 0 : shapeVar(left, sinceS, widthS, dampingS) * (k * k + kk)
+    const noiseVar = model.noiseVar + sample.extraVar + unsure
     atS = sample.tS
     p += v * dt
     pp += 2 * dt * pv + dt * dt * vv + (q * dt * dt * dt) / 3
     pv += dt * vv + (q * dt * dt) / 2
     vv += q * dt
     pk += dt * vk
-    const h = -direction * (dampingS === 0 ? 1 : 1 - Math.exp(-(atS - tS) / dampingS))
+    const h = -direction * (dampingS === 0 ? 1 : 1 - left)
     const error = sample.pressurePa - p - h * k
     const noJump = pp + 2 * h * pk + h * h * kk + noiseVar
     const jumpVar = dt * dt * paceJump.rateVar
@@ -199,14 +207,18 @@ function kickTail(
   return { logLik: logLik + logPositive(k / Math.sqrt(kk)), sizePa: k, sizeVar: kk }
 }
 
-/** Variance of the share of a kick that shows `sinceS` after it: begun anywhere in its cell, damped by anything between neighbours of the grid. */
-function shapeVar(sinceS: number, widthS: number, dampingS: number): number {
-  const tauS = dampingS === 0 ? 0.0125 : dampingS
-  const left = Math.exp(-sinceS / tauS)
+/** A display without damping still takes a moment over a step, s: common practice, no source. */
+const undampedS = 0.0125
+
+/**
+ * Variance of the share of a kick that shows `sinceS` after it, where `left` of it does not: begun anywhere in its cell,
+ * damped by anything between neighbours of the grid.
+ */
+function shapeVar(left: number, sinceS: number, widthS: number, dampingS: number): number {
   if (dampingS === 0) return (left * left) / 4
-  const slope = left / tauS
+  const slope = left / dampingS
   const stepS = Math.max(0.05, 0.25 * dampingS)
-  return ((slope * widthS) ** 2 + ((slope * sinceS * stepS) / tauS) ** 2) / 12
+  return ((slope * widthS) ** 2 + ((slope * sinceS * stepS) / dampingS) ** 2) / 12
 }
 
 /** log(2·Φ(z)) to a few per cent (logistic approximation, Φ(z) ≈ 1/(1 + exp(−1.702 z))): only its order counts here. */

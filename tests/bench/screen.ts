@@ -1,0 +1,111 @@
+// `npm run bench:screen -- [minutes] [columns] [rows]`: what the live screen costs, two streams at 100 lines/s each: share of a core and memory, minute by minute; exit status 1 when a bar is missed.
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { setTimeout as wait } from 'node:timers/promises'
+import { programPath } from '../harness/run-program.ts'
+import { startTerminal } from '../harness/terminal.ts'
+import { createVirtualSerial } from '../harness/virtual-serial.ts'
+
+const [minutes = 10, columns = 140, rows = 45] = process.argv.slice(2).map(Number)
+const shareBar = 0.2
+/** Growth of the resident memory from the second minute to the last that still counts as flat. */
+const growthBar = 1.25
+
+const folder = mkdtempSync(join(tmpdir(), 'bench-screen-'))
+const pressure = createVirtualSerial(join(folder, 'pressure'))
+const contact = createVirtualSerial(join(folder, 'contact'))
+pressure.plug()
+contact.plug()
+
+const port = (path: string) => ({ path, baudRate: 115_200 })
+const rig = {
+  name: 'fast bench',
+  manometer: {
+    driver: 'ascii-line',
+    port: port(pressure.path),
+    suctionSign: -1,
+    accuracy: { ofReading: 0, ofFullScale: 0.005, fullScale: { value: 250, unit: 'Pa' } },
+    digit: { value: 0.01, unit: 'Pa' },
+  },
+  meter: { driver: 'ascii-line', port: port(contact.path), pair: 'com-no' },
+}
+const part = {
+  kind: 'draft-proving',
+  rated: { value: 62, unit: 'Pa', on: 'make' },
+  limits: { make: { low: 55, high: 69, unit: 'Pa' }, break: { low: 38, high: 60, unit: 'Pa' } },
+}
+writeFileSync(join(folder, 'rig.json'), JSON.stringify(rig))
+writeFileSync(join(folder, 'part.json'), JSON.stringify(part))
+
+const home = join(folder, 'home')
+mkdirSync(home)
+const terminal = startTerminal(
+  [process.execPath, programPath, 'run', '--rig', 'rig.json', '--part', 'part.json', '--data-dir', 'out'],
+  { folder, columns, rows, environment: { HOME: home, XDG_CONFIG_HOME: home, XDG_DATA_HOME: home } },
+)
+
+/** Strokes of 26 s to 78 Pa at 6 Pa/s, with rests of 8 s after each; the switch makes at 62 Pa and breaks at 47 Pa. */
+function suctionPa(tS: number): number {
+  const inStrokeS = (tS % 34) - 8
+  return inStrokeS < 0 ? 0 : Math.max(0, 78 - 6 * Math.abs(inStrokeS - 13))
+}
+
+let actuated = false
+let sent = 0
+const startMs = performance.now()
+const feed = setInterval(() => {
+  for (; sent < (performance.now() - startMs) / 10; sent++) {
+    const pa = suctionPa(sent / 100)
+    actuated = actuated ? pa > 47 : pa >= 62
+    pressure.write(`${(-pa + 0.02 * Math.sin(7.3 * sent)).toFixed(2)} Pa\r\n`)
+    contact.write(actuated ? '0.31 ohm\r\n' : 'OL ohm\r\n')
+  }
+}, 5)
+
+/** CPU seconds (all threads) and resident bytes of the screen's own process; the one that owns the ports is another. */
+function used(): { cpuS: number; residentMiB: number } {
+  const stat = readFileSync(`/proc/${terminal.pid}/stat`, 'utf8')
+  const fields = stat.slice(stat.lastIndexOf(')') + 2).split(' ')
+  const status = readFileSync(`/proc/${terminal.pid}/status`, 'utf8')
+  return {
+    // Fields 14 and 15 of proc(5), in hundredths of a second.
+    cpuS: (Number(fields[11]) + Number(fields[12])) / 100,
+    residentMiB: Number(/VmRSS:\s+(\d+)/.exec(status)?.[1]) / 1024,
+  }
+}
+
+const resident: number[] = []
+try {
+  await terminal.see('Enter')
+  terminal.key('\r')
+  await terminal.until(() => /manometer ● open .*9\d|manometer ● open .*10\d/.test(terminal.screen()), 'both streams')
+  let before = used()
+  let total = 0
+  console.log(`${columns} × ${rows}, two streams at 100 lines/s, drawn at 10 Hz`)
+  for (let minute = 1; minute <= minutes; minute++) {
+    const fromMs = performance.now()
+    await wait(60_000)
+    const now = used()
+    const share = (now.cpuS - before.cpuS) / ((performance.now() - fromMs) / 1000)
+    before = now
+    total += share
+    resident.push(now.residentMiB)
+    console.log(`minute ${minute}: ${(100 * share).toFixed(1)} % of a core, ${now.residentMiB.toFixed(0)} MiB resident`)
+  }
+  const mean = total / minutes
+  const growth = resident.at(-1)! / (resident[1] ?? resident[0]!)
+  console.log(
+    `mean ${(100 * mean).toFixed(1)} % of a core (bar ${100 * shareBar} %); memory × ${growth.toFixed(2)} since minute 2 (bar × ${growthBar})`,
+  )
+  if (mean > shareBar || growth > growthBar) process.exitCode = 1
+  console.log(terminal.screen())
+} finally {
+  clearInterval(feed)
+  terminal.kill('SIGTERM')
+  await terminal.until(() => terminal.exit(), 'the program to end')
+  pressure.unplug()
+  contact.unplug()
+  rmSync(folder, { recursive: true, force: true })
+}
+process.exit()
