@@ -54,18 +54,19 @@ function sentences({ live }: Shown, width: number, height: number, worded = fals
   return lines
 }
 
-/** The cautions that wait to be acknowledged, each on rows of its own. */
-export function cautionLines({ live, marks, opening = [] }: Shown, rect: Rect): Line[] {
+/** The cautions that wait to be acknowledged, each whole and on rows of its own, between their heading and the key that says they were read. */
+export function cautionLines({ live, marks }: Shown, width: number): Line[] {
   const cautions = live?.guide?.cautions ?? []
-  const known = opening.flatMap((text) => wrapLine(line(cleanText(text)), rect.width - 2, 2))
   const rows = cautions.flatMap(({ text }) =>
-    wrapLine(line(text), rect.width - 5, 3).map((l, i): Line => [span(i === 0 ? ' !  ' : '    ', 'warn'), ...l]),
+    wrapLine(line(text), width - 5, 9).map((l, i): Line => [span(i === 0 ? ' !  ' : '    ', 'warn'), ...l]),
   )
   const foot: Line = marks
     ? [span(' Enter ', 'filled'), span('  all of this is understood; it is recorded', 'strong')]
     : []
-  const all = [...known.map((l): Line => [span(' '), ...l]), ...rows]
-  const kept = all.slice(0, Math.max(0, rect.height - 2))
-  const gap = kept.length + 3 <= rect.height ? [line('')] : []
-  return [line(padText(' Before the first stroke', rect.width), 'bar'), ...kept, ...gap, foot]
+  return [line(padText(' Before the first stroke', width), 'bar'), ...rows, foot]
+}
+
+/** What is known before the test. */
+export function openingLines({ opening = [] }: Shown, width: number): Line[] {
+  return opening.flatMap((text) => wrapLine(line(cleanText(text)), width - 2, 2)).map((l) => [span(' '), ...l])
 }

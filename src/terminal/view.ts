@@ -4,9 +4,9 @@ import type { Part } from '../core/part.ts'
 import { fewLines } from './few-lines.ts'
 import { helpLines } from './help-lines.ts'
 import { type Layout, layoutOf, type Place, type Rect, type Size } from './layout.ts'
-import { clipLine, type Line } from './line.ts'
+import { clipLine, type Line, line } from './line.ts'
 import { panelMakers } from './panels.ts'
-import { cautionLines } from './say-panel.ts'
+import { cautionLines, openingLines } from './say-panel.ts'
 import type { ScreenState } from './screen-state.ts'
 import type { TraceDots } from './trace.ts'
 import { verdictScreen } from './verdict-screen.ts'
@@ -46,26 +46,39 @@ export function viewOf(shown: Shown): Region[] {
   if (shown.calm || layout.kind === 'lines') return whole(fewLines(shown, layout.all))
   const { live } = shown
   if (live?.phase === 'ended' && live.result !== null) return whole(verdictScreen(shown, live.result, layout))
-  const cautions = (live?.guide?.cautions.length ?? 0) > 0
-  const lower = cautions ? [cautionRegion(shown, layout)] : []
+  const waiting = (live?.guide?.cautions.length ?? 0) > 0 ? cautionsOver(shown, layout) : null
   const regions = (Object.keys(panelMakers) as Place[]).flatMap((place) => {
     const rect = layout.places[place]
-    return rect && !(cautions && lowerPlaces.includes(place))
+    return rect && !waiting?.over.includes(place)
       ? [clipRegion({ rect, lines: panelMakers[place](shown, rect, layout) })]
       : []
   })
-  return [...regions, ...lower]
+  return waiting ? [...regions, waiting.region] : regions
 }
 
-/** What gives way to the cautions: nothing of it is known before the first stroke. */
-const lowerPlaces: readonly Place[] = ['trace', 'loop', 'estimates', 'bands', 'cycles', 'findings']
+/** What gives way to the cautions, first what is not known before the first stroke, then as much as they need. */
+const givesWay: readonly (readonly Place[])[] = [
+  ['trace', 'loop', 'estimates', 'bands', 'cycles', 'findings'],
+  ['hand'],
+  ['pressure', 'contact'],
+  ['say'],
+]
 
-function cautionRegion(shown: Shown, layout: Layout): Region {
-  const rects = lowerPlaces.flatMap((place) => layout.places[place] ?? [])
-  const y = Math.min(...rects.map((r) => r.y))
-  const height = Math.max(...rects.map((r) => r.y + r.height)) - y
-  const rect = { x: 0, y, width: layout.all.width, height }
-  return clipRegion({ rect, lines: cautionLines(shown, rect) })
+/** The cautions in a region that holds them whole, and the places that it takes. */
+function cautionsOver(shown: Shown, layout: Layout): { region: Region; over: readonly Place[] } {
+  const { width } = layout.all
+  const lines = cautionLines(shown, width)
+  for (let count = 1; ; count++) {
+    const over = givesWay.slice(0, count).flat()
+    const rects = over.flatMap((place) => layout.places[place] ?? [])
+    const y = Math.min(...rects.map((r) => r.y))
+    const height = Math.max(...rects.map((r) => r.y + r.height)) - y
+    if (height < lines.length && count < givesWay.length) continue
+    // What is known of the rig stands above them where there is room for both.
+    const known = openingLines(shown, width).slice(0, Math.max(0, height - lines.length))
+    const gap = known.length + lines.length < height ? [line('')] : []
+    return { region: clipRegion({ rect: { x: 0, y, width, height }, lines: [...known, ...gap, ...lines] }), over }
+  }
 }
 
 function clipRegion({ rect, lines }: Region): Region {

@@ -92,6 +92,25 @@ describe('viewOf a running test', () => {
     expect(text).toContain('Enter understood')
   })
 
+  test.each([
+    [60, 16],
+    [76, 21],
+    [80, 24],
+    [100, 30],
+    [140, 45],
+  ])('at %i × %i too, over whatever else would stand there', (columns, rows) => {
+    for (const purpose of ['certify', 'return', 'check-switch'] as const) {
+      const cautions = [...cautionsOf(purpose)]
+      const guide = sampleGuide({ cautions, step: 'cautions', action: 'read' })
+      const shown = { ...shownOf({ guide }, { size: { columns, rows } }), opening: ['This rig can decide the part.'] }
+      const text = screenOf(shown).replaceAll(/\s+/g, ' ')
+      for (const caution of cautions) expect(text).toContain(caution.text)
+      expect(text).toContain('Enter all of this is understood')
+      expect(text).toContain('z zero')
+      if (rows >= 24) expect(text).toContain('This rig can decide the part. Before the first stroke')
+    }
+  })
+
   test('on a screen of a few cells nothing fails', () => {
     for (const [columns, rows] of [
       [1, 1],
