@@ -1,4 +1,4 @@
-// Pressure samples into strokes: a stroke leaves below 0.2 S and returns there.
+// Pressure samples into strokes: a stroke leaves below 0.2 S and returns there. What was on its way before a rest was seen is none.
 
 /** Fraction of the rated point below which the switch counts as vented. */
 export const restFraction = 0.2
@@ -9,6 +9,8 @@ const strokeFraction = 0.3
 export type Stroke = { startUs: number; peakUs: number; endUs: number; peakPa: number }
 
 export type StrokeTracker = {
+  /** The bench has been seen vented. */
+  rested: boolean
   /** The stroke in progress; `endUs` is the newest sample then. */
   current: Stroke | null
   /** The stroke that the last sample finished; null otherwise. */
@@ -16,21 +18,23 @@ export type StrokeTracker = {
   count: number
 }
 
-export const initialTracker: StrokeTracker = { current: null, finished: null, count: 0 }
+export const initialTracker: StrokeTracker = { rested: false, current: null, finished: null, count: 0 }
 
 /** The tracker after one sample with zero subtracted. */
 export function track(tracker: StrokeTracker, tUs: number, pressurePa: number, ratedPa: number): StrokeTracker {
-  const { current, count } = tracker
+  const { rested, current, count } = tracker
   if (pressurePa < restFraction * ratedPa) {
-    if (current === null) return tracker.finished === null ? tracker : { ...tracker, finished: null }
-    if (current.peakPa < strokeFraction * ratedPa) return { current: null, finished: null, count }
-    return { current: null, finished: { ...current, endUs: tUs }, count: count + 1 }
+    if (current === null)
+      return rested && tracker.finished === null ? tracker : { ...tracker, rested: true, finished: null }
+    if (current.peakPa < strokeFraction * ratedPa) return { rested, current: null, finished: null, count }
+    return { rested, current: null, finished: { ...current, endUs: tUs }, count: count + 1 }
   }
+  if (!rested) return tracker
   if (current === null)
-    return { current: { startUs: tUs, peakUs: tUs, endUs: tUs, peakPa: pressurePa }, finished: null, count }
+    return { rested, current: { startUs: tUs, peakUs: tUs, endUs: tUs, peakPa: pressurePa }, finished: null, count }
   const higher = pressurePa > current.peakPa
   const next = higher ? { ...current, peakUs: tUs, peakPa: pressurePa, endUs: tUs } : { ...current, endUs: tUs }
-  return { current: next, finished: null, count }
+  return { rested, current: next, finished: null, count }
 }
 
 /** The finished strokes of zeroed samples, and the one still in progress at their end (null where vented). */

@@ -91,6 +91,11 @@ function atRest(stand: Stand, { setup, pressurePa, run, asks }: Seen): Doing {
           : 'Leave both ports open: the zero is being taken.',
       }
     case 'zero':
+      if (!run.tracker.rested)
+        return {
+          action: 'vent',
+          sentence: `It shows ${sayPa(setup.rating, pressurePa ?? 0)} already: let down and open both ports. The zero comes before the first stroke.`,
+        }
       if (offset && stand.ventedSinceUs !== null && run.tUs - stand.ventedSinceUs > stillUs)
         return {
           action: 'wait',

@@ -122,6 +122,10 @@ describe('A stroke leaves below 0.2 S and returns there', () => {
     expect(follow([0, 15, 18, 15, 0]).strokes).toEqual([])
     expect(follow([0, 15, 19, 15, 0]).strokes).toHaveLength(1)
   })
+  test('one that was on its way when the readings began is none: neither its zero nor its start was seen', () => {
+    expect(follow([60, 70, 78, 40, 5, 0, 30, 78, 40, 0]).strokes).toMatchObject([{ startUs: 6, endUs: 9 }])
+    expect(follow([60, 70, 78]).open).toBeNull()
+  })
   test('one that is not over is open', () => {
     expect(follow([0, 20, 60]).open).toMatchObject({ startUs: 1, peakPa: 60 })
     expect(follow([]).open).toBeNull()

@@ -76,6 +76,22 @@ test('played back, the same recording shows the same steps and asks for no mark'
   expect(steps.filter((s) => s !== 'verdict')).toEqual(stepsSeen(whole).slice(0, -1))
 })
 
+test('begun with the pressure on, it asks to vent first; zero and first stroke are still to come', () => {
+  const { peakUs, endUs } = whole.run.strokes.items[0]!
+  const [start, ...rest] = whole.events as { type: string; t: number }[]
+  let run = step(newRun(), readEvent(start!))
+  const told: string[] = []
+  for (const event of rest.filter((e) => e.type !== 'mark' && e.t > peakUs && e.t < endUs + 3e6)) {
+    run = step(run, readEvent(event))
+    const guide = guideOf(run, run.setup!, standingOf(run, null), usualFlow)!
+    const now = `${guide.step}: ${guide.action}, ${guide.flow?.mark ?? 'no mark'}`
+    if (run.pressure.length > 0 && told.at(-1) !== now) told.push(now)
+    if (guide.action === 'vent') expect(guide.sentence).toMatch(/^It shows .* Pa\) already: .* open both ports/)
+  }
+  expect(told).toEqual(['zero: vent, no mark', 'zero: wait, no mark', 'zero: wait, zero'])
+  expect(run.strokes.length).toBe(0)
+})
+
 test('with a screen the first stroke waits until every caution is acknowledged', () => {
   const names = cautionsOf('certify').map(({ name }) => name)
   const operator = names.map((text) => ({ atS: 30, mark: 'caution' as const, text }))
