@@ -1,9 +1,10 @@
 // The store of a run into the live screen: draws its view at a fixed tick, turns keys into requests, gives the terminal back at the end.
 import { Box, render, useInput, useIsScreenReaderEnabled, usePaste } from 'ink'
-import { useReducer, useRef, useSyncExternalStore } from 'react'
+import { useEffect, useReducer, useRef, useSyncExternalStore } from 'react'
 import type { EndReason, MarkName } from '../core/event.ts'
 import type { Part } from '../core/part.ts'
 import { keyNames } from './keys.ts'
+import { createFading, type Fading } from './parts/fading.ts'
 import { Panel } from './parts/panel.tsx'
 import { useCleanResize } from './parts/use-clean-resize.ts'
 import { initialScreen, pasteText, pressKey, type Request, type ScreenState } from './screen-state.ts'
@@ -98,6 +99,20 @@ export function App({
   // Several keys may come before the next drawing, so the state they change lives in a ref, not in a drawing's copy.
   const screen = useRef<ScreenState>(initialScreen)
   const [, redraw] = useReducer((n: number) => n + 1, 0)
+  const fading = useRef<Fading | null>(null)
+  useEffect(() => {
+    const fades = createFading(() => {
+      screen.current = { ...screen.current, said: null }
+      redraw()
+    })
+    fading.current = fades
+    return fades.stop
+  }, [])
+  const change = (state: ScreenState) => {
+    screen.current = state
+    fading.current?.now(state.said)
+    redraw()
+  }
   const ask = (request: Request) => {
     if (request.kind === 'mark') onMark?.(request.mark, request.text)
     else if (request.kind === 'acknowledge') for (const name of request.names) onMark?.('caution', name)
@@ -108,15 +123,11 @@ export function App({
   useInput((input, flags) => {
     for (const key of keyNames(input, flags)) {
       const { state, request } = pressKey(screen.current, key, { live: store.shown(), marks, ends, rings })
-      screen.current = state
+      change(state)
       if (request) ask(request)
     }
-    redraw()
   })
-  usePaste((text) => {
-    screen.current = pasteText(screen.current, text)
-    redraw()
-  })
+  usePaste((text) => change(pasteText(screen.current, text)))
 
   // The console of some systems has a font without braille.
   const dots: TraceDots = process.env['TERM'] === 'linux' ? 'block' : 'braille'

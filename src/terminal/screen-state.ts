@@ -13,7 +13,7 @@ export type ScreenState = {
   skips: StepName | null
   /** The bell rings. */
   sound: boolean
-  /** Why the last key did nothing, or what it did; until the next key. */
+  /** Why the last key did nothing, or what it did; until the next key, or until it could be read. */
   said: string | null
   /** The end was asked for and is not here yet. */
   ending: boolean

@@ -2,6 +2,7 @@
 import { Box, render, useInput, usePaste, useWindowSize } from 'ink'
 import { useSyncExternalStore } from 'react'
 import type { Size } from '../layout.ts'
+import { createFading } from '../parts/fading.ts'
 import { Panel } from '../parts/panel.tsx'
 import { cleanText } from '../text.ts'
 import type { Region } from '../view.ts'
@@ -15,7 +16,7 @@ export type Hands<S, V> = {
   now(): S
   /** Changes what is shown; does nothing once the screen is over. */
   change(to: (state: S) => S): void
-  /** Says one sentence at the foot, until the next key. */
+  /** Says one sentence at the foot, until the next key or until it could be read. */
   say(text: string): void
   /** Ends this screen with a value. */
   leave(value: V): void
@@ -115,6 +116,12 @@ export function openHost(): Host {
       let state: Framed<S> = framed(initial)
       return new Promise<V | null>((resolve) => {
         let rest = () => {}
+        const fading = createFading(() => turn({ ...state, said: null, warned: false }))
+        const turn = (to: Framed<S>) => {
+          state = to
+          fading.now(state.said)
+          redraw()
+        }
         const here: Showing = {
           view: (size) =>
             state.help
@@ -127,28 +134,24 @@ export function openHost(): Host {
         const done = (left: V | null) => {
           if (showing !== here) return
           showing = null
+          fading.stop()
           rest()
           resolve(left)
         }
         const hands: Hands<S, V> = {
           now: () => state.own,
           change: (to) => {
-            if (showing !== here) return
-            state = { ...state, own: to(state.own) }
-            redraw()
+            if (showing === here) turn({ ...state, own: to(state.own) })
           },
           say: (text) => {
-            if (showing !== here) return
-            state = { ...state, said: text }
-            redraw()
+            if (showing === here) turn({ ...state, said: text })
           },
           leave: done,
         }
         const go = (pressed: Pressed<S, A>) => {
-          state = pressed.state
+          turn(pressed.state)
           if (pressed.leave) leaveAll()
           else if (pressed.ask !== null) obey(pressed.ask, hands)
-          redraw()
         }
         showing = here
         lastShown = here
