@@ -9,7 +9,7 @@ import { loadDrivers } from '../load-drivers.ts'
 import { findScenario, scenarioNames } from '../simulation/find-scenario.ts'
 import { shortened } from '../simulation/good-bench.ts'
 import { type Scenario, truthOf } from '../simulation/scenario.ts'
-import { serveBench } from '../simulation/serve.ts'
+import { type Served, serveBench } from '../simulation/serve.ts'
 import { bindDrivers } from './bind-drivers.ts'
 import { closingLines, tell, titleOf } from './describe-run.ts'
 import { foldRecording } from './fold-recording.ts'
@@ -61,23 +61,32 @@ async function record(scenario: Scenario, { seed, out = '.', random }: SimulateO
 }
 
 async function serve(scenario: Scenario, { seed, out, speed = 1 }: SimulateOptions): Promise<number> {
-  const folder = out ?? mkdtempSync(join(tmpdir(), 'makebreak-bench-'))
-  const served = await serveBench({ scenario, seed, speed, folder, start: 'query' })
-  print(`${scenario.title} Its instruments wait here:`)
-  for (const [port, path] of Object.entries(served.paths)) print(`  ${port.padEnd(10)} ${path}`)
-  print('In another terminal, type:')
-  const { preconditioning } = scenario.plan
-  const strokes = preconditioning === usualPlan.preconditioning ? '' : ` --precondition ${preconditioning}`
-  print(`  ${programName()} run --part ${quote(served.partFile)} --rig ${quote(served.rigFile)}${strokes}`)
-  print('The simulated hand begins when the instruments are first asked. Ctrl-C ends it.')
+  // From here on: a Ctrl-C while the bench is set up leaves no folder behind either.
   const stop = new Promise<void>((done) => {
     for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, () => done())
   })
-  served.finished.then(() => print('The hand has made its last move; the instruments go on until Ctrl-C.'))
-  await stop
-  served.stop()
-  if (out === undefined) await rm(folder, { recursive: true, force: true })
+  const folder = out ?? mkdtempSync(join(tmpdir(), 'makebreak-bench-'))
+  try {
+    const served = await serveBench({ scenario, seed, speed, folder, start: 'query' })
+    sayWhere(served, scenario)
+    served.finished.then(() => print('The hand has made its last move; the instruments go on until Ctrl-C.'))
+    await stop
+    served.stop()
+  } finally {
+    if (out === undefined) await rm(folder, { recursive: true, force: true })
+  }
   return 0
+}
+
+/** Where the instruments are, and the command that tests the part on them. */
+function sayWhere(served: Served, { title, plan }: Scenario): void {
+  print(`${title} Its instruments wait here:`)
+  for (const [port, path] of Object.entries(served.paths)) print(`  ${port.padEnd(10)} ${path}`)
+  print('In another terminal, type:')
+  const { preconditioning } = plan
+  const strokes = preconditioning === usualPlan.preconditioning ? '' : ` --precondition ${preconditioning}`
+  print(`  ${programName()} run --part ${quote(served.partFile)} --rig ${quote(served.rigFile)}${strokes}`)
+  print('The simulated hand begins when the instruments are first asked. Ctrl-C ends it.')
 }
 
 async function makeFolder(folder: string): Promise<void> {

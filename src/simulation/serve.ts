@@ -1,5 +1,5 @@
 // A bench's instruments on pseudo-terminals, with the part and rig files that lead there: the real path without hardware.
-import { closeSync, constants, mkdirSync, openSync, rmSync, symlinkSync, writeFileSync } from 'node:fs'
+import { closeSync, constants, mkdirSync, openSync, rmSync, symlinkSync, writeFileSync, writeSync } from 'node:fs'
 import path from 'node:path'
 import type { ReadStream } from 'node:tty'
 import type { PortName } from '../core/event.ts'
@@ -31,7 +31,7 @@ export type ServeOptions = {
 }
 
 // What node-pty's open() gives, beyond its published types.
-type Pair = { master: ReadStream; slave: ReadStream; _pty: string }
+type Pair = { master: ReadStream; slave: ReadStream; fd: number; _pty: string }
 type OpenPair = (options: { encoding: null }) => Pair
 
 /** Offers the instruments of a scenario. Throws a Problem where the machine has no pseudo-terminals or the folder is closed. */
@@ -102,9 +102,6 @@ async function findOpenPair(): Promise<OpenPair> {
 
 type End = { plug(): void; unplug(): void; write(bytes: string): void }
 
-// More than this unread means that nobody reads: an instrument without a listener loses its lines too.
-const unreadLimit = 4096
-
 function createEnd(link: string, openPair: OpenPair, onBytes: (bytes: string) => void): End {
   let pair: Pair | null = null
   let held = -1
@@ -128,8 +125,22 @@ function createEnd(link: string, openPair: OpenPair, onBytes: (bytes: string) =>
       pair = null
     },
     write(bytes) {
-      if (pair && pair.master.writableLength < unreadLimit) pair.master.write(Buffer.from(bytes, 'latin1'))
+      if (pair) writeOrDrop(pair.fd, Buffer.from(bytes, 'latin1'))
     },
+  }
+}
+
+/**
+ * Writes what there is room for: bytes that nobody reads are lost, as on a serial line without a listener. The stream of the
+ * master would try again and again, for ever and without letting anything else happen, while the pair is full.
+ */
+function writeOrDrop(fd: number, bytes: Buffer): void {
+  try {
+    writeSync(fd, bytes)
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException
+    // Full, or hung up by a program that takes the device over.
+    if (code !== 'EAGAIN' && code !== 'EIO') throw error
   }
 }
 

@@ -1,5 +1,7 @@
+import { spawn } from 'node:child_process'
 import { existsSync, lstatSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
 import { SerialPort } from 'serialport'
 import { afterEach, describe, expect, test } from 'vitest'
 import { hardenedBinding } from '../../src/acquisition/hardened-binding.ts'
@@ -76,6 +78,15 @@ describe.skipIf(process.platform === 'win32')('on pseudo-terminals', () => {
     const again = open(served.paths.manometer!)
     await until(() => again.seen.text.includes('inH2O\r\n'), 'lines again')
     await served.finished
+  })
+
+  test('What nobody reads is lost: the bench goes on to its end and can be stopped.', async () => {
+    const script = fileURLToPath(new URL('unread-bench.ts', import.meta.url))
+    const child = spawn(process.execPath, [script, join(folder, 'unread')], { stdio: 'inherit' })
+    cleanups.push(() => child.kill('SIGKILL'))
+    await until(() => child.exitCode !== null, 'the end of a bench that nobody reads')
+    expect(child.exitCode).toBe(0)
+    expect(existsSync(join(folder, 'unread', 'manometer'))).toBe(false)
   })
 
   test('A folder that cannot be used is named.', async () => {
