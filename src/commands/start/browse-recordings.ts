@@ -11,7 +11,7 @@ import {
   pickState,
   withRows,
 } from '../../terminal/screens/pick-list.ts'
-import { recordingRow } from '../../terminal/screens/recording-row.ts'
+import { recordingColumns, recordingRow } from '../../terminal/screens/recording-row.ts'
 import { userFolders } from '../../user-folders.ts'
 import { tell } from '../describe-run.ts'
 import { foldRecording } from '../fold-recording.ts'
@@ -32,6 +32,8 @@ export async function browseRecordings(desk: Desk): Promise<void> {
     enter: { short: 'open', does: 'Play this recording.' },
     back: { short: 'back', does: 'Take the search away, else go back.' },
     search: true,
+    // Verdict, serial number and date tell one test from another.
+    giveWay: [recordingColumns.model, recordingColumns.notes, recordingColumns.date, recordingColumns.serial],
   })
   const known: Known = new Map()
   let state = pickState<string>([])
@@ -91,7 +93,7 @@ async function rowOf(name: string, read: () => Promise<Run>): Promise<Row> {
     return { value: name, ...recordingRow(setup.start, result, name) }
   } catch (error) {
     if (!(error instanceof Problem)) throw error
-    return { value: name, cells: ['!', name, 'cannot be read'], tone: 'bad', about: [error.message, error.next] }
+    return { value: name, cells: ['!', `${name} cannot be read`], tone: 'bad', about: [error.message, error.next] }
   }
 }
 

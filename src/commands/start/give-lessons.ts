@@ -48,7 +48,7 @@ async function giveLesson(
   for (;;) {
     const played = await playVirtually(desk, scenario, seed, { speed: 20, lesson: hideFault })
     if (played.left !== 'name') return null
-    const named = await pickOne(desk, faultRows(), 'What is the matter with this bench?', 'No fault has that in it.')
+    const named = await pickOne(desk, faultRows(), 'What is the matter with this bench?')
     if (named === null && desk.host.over()) return null
     // Back from the list: the same test again.
     if (named === null) continue

@@ -73,9 +73,9 @@ export async function chooseBench(desk: Desk): Promise<void> {
     { value: 'watch', cells: ['Watch it', 'recorded at once, played at any pace'] },
   ]
   while (!desk.host.over()) {
-    const scenario = await pickOne(desk, rows, 'Simulated bench', 'No bench has that in its name.')
+    const scenario = await pickOne(desk, rows, 'Simulated bench')
     if (scenario === null) return
-    const chosen = await pickOne(desk, how, `Simulated bench: ${scenario}`, '')
+    const chosen = await pickOne(desk, how, `Simulated bench: ${scenario}`)
     if (chosen === 'run') await runHere(desk, { bench: { scenario, seed: 1 } })
     if (chosen === 'watch') await playVirtually(desk, findScenario(scenario, 1), 1, { speed: 20 })
   }

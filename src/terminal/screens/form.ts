@@ -176,6 +176,7 @@ export function createForm(spec: FormSpec): Screen<FormState, FormAsk> {
         shown: 'Ctrl-U',
         short: 'empty',
         does: 'Empty the field.',
+        blocked: (state) => (fieldAt(state)?.kind === 'choice' ? '← → change a choice' : null),
         act: (state) => set(state, ''),
       },
     ],

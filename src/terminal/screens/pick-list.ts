@@ -1,13 +1,14 @@
 // Rows to choose from, narrowed down by what is typed, with what is known of the chosen one beside or below them.
 import type { Size } from '../layout.ts'
 import { type Line, line, span, type Tone } from '../line.ts'
-import { cleanText, padText, textWidth } from '../text.ts'
+import { cleanText, clipText, padText, textWidth } from '../text.ts'
+import { columnWidths } from './column-widths.ts'
 import { beside, cleanSpaced, firstShown, frame, paragraph, roomOf } from './frame.ts'
 import type { Screen, ScreenKey, Step } from './screen.ts'
 
 export type Choice<T> = {
   value: T
-  /** One text a column; all but the last are as wide as the widest of their column. May hold any text. */
+  /** One text a column. The last of a row with fewer cells than others runs on to the end of the row. May hold any text. */
   cells: readonly string[]
   tone?: Tone
   /** Paragraphs about it. */
@@ -40,6 +41,8 @@ export type PickSpec = {
   /** Typing narrows the rows down; without it letters are keys. */
   search: boolean
   own?: readonly ListKey[]
+  /** Columns that give way where there is too little room, the first of these first; then the others, from the last on. */
+  giveWay?: readonly number[]
 }
 
 export const pickState = <T>(rows: readonly Choice<T>[], at = 0): PickState<T> => ({ rows, search: '', at })
@@ -116,14 +119,24 @@ export function createPickList<T>(spec: PickSpec): Screen<PickState<T>, Picked<T
   ]
   const screen: Screen<PickState<T>, Picked<T>> = { keys, view: (state, size, foot) => draw(spec, state, size, foot) }
   if (!spec.search) return screen
-  keys.push({
-    keys: ['backspace'],
-    quiet: true,
-    shown: '⌫',
-    short: 'shorter',
-    does: 'Take the last character of the search away.',
-    act: (state) => ({ state: { ...state, search: [...state.search].slice(0, -1).join(''), at: 0 } }),
-  })
+  keys.push(
+    {
+      keys: ['backspace'],
+      quiet: true,
+      shown: '⌫',
+      short: 'shorter',
+      does: 'Take the last character of the search away.',
+      act: (state) => ({ state: { ...state, search: [...state.search].slice(0, -1).join(''), at: 0 } }),
+    },
+    {
+      keys: ['ctrl-u'],
+      quiet: true,
+      shown: 'Ctrl-U',
+      short: 'all',
+      does: 'Take the whole search away.',
+      act: (state) => ({ state: { ...state, search: '', at: 0 } }),
+    },
+  )
   return {
     ...screen,
     type: (state, text, pasted) => {
@@ -157,7 +170,8 @@ function draw<T>(spec: PickSpec, state: PickState<T>, size: Size, foot: Line) {
   const about = aboutLines(rows[state.at], room.wide ? room.width - listWidth - 2 : room.width - 2)
   const aboutRows = room.wide || room.small ? 0 : Math.min(about.length, Math.max(0, Math.floor(room.body / 3)))
   const listRows = Math.max(1, room.body - head.length - (aboutRows > 0 ? aboutRows + 1 : 0))
-  const list = rows.length === 0 ? paragraph(spec.empty, room.width) : listLines(rows, state.at, listRows, listWidth)
+  const list =
+    rows.length === 0 ? noRows(spec, state, room.width) : listLines(spec, rows, state.at, listRows, listWidth)
   const padded = [...list, ...Array.from({ length: Math.max(0, listRows - list.length) }, () => line(''))]
   const body = room.wide
     ? [...head, ...beside(list, about, listWidth + 1)]
@@ -169,8 +183,16 @@ function draw<T>(spec: PickSpec, state: PickState<T>, size: Size, foot: Line) {
   return frame(size, spec.title, spec.right ?? '', body, foot)
 }
 
-const countText = <T>(rows: readonly Choice<T>[], { rows: all, search }: PickState<T>) =>
-  search === '' ? `  type to search ${all.length}` : `  ${rows.length} of ${all.length}`
+/** Why the list is empty: nothing is there, or nothing that was searched for. */
+function noRows<T>({ empty }: PickSpec, { rows, search }: PickState<T>, width: number): Line[] {
+  if (rows.length === 0) return paragraph(empty, width)
+  return paragraph(`Nothing matches "${search.trim()}"; Esc or Ctrl-U clears the search.`, width)
+}
+
+function countText<T>(rows: readonly Choice<T>[], { rows: all, search }: PickState<T>): string {
+  if (search !== '') return `  ${rows.length} of ${all.length}`
+  return all.length === 0 ? '' : `  type to search ${all.length === 1 ? 'one row' : `${all.length} rows`}`
+}
 
 function aboutLines<T>(row: Choice<T> | undefined, width: number): Line[] {
   if (!row) return []
@@ -178,20 +200,39 @@ function aboutLines<T>(row: Choice<T> | undefined, width: number): Line[] {
   return [...blocked, ...(row.about ?? []).flatMap((text) => paragraph(text, width, 0, 5))]
 }
 
-function listLines<T>(rows: readonly Choice<T>[], at: number, most: number, width: number): Line[] {
-  const columns = Math.max(...rows.map(({ cells }) => cells.length))
+const marker = ' ► '
+
+function listLines<T>(
+  { giveWay }: PickSpec,
+  rows: readonly Choice<T>[],
+  at: number,
+  most: number,
+  width: number,
+): Line[] {
   const clean = rows.map(({ cells }) => cells.map(cleanText))
-  const widths = Array.from({ length: columns }, (_, c) =>
-    Math.min(Math.floor(width / 2), Math.max(...clean.map((cells) => textWidth(cells[c] ?? '')))),
-  )
+  const columns = Math.max(...clean.map(({ length }) => length))
+  const isWhole = (cells: readonly string[]) => cells.length === columns
+  const room = Math.max(1, width - marker.length)
+  const needed = Array.from({ length: columns }, (_, c) => {
+    const widest = Math.max(
+      0,
+      ...clean.filter((cells) => c < cells.length - 1 || isWhole(cells)).map((cells) => textWidth(cells[c] ?? '')),
+    )
+    // One long text leaves room for the others.
+    return c === columns - 1 ? widest : Math.min(widest, Math.floor(room / 2))
+  })
+  const widths = columnWidths(needed, room, giveWay)
   const first = firstShown(at, rows.length, most)
   return rows.slice(first, first + most).map((row, i): Line => {
     const cells = clean[first + i] ?? []
-    const text = cells.map((cell, c) => (c === cells.length - 1 ? cell : padText(cell, widths[c] ?? 0))).join('  ')
+    const shown = cells.flatMap((cell, c) => {
+      if (c === cells.length - 1 && !isWhole(cells)) return [cell]
+      return widths[c] ? [padText(cell, widths[c])] : []
+    })
     const here = first + i === at
     return [
-      span(here ? ' ► ' : '   ', 'accent'),
-      span(text, here ? 'strong' : row.blocked ? 'dim' : (row.tone ?? 'plain')),
+      span(here ? marker : ' '.repeat(marker.length), 'accent'),
+      span(clipText(shown.join('  ').trimEnd(), room), here ? 'strong' : row.blocked ? 'dim' : (row.tone ?? 'plain')),
     ]
   })
 }

@@ -5,6 +5,9 @@ import { reasonOf } from '../verdict-reason.ts'
 import { verdictWords } from '../words.ts'
 import type { Choice } from './pick-list.ts'
 
+/** Places of its columns. */
+export const recordingColumns = { verdict: 0, model: 1, serial: 2, date: 3, notes: 4 } as const
+
 /** The row of a recording whose first line is `start`; `name` is its file's. */
 export function recordingRow(start: StartEvent, result: Result, name: string): Omit<Choice<string>, 'value'> {
   const { part, simulated } = start

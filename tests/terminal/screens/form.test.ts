@@ -180,6 +180,7 @@ describe('a choice', () => {
     expect(unit('p')).toBe('psi')
     expect(unit('p', 'p')).toBe('Pa')
     expect(unit('x', 'backspace')).toBe('Pa')
+    expect(unit('ctrl-u')).toBe('Pa')
   })
   test('may bring rows and take them away; the field in hand is always one that is there', () => {
     const more = pressAll(form, state, 'right', 'tab', '7').own

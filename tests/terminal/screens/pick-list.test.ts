@@ -43,6 +43,18 @@ describe('a list', () => {
     expect(pressAll(list, once.own, 'escape').asked).toEqual([{ by: 'back', value: 1 }])
     expect(pressAll(list, pickState(rows), 'd', 'q', 'backspace').own.search).toBe('d')
   })
+  test('says what nothing matches and how to see all again; Ctrl-U does that at once', () => {
+    const none = pressAll(list, pickState(rows), ...typed('zz'))
+    expect(rowsOf(list, none.own)[3]).toBe(' Nothing matches "zz"; Esc or Ctrl-U clears the search.')
+    expect(pressAll(list, none.own, 'ctrl-u')).toMatchObject({ own: { search: '', at: 0 }, asked: [] })
+    expect(rowsOf(list, pickState([]))[3]).toBe(' No part stands here yet.')
+  })
+  test('invites to search what is there, and nothing where nothing is', () => {
+    expect(rowsOf(list, pickState(rows))[2]).toBe(' Search:    type to search 3 rows')
+    expect(rowsOf(list, pickState(rows.slice(0, 1)))[2]).toBe(' Search:    type to search one row')
+    expect(rowsOf(list, pickState([]))[2]).toBe(' Search:')
+    expect(rowsOf(list, pressAll(list, pickState(rows), 'd').own)[2]).toBe(' Search: d   2 of 3')
+  })
   test('keeps its cursor on the row it was on when the rows change', () => {
     const at = { ...pickState(rows), at: 1 }
     const more = [{ value: 9, cells: ['new'] }, ...rows]
@@ -61,6 +73,30 @@ describe('a list', () => {
       ' make 0.22 to 0.28 inH2O',
       '',
       ' Enter test it  Ctrl-N new  Esc back  ? keys',
+    ])
+  })
+  test('lets the columns give way that tell least, and a row with fewer cells run on', () => {
+    const narrow = createPickList<number>({ ...spec, giveWay: [1, 3] })
+    const told = [
+      { value: 1, cells: ['✓ PASS', 'a model with a long name', 'A1047', '2027-03-14 09:15Z', 'simulated'] },
+      { value: 2, cells: ['? UNDECIDED', 'HT', 'A1048', '2027-03-14 09:31Z', ''] },
+      { value: 3, cells: ['…', '20270314-093100Z-A1049-abcdef.run'] },
+    ]
+    const at = (columns: number) => rowsOf(narrow, pickState(told), columns, 24).slice(3, 6)
+    expect(at(100)).toEqual([
+      ' ► ✓ PASS       a model with a long name  A1047  2027-03-14 09:15Z  simulated',
+      '   ? UNDECIDED  HT                        A1048  2027-03-14 09:31Z',
+      '   …            20270314-093100Z-A1049-abcdef.run',
+    ])
+    expect(at(70)).toEqual([
+      ' ► ✓ PASS       a model with a l…  A1047  2027-03-14 09:15Z  simulated',
+      '   ? UNDECIDED  HT                 A1048  2027-03-14 09:31Z',
+      '   …            20270314-093100Z-A1049-abcdef.run',
+    ])
+    expect(rowsOf(narrow, pickState(told), 50, 14).slice(2, 5)).toEqual([
+      ' ► ✓ PASS       A1047  2027-03-14 09:1…  simulated',
+      '   ? UNDECIDED  A1048  2027-03-14 09:3…',
+      '   …            20270314-093100Z-A1049-abcdef.run',
     ])
   })
   test('scrolls with its cursor, keeps within every size, and cleans hostile text', () => {
