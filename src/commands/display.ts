@@ -9,7 +9,7 @@ import { createBell } from '../terminal/bell.ts'
 import { createPlain } from '../terminal/plain.ts'
 import { createStore } from '../terminal/store.ts'
 import { speedOf, titleOf } from './describe-run.ts'
-import { print } from './print.ts'
+import { printWords } from './print.ts'
 
 export type Display = {
   /**
@@ -19,6 +19,8 @@ export type Display = {
   publish(run: Run, last?: boolean): Live | null
   /** Resolves when the operator has left the screen; at once where there is none. */
   left(): Promise<void>
+  /** Whether the verdict has been told in lines that stay. */
+  told(): boolean
   /** Takes the screen away. */
   close(): void
 }
@@ -60,7 +62,7 @@ export async function openDisplay(
 ): Promise<Display> {
   const view = createView(flow, file)
   if (plain) {
-    const tell = createPlain(print)
+    const tell = createPlain(printWords)
     return {
       publish(run) {
         const live = view(run, false)
@@ -69,6 +71,7 @@ export async function openDisplay(
         return live
       },
       left: async () => {},
+      told: () => false,
       close: () => {},
     }
   }
@@ -107,6 +110,7 @@ export async function openDisplay(
       return live
     },
     left: () => done,
+    told: () => screen?.told() ?? false,
     close: () => screen?.close(),
   }
 }

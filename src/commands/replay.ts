@@ -7,7 +7,7 @@ import { bindDrivers, type FindDecode } from './bind-drivers.ts'
 import { closingLines, type Told, tell, titleOf } from './describe-run.ts'
 import { errorStatus, gravestStatus, verdictStatus } from './exit-status.ts'
 import { foldRecording, naming } from './fold-recording.ts'
-import { print } from './print.ts'
+import { print, printWords } from './print.ts'
 import { watchRecording } from './watch-recording.ts'
 
 export type ReplayOptions = { json?: true; budget?: true; watch?: true; speed?: number }
@@ -25,7 +25,7 @@ export async function replayFiles(files: readonly string[], options: ReplayOptio
       const told = await resultOfFile(file, findDecode, options)
       statuses.push(verdictStatus(told.result.verdict))
       if (options.json) printJson({ file, ...told.result })
-      else for (const line of [`${file}: ${titleOf(told.setup)}`, ...linesOf(told, options), '']) print(line)
+      else for (const line of [`${file}: ${titleOf(told.setup)}`, ...linesOf(told, options), '']) printWords(line)
     } catch (error) {
       statuses.push(errorStatus(error))
       const { code, message, next } = error instanceof Problem ? error : faultOf(file, error)

@@ -20,7 +20,7 @@ import { foldRecording } from './fold-recording.ts'
 import { createOverseer } from './oversee-run.ts'
 import { planTest } from './plan-test.ts'
 import { type Prepared, prepareRun, type RunOptions } from './prepare-run.ts'
-import { print } from './print.ts'
+import { print, printWords } from './print.ts'
 import { recordVirtually } from './record-virtually.ts'
 import { createFlowWriter } from './write-flow.ts'
 
@@ -115,7 +115,7 @@ async function runInTime({ plan }: Prepared, findDecode: FindDecode, shell: Shel
   } finally {
     display.close()
   }
-  return conclude(tell(run), plan.file)
+  return conclude(tell(run), plan.file, display.told())
 }
 
 /** Without a screen nobody acknowledges them; they are told all the same. */
@@ -128,8 +128,8 @@ function answerEnd(run: Run, following: Following): void {
   if (run.end !== null && run.damage.seal === 'missing') following.sendVerdict(resultWhenSealed(run))
 }
 
-function conclude(told: Told, file: string): number {
-  for (const line of closingLines(told)) print(line)
-  print(`Recording: ${file}`)
+function conclude(told: Told, file: string, known = false): number {
+  if (!known) for (const line of closingLines(told)) printWords(line)
+  printWords(`Recording: ${file}`)
   return verdictStatus(told.result.verdict)
 }

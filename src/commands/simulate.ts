@@ -13,7 +13,7 @@ import { type Served, serveBench } from '../simulation/serve.ts'
 import { bindDrivers } from './bind-drivers.ts'
 import { closingLines, tell, titleOf } from './describe-run.ts'
 import { foldRecording } from './fold-recording.ts'
-import { print } from './print.ts'
+import { print, printWords } from './print.ts'
 import { recordVirtually } from './record-virtually.ts'
 
 export type SimulateOptions = {
@@ -56,7 +56,7 @@ async function record(scenario: Scenario, { seed, out = '.', random }: SimulateO
   await writeFile(truthPath, `${JSON.stringify(truth, null, 2)}\n`)
   const told = tell(await foldRecording(path, findDecode))
   for (const line of [titleOf(told.setup), ...closingLines(told), `Recording: ${path}`, `Truth: ${truthPath}`])
-    print(line)
+    printWords(line)
   return 0
 }
 

@@ -1,8 +1,9 @@
 // The store of a run into the live screen: draws its view at a fixed tick, turns keys into requests, gives the terminal back at the end.
-import { Box, render, useInput, useIsScreenReaderEnabled, usePaste } from 'ink'
+import { Box, render, useInput, usePaste } from 'ink'
 import { useEffect, useReducer, useRef, useSyncExternalStore } from 'react'
 import type { EndReason, MarkName } from '../core/event.ts'
 import type { Part } from '../core/part.ts'
+import { showCalm } from './calm-screen.ts'
 import { keyNames } from './keys.ts'
 import { createFading, type Fading } from './parts/fading.ts'
 import { Panel } from './parts/panel.tsx'
@@ -35,14 +36,20 @@ export type LiveOptions = {
 export type LiveExit = { by: 'key' | 'close' | 'signal' }
 
 export type LiveScreen = {
+  /** Whether the verdict stands on the terminal for good, told in lines. */
+  told: () => boolean
   /** Resolves when the terminal has been given back; rejects on a fault of the screen itself. */
   done: Promise<LiveExit>
   /** Takes the screen away; a second call does nothing. */
   close: () => void
 }
 
+/** Whether the screen is read aloud: then it is told in lines, and this is the variable by which Ink is asked for that too. */
+export const isReadAloud = (): boolean => process.env['INK_SCREEN_READER'] === 'true'
+
 /** Opens the live screen on this process's terminal, which has to be one. SIGTERM and SIGINT close it. */
 export function showLive(options: LiveOptions): LiveScreen {
+  if (isReadAloud()) return showCalm(options)
   let by: LiveExit['by'] = 'close'
   const leave = (how: LiveExit['by']) => {
     by = how
@@ -70,7 +77,7 @@ export function showLive(options: LiveOptions): LiveScreen {
       process.off('SIGTERM', onSignal)
       process.off('SIGINT', onSignal)
     })
-  return { done, close: () => leave('close') }
+  return { told: () => false, done, close: () => leave('close') }
 }
 
 type AppProps = LiveOptions & { colours: boolean; onLeave: () => void }
@@ -91,7 +98,6 @@ export function App({
 }: AppProps) {
   const live = useSyncExternalStore(store.subscribe, store.shown)
   const { size, blank } = useCleanResize()
-  const calm = useIsScreenReaderEnabled()
   const marks = onMark !== undefined
   const ends = onEnd !== undefined
   const rings = onSound !== undefined
@@ -144,7 +150,7 @@ export function App({
     ends,
     rings,
     dots,
-    calm,
+    calm: false,
   }
   const regions = viewOf(shown)
   return (

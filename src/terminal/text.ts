@@ -49,3 +49,15 @@ export function padText(text: string, width: number, side: 'left' | 'right' = 'l
   const fill = ' '.repeat(Math.max(0, width - textWidth(clipped)))
   return side === 'left' ? clipped + fill : fill + clipped
 }
+
+/** `text` in rows of at most `width` cells, broken between words; a word that is longer, such as a path, stays whole. No width: one row. */
+export function wrapWords(text: string, width: number): string[] {
+  if (!(width > 0) || textWidth(text) <= width) return [text]
+  const rows = ['']
+  for (const word of text.split(/(?<= )/)) {
+    const row = rows.at(-1)!
+    if (row !== '' && textWidth(row) + textWidth(word.trimEnd()) > width) rows.push(word)
+    else rows[rows.length - 1] = row + word
+  }
+  return rows.map((row) => row.trimEnd())
+}

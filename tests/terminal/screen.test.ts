@@ -125,6 +125,38 @@ describe('the live screen', () => {
     expect(terminal.output()).not.toMatch(/\[[34]8;/)
   })
 
+  test('read aloud it only adds lines: no cursor moves, nothing is cleared, nothing said twice; the keys work', async () => {
+    const terminal = start('running', { columns: 100, rows: 80, environment: { INK_SCREEN_READER: 'true' } })
+    await terminal.see('Contact open: at rest.')
+    // A stroke of the sample goes on meanwhile.
+    await terminal.until(() => terminal.output().match(/good pace/g)?.length === 2, 'numbers twice', 20_000)
+    terminal.key('n')
+    await terminal.see('Note, Enter keeps it')
+    terminal.key('lot ')
+    terminal.key('\x1b[200~A7\x1b[201~')
+    terminal.key('\x1b[A\r')
+    await terminal.see('Noted: lot A7')
+    terminal.key('?')
+    await terminal.see('d: Discard the stroke in progress')
+    terminal.key('q')
+    await terminal.see('Enter: finish and judge')
+    terminal.key('\r')
+    await terminal.see('Enter leaves.')
+    expect(terminal.screen()).toContain('Verdict: PASS')
+    terminal.key('\r')
+    await terminal.see('left by key; asked: note:lot A7 finished')
+    const [, ...sequences] = terminal.output().split('\x1b')
+    // Bracketed paste on and off, as xterm has it, and nothing else.
+    expect(sequences.map((text) => text.slice(0, 7))).toEqual(['[?2004h', '[?2004l'])
+    const lines = terminal
+      .output()
+      .split('\r\n')
+      .filter((line) => !line.startsWith('Note, '))
+    const told = lines.filter((line) => line !== '')
+    expect(new Set(told).size).toBe(told.length)
+    expect(told.join('')).not.toMatch(/[✓✗●▲▼━]/)
+  })
+
   test('a replay is left at once by q and takes no marks', async () => {
     const terminal = start('replay')
     await terminal.see('? help')

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { bareText, line, paintLine, span, spread, wrapLine } from '../../src/terminal/line.ts'
-import { cleanText, clipText, padText, textWidth } from '../../src/terminal/text.ts'
+import { cleanText, clipText, padText, textWidth, wrapWords } from '../../src/terminal/text.ts'
 
 describe('cleanText', () => {
   test('shows control characters as escapes, so that none reaches the terminal', () => {
@@ -41,6 +41,20 @@ describe('wrapLine', () => {
   test('leaves a row that fits as it is, and gives no row for an empty text', () => {
     expect(wrapLine(line('a   b'), 5, 2).map(bareText)).toEqual(['a   b'])
     expect(wrapLine(line(''), 5, 2)).toEqual([])
+  })
+})
+
+describe('wrapWords', () => {
+  test('breaks between words only; a path stays whole on a row of its own', () => {
+    expect(wrapWords('Next: label the part and keep it.', 12)).toEqual(['Next: label', 'the part and', 'keep it.'])
+    const path = '/a/very/long/path/to/the/recording.run'
+    expect(wrapWords(`Recording: ${path}`, 20)).toEqual(['Recording:', path])
+  })
+
+  test('what fits, and what has no width to fit, stays one row with its spaces', () => {
+    expect(wrapWords('make   0.25', 11)).toEqual(['make   0.25'])
+    expect(wrapWords('make 0.25', 0)).toEqual(['make 0.25'])
+    expect(wrapWords('', 5)).toEqual([''])
   })
 })
 

@@ -1,0 +1,139 @@
+// The store of a run into lines that are only ever added to, with the keys of the live screen: for a screen reader.
+import { emitKeypressEvents, type Key } from 'node:readline'
+import type { LiveExit, LiveOptions, LiveScreen } from './app.tsx'
+import { createCalmLines } from './calm-lines.ts'
+import { type KeyRow, keyNames, questionKeys, testKeys } from './keys.ts'
+import { initialScreen, pasteText, pressKey, type Request, type ScreenState } from './screen-state.ts'
+import { cleanText } from './text.ts'
+import { stepWords } from './words.ts'
+
+// Pasted text comes between two marks instead of as keys: private mode 2004, as xterm has it.
+const pastes = { on: '\x1b[?2004h', off: '\x1b[?2004l' }
+
+/** Tells the run on this process's terminal line by line, moves no cursor and clears nothing. SIGTERM and SIGINT close it. */
+export function showCalm(options: LiveOptions): LiveScreen {
+  const { part, title, simulated, opening = [], store, onMark, onSound, onEnd } = options
+  const { stdin, stdout } = process
+  const situation = { marks: onMark !== undefined, ends: onEnd !== undefined, rings: onSound !== undefined }
+  let screen: ScreenState = initialScreen
+  /** Text that is being typed stands on the last row: whatever is told meanwhile goes above it. */
+  const isTyping = () => screen.mode === 'note' || screen.mode === 'skip'
+  const write = (text: string) => {
+    stdout.write(isTyping() ? `\n${text}\n${promptOf(screen)}` : `${text}\n`)
+  }
+
+  const { promise: done, resolve } = Promise.withResolvers<LiveExit>()
+  let over = false
+  const leave = (by: LiveExit['by']) => {
+    if (over) return
+    over = true
+    unsubscribe()
+    stdin.off('keypress', onKey)
+    process.off('SIGTERM', onSignal)
+    process.off('SIGINT', onSignal)
+    stdin.setRawMode?.(false)
+    stdin.pause()
+    stdout.write(isTyping() ? `\n${pastes.off}` : pastes.off)
+    resolve({ by })
+  }
+  const onSignal = () => leave('signal')
+
+  const ask = (request: Request) => {
+    if (request.kind === 'mark') onMark?.(request.mark, request.text)
+    else if (request.kind === 'acknowledge') for (const name of request.names) onMark?.('caution', name)
+    else if (request.kind === 'sound') onSound?.(request.on)
+    else if (request.kind === 'end') onEnd?.(request.reason)
+    else leave('key')
+  }
+  const press = (name: string) => {
+    const before = screen
+    const { state, request } = pressKey(before, name, { live: store.shown(), ...situation })
+    screen = state
+    if (state.mode === before.mode) echo(before.draft, state.draft)
+    else if (isTyping()) stdout.write(promptOf(state))
+    else {
+      if (before.mode === 'note' || before.mode === 'skip') stdout.write('\n')
+      if (state.mode === 'question') write(`End the test now? What was recorded stays on disk. ${hints(questionKeys)}`)
+      if (state.mode === 'help') tellHelp()
+    }
+    if (state.said !== null) write(state.said)
+    if (state.ending && !before.ending) write('Ending the test, closing the recording.')
+    if (request) ask(request)
+  }
+  const echo = (before: string, after: string) => {
+    if (after.startsWith(before)) stdout.write(after.slice(before.length))
+    else stdout.write(`\n${promptOf(screen)}`)
+  }
+  /** The list is told at once, so there is nothing to close. */
+  const tellHelp = () => {
+    screen = { ...screen, mode: 'test' }
+    const now = { live: store.shown(), ...situation, ending: screen.ending }
+    for (const row of [...testKeys, ...questionKeys]) {
+      const why = row.blocked(now)
+      write(`${row.shown}: ${row.does}${why === null ? '' : ` Not now: ${why}.`}`)
+    }
+  }
+
+  let pasted: string | null = null
+  const onKey = (input: string | undefined, key: Key) => {
+    if (key.name === 'paste-start') pasted = ''
+    else if (key.name === 'paste-end') {
+      const before = screen.draft
+      screen = pasteText(screen, pasted ?? '')
+      pasted = null
+      if (isTyping()) echo(before, screen.draft)
+      else if (screen.said !== null) write(screen.said)
+    } else if (pasted !== null) pasted += input ?? ''
+    else for (const name of namesOf(input, key)) if (!over) press(name)
+  }
+
+  const tell = createCalmLines(write, part, simulated)
+  let acknowledging = false
+  let ended = false
+  const onChange = () => {
+    const live = store.shown()
+    if (live === null) return
+    tell(live, performance.now())
+    const waits = situation.marks && (live.guide?.cautions.length ?? 0) > 0
+    if (waits && !acknowledging) write('Enter says that all of this is understood; it is recorded.')
+    acknowledging = waits
+    const ends = live.phase === 'ended' && live.result !== null
+    if (ends && !ended) write('Enter leaves.')
+    ended = ends
+  }
+
+  // Before the first line: a key typed until then would be echoed into it.
+  stdin.setRawMode?.(true)
+  stdout.write(pastes.on)
+  for (const text of [title, ...(simulated ? ['Simulated bench.'] : []), ...opening, '? tells the keys.'])
+    write(cleanText(text))
+  emitKeypressEvents(stdin)
+  stdin.on('keypress', onKey)
+  stdin.resume()
+  process.on('SIGTERM', onSignal)
+  process.on('SIGINT', onSignal)
+  const unsubscribe = store.subscribe(onChange)
+  onChange()
+  return { told: () => ended, done, close: () => leave('close') }
+}
+
+/** What stands before the text that is being typed, and the text so far. */
+function promptOf({ mode, skips, draft }: ScreenState): string {
+  if (mode === 'note') return `Note, Enter keeps it, Esc drops it: ${draft}`
+  return `Why is the ${skips === null ? 'step' : stepWords[skips]} skipped? ${draft}`
+}
+
+const hints = (rows: readonly KeyRow[]) => `${rows.map((row) => `${row.shown}: ${row.short}`).join(', ')}.`
+
+/** A key as the terminal's decoder names it, as the names of the key table. Cursor and function keys have none. */
+function namesOf(input: string | undefined, { name, ctrl, meta }: Key): string[] {
+  const flags = {
+    ctrl: ctrl === true,
+    meta: meta === true,
+    return: name === 'return' || name === 'enter',
+    escape: name === 'escape',
+    backspace: name === 'backspace' || name === 'delete',
+  }
+  const text = ctrl ? (name ?? '') : (input ?? '')
+  return keyNames(text.startsWith('\x1b') ? '' : text, flags)
+}
