@@ -48,7 +48,7 @@ export function liveOf(run: Run, standing: Standing, flow: Flow = watching): Liv
     bands: run.setup ? bandsOf(run.setup, standing?.result ?? null) : [],
     recordedBytes: null,
     next: nextStep(phase, guide),
-    alarm: alarmOf(run, pressurePa),
+    alarm: alarmOf(run, pressurePa, guide),
     result: standing?.result ?? null,
     settlings: standing?.settlings ?? [],
   }
@@ -110,7 +110,7 @@ function nextStep(phase: Phase, guide: Guide | null): string {
 }
 
 /** What needs the hand at once; null when all is well. */
-function alarmOf(run: Run, pressurePa: number | null): string | null {
+function alarmOf(run: Run, pressurePa: number | null, guide: Guide | null): string | null {
   if (run.end) return null
   const rating = run.setup?.rating
   const newest = last(run.pressure)
@@ -119,7 +119,8 @@ function alarmOf(run: Run, pressurePa: number | null): string | null {
     if (rating.proofPa !== null && pressurePa > rating.proofPa / 2)
       return 'More than half of the proof pressure: stop and vent now.'
     if (pressurePa > 2 * rating.ratedPa) return 'More than twice the rated point: stop, let down slowly.'
-    if (pressurePa < -0.5 * rating.ratedPa)
+    // The guide says more of it: the lead, port or sign to mend.
+    if (pressurePa < -0.5 * rating.ratedPa && !guide?.trouble)
       return 'The pressure goes the wrong way: check the port and the sign of the manometer.'
   }
   const lost = run.ports.find((p) => p.link === 'lost')

@@ -53,8 +53,11 @@ export type Guide = {
     | null
   /** The next point of the stroke and how far it is. */
   target: { name: 'make' | 'peak' | 'break' | 'hold'; pressurePa: number; leftPa: number } | null
-  /** What the pace adds to one trip (95 %), against what the limits leave; null away from the trips. */
-  error: { errorPa: number; marginPa: number | null; fine: boolean } | null
+  /**
+   * What the pace adds to one trip (95 %), against what the limits leave, and what it is too much for; null away from
+   * the trips.
+   */
+  error: { errorPa: number; marginPa: number | null; exceeds: 'margin' | 'instruments' | null } | null
   /** A tremor that eats the margin, and the ballast that would quieten it (null: none would do). */
   ballast: { tremorPa: number; litres: number | null } | null
   /** Wrong leads, port or sign, with what to move. */

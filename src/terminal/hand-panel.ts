@@ -41,8 +41,10 @@ export function handLines({ live, part }: Shown, rect: Rect): Line[] {
   if (rect.height >= 3) rows.push(...(told ? wrapLine(told, width, rect.height - 2) : []))
   else if (told) {
     const gap = span('   ')
-    const both = [...second, gap, ...told]
-    rows[1] = lineWidth(both) <= width ? both : [...shortWay(guide, unit, ratedPa), gap, ...told]
+    const short = costLine(guide, ratedPa, true) ?? told
+    const way = shortWay(guide, unit, ratedPa)
+    const forms = [[...second, gap, ...told], [...way, gap, ...told], [...way, gap, ...short], short]
+    rows[1] = forms.find((form) => lineWidth(form) <= width) ?? short
   }
   return rows.map((l) => [span(' '), ...clipLine(l, width)])
 }
@@ -128,16 +130,18 @@ function shortWay({ target }: Guide, unit: PressureUnit, ratedPa: number): Line 
   ]
 }
 
-/** What the pace costs, or what eats the margin; null where there is nothing to tell. */
-export function costLine(guide: Guide, ratedPa: number): Line | null {
+const tooMuch = { margin: 'too much, go slower', instruments: 'faster than the instruments follow' } as const
+
+/** What the pace costs, or what eats the margin, in fewer words where `short`; null where there is nothing to tell. */
+export function costLine(guide: Guide, ratedPa: number, short = false): Line | null {
   const pa = (value: number) => `${stepText(value, ratedPa / 600, 'Pa')} Pa`
   const { ballast, error } = guide
   if (ballast) {
-    const advice = ballast.litres === null ? 'add ballast' : `add ballast: ${ballast.litres} L in all suit this part`
+    const advice = ballast.litres === null ? 'add ballast' : `add ballast, ${ballast.litres} L in all`
     return line(`tremor of ±${pa(ballast.tremorPa)} eats the margin: ${advice}`, 'warn')
   }
   if (!error) return null
   if (error.marginPa === null) return line(`at this rate ±${pa(error.errorPa)}; no limit to keep`, 'dim')
-  const told = `at this rate ±${pa(error.errorPa)}, margin ${pa(error.marginPa)}`
-  return error.fine ? line(`${told}: fine`, 'good') : line(`${told}: too much, go slower`, 'warn')
+  const told = `${short ? '' : 'at this rate '}±${pa(error.errorPa)}, margin ${pa(error.marginPa)}`
+  return error.exceeds === null ? line(`${told}: fine`, 'good') : line(`${told}: ${tooMuch[error.exceeds]}`, 'warn')
 }

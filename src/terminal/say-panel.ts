@@ -18,11 +18,16 @@ export function sayLines(shown: Shown, rect: Rect): Line[] {
   if (asked) return [asked]
   const guide = live?.guide ?? null
   const scale = guide ? bigScale(widestWord, Math.floor(rect.width / 2), rect.height, 2) : 0
-  if (!guide || scale === 0) return sentences(shown, rect.width - 2, rect.height).map((l) => [span(' '), ...l])
+  const bare = () =>
+    wrapAll([...urgent(live, false), ...besides(live)], rect.width - 2, rect.height).map((l): Line => [span(' '), ...l])
+  if (!guide || scale === 0) return bare()
   const { word, tone } = actionWords[guide.action]
   const left = bigWidth(widestWord, scale) + 2
   const picture = bigText(word, scale).map((row) => span(padText(` ${row}`, left), tone === 'alarm' ? 'bad' : tone))
-  const right = sentences(shown, rect.width - left - 3, rect.height, true)
+  const width = rect.width - left - 3
+  // A sentence that is read whole is worth more than the picture of its word.
+  if (wrapAll(urgent(live, true), width, Number.POSITIVE_INFINITY).length > rect.height) return bare()
+  const right = wrapAll([...urgent(live, true), ...besides(live)], width, rect.height)
   return Array.from({ length: rect.height }, (_, i) => [
     picture[i] ?? span(' '.repeat(left)),
     span('  '),
@@ -37,20 +42,32 @@ export function textAsked({ screen }: Pick<Shown, 'screen'>): Line | null {
   return [span(` Why is the ${stepWords[screen.skips]} skipped? `, 'strong'), span(screen.draft), span(' ', 'bar')]
 }
 
-// What is wrong comes first, then what the hands do next, then what was found.
-function sentences({ live }: Shown, width: number, height: number, worded = false): Line[] {
-  const lines: Line[] = []
-  const add = (spans: Span[]) => lines.push(...wrapLine(spans, width, height - lines.length))
-  if (live?.alarm) add([span(`! ${cleanText(live.alarm)}`, 'alarm')])
+/** What is wrong comes first, then what the hands do next. */
+function urgent(live: Shown['live'], worded: boolean): Span[][] {
   const next = live ? cleanText(live.next) : 'Waiting for the instruments.'
   const word = live?.guide && !worded ? `${actionWords[live.guide.action].word}: ` : ''
-  add([span('► ', 'accent'), span(word, 'good'), span(next, 'strong')])
+  return [
+    ...(live?.alarm ? [[span(`! ${cleanText(live.alarm)}`, 'alarm')]] : []),
+    [span('► ', 'accent'), span(word, 'good'), span(next, 'strong')],
+  ]
+}
+
+/** Where there is room: what the bench shows, and what was found. */
+function besides(live: Shown['live']): Span[][] {
   const trouble = live?.guide?.trouble
-  if (trouble && trouble !== live.next) add([span(cleanText(trouble), 'warn')])
   // Before the first stroke what a contact at rest shows is no finding yet.
   const worst = (live?.result?.cycles.length ?? 0) > 0 ? live?.result?.findings[0] : undefined
-  if (worst && worst.text !== live?.next)
-    add([span(`${effectWords[worst.effect].word}: `, effectWords[worst.effect].tone), span(cleanText(worst.text))])
+  return [
+    ...(trouble && trouble !== live.next ? [[span(cleanText(trouble), 'warn')]] : []),
+    ...(worst && worst.text !== live?.next
+      ? [[span(`${effectWords[worst.effect].word}: `, effectWords[worst.effect].tone), span(cleanText(worst.text))]]
+      : []),
+  ]
+}
+
+function wrapAll(rows: readonly Span[][], width: number, height: number): Line[] {
+  const lines: Line[] = []
+  for (const row of rows) lines.push(...wrapLine(row, width, height - lines.length))
   return lines
 }
 

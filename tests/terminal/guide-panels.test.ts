@@ -55,11 +55,14 @@ describe('handLines', () => {
   })
 
   test('a pace that costs too much, and a tremor, say what to do', () => {
-    expect(hand({ error: { errorPa: 4, marginPa: 3, fine: false } })[2]).toBe(
+    expect(hand({ error: { errorPa: 4, marginPa: 3, exceeds: 'margin' } })[2]).toBe(
       ' at this rate ±4.0 Pa, margin 3.0 Pa: too much, go slower',
     )
+    expect(hand({ error: { errorPa: 1, marginPa: 3, exceeds: 'instruments' } })[2]).toBe(
+      ' at this rate ±1.0 Pa, margin 3.0 Pa: faster than the instruments follow',
+    )
     expect(hand({ ballast: { tremorPa: 3.2, litres: 5 } })[2]).toBe(
-      ' tremor of ±3.2 Pa eats the margin: add ballast: 5 L in all suit this part',
+      ' tremor of ±3.2 Pa eats the margin: add ballast, 5 L in all',
     )
   })
 
@@ -72,6 +75,8 @@ describe('handLines', () => {
     const rows = hand({}, 80, 2)
     expect(rows).toHaveLength(2)
     expect(rows[1]).toBe(' to the make 0.067 inH2O   at this rate ±0.4 Pa, margin 3.0 Pa: fine')
+    const slower = hand({ error: { errorPa: 2.9, marginPa: 3, exceeds: 'margin' } }, 80, 2)
+    expect(slower[1]).toBe(' to the make 0.067 inH2O   ±2.9 Pa, margin 3.0 Pa: too much, go slower')
   })
 
   test('where nothing is guided there is nothing', () => {

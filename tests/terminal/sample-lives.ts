@@ -105,7 +105,7 @@ export function sampleGuide(change: Partial<Guide> = {}): Guide {
     cautions: [],
     rate: { lowPaPerS: 0.12, aimPaPerS: 1.25, mostPaPerS: 5.8, nowPaPerS: 1.2, pace: 'good', nearTrip: true },
     target: { name: 'make', pressurePa: 62.3, leftPa: 16.8 },
-    error: { errorPa: 0.4, marginPa: 3, fine: true },
+    error: { errorPa: 0.4, marginPa: 3, exceeds: null },
     ballast: null,
     trouble: null,
     more: 0,

@@ -23,7 +23,7 @@ export const wrongPair: Rule = (c) => {
         'on-no-pair',
         'void',
         tUs,
-        'The contact is open at rest and closes as the pressure rises: the leads sit on COM and NO. Move one lead to NC and start again.',
+        'The contact is open at rest and closes as the pressure rises: the leads sit on COM and NO. Move the lead from NO to NC and begin the test anew.',
         evidence,
       ),
     ]
@@ -32,7 +32,7 @@ export const wrongPair: Rule = (c) => {
       'on-nc-pair',
       'void',
       tUs,
-      'The contact is closed at rest and opens as the pressure rises: the leads sit on COM and NC. Move one lead to NO and start again.',
+      'The contact is closed at rest and opens as the pressure rises: the leads sit on COM and NC. Move the lead from NC to NO and begin the test anew.',
       evidence,
     ),
   ]
@@ -158,9 +158,10 @@ function isWatched(c: Case, tUs: number): boolean {
 /** NO stays closed with no pressure on the switch. */
 export const stuckClosed: Rule = (c) => {
   const stuck = stuckSpell(c)
-  // A pair seen the wrong way round is closed at rest too, and opens: that is another finding.
+  // A pair seen the wrong way round is closed at rest too, and opens: that is another finding. Only a stroke tells them apart.
   if (
     stuck === null ||
+    c.cycles.length === 0 ||
     c.cycles.some(isInverted) ||
     c.edges.some(
       (e) =>

@@ -120,7 +120,9 @@ function atRest(stand: Stand, { setup, pressurePa, run, asks }: Seen): Doing {
         `Draw the next stroke slowly: ${missing} more ${missing === 1 ? 'cycle has' : 'cycles have'} to count.`,
       )
     case 'fast-cycles':
-      return draws('Draw two strokes at two to four times the pace: they tell how late the instruments are.')
+      return draws(
+        'Draw two strokes at two to four times the pace: they tell how late the instruments are. Left out after half a minute of rest.',
+      )
     case 'hold':
       return draws(
         `Draw to ${sayPa(setup.rating, hold.atShare * setup.rating.ratedPa)} and hold it there for ${hold.forS} s.`,

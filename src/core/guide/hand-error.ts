@@ -32,7 +32,7 @@ export function handError(
   // Standing still the hand makes no error; told is what it makes once it goes on at a good pace.
   const errorPa = k * errorAtPa(Math.max(ratePaPerS, band.lowPaPerS), instruments)
   const limit = rating.limits[quantity]
-  if (limit === null) return { errorPa, marginPa: null, fine: true }
+  if (limit === null) return { errorPa, marginPa: null, exceeds: null }
   const found = standing?.result[quantity]
   const expected = expectTest(rating, bench, {
     cycles: fewestCycles,
@@ -45,7 +45,8 @@ export function handError(
   const low = limit.lowPa === null ? Number.POSITIVE_INFINITY : valuePa - limit.lowPa
   const high = limit.highPa === null ? Number.POSITIVE_INFINITY : limit.highPa - valuePa
   const marginPa = Math.max(0, Math.min(low, high) - UPa)
-  return { errorPa, marginPa, fine: ratePaPerS <= band.mostPaPerS && errorPa <= fineShare * marginPa }
+  const exceeds = errorPa > fineShare * marginPa ? 'margin' : ratePaPerS > band.mostPaPerS ? 'instruments' : null
+  return { errorPa, marginPa, exceeds }
 }
 
 /** The tremor near a trip where it takes too much of the tolerance, with the ballast that would quieten it; else null. */

@@ -55,13 +55,13 @@ function wrongWay(run: Run, { bench }: Setup): Trouble {
   const tripped = isActuated(last(run.contact)?.state ?? 'unknown', bench.pair) === true
   const what = tripped ? 'It has tripped, and the pressure shown goes the wrong way' : 'The pressure goes the wrong way'
   return {
-    text: `${what}. If suction is drawn, the sign of the manometer is wrong: mend suctionSign in the rig file. If not, let down and move the hose to the other port. Then start again.`,
+    text: `${what}. Was suction drawn? Then mend suctionSign in the rig; if not, move the hose to the other port. End this test with q and begin it anew.`,
     stops: true,
   }
 }
 
 function otherPair(pair: Setup['bench']['pair']): string {
   if (pair === 'com-nc')
-    return 'Stop: it is open at rest and closes as the pressure rises, so the leads sit on COM and NO. Move the lead from NO to NC, then start again.'
-  return 'Stop: it is closed at rest and opens as the pressure rises, so the leads sit on COM and NC. Move the lead from NC to NO, then start again.'
+    return 'Closed as the pressure rises: the leads sit on COM and NO. Move the lead from NO to NC, end this test with q and begin it anew.'
+  return 'Open as the pressure rises: the leads sit on COM and NC. Move the lead from NC to NO, end this test with q and begin it anew.'
 }

@@ -68,6 +68,12 @@ describe('stuck-closed', () => {
     expect(found(recording)).toEqual([['stuck-closed', 'fail']])
     expect(judged(recording).verdict).toBe('fail')
   })
+  test('is not said before a stroke is over: it may as well be the other pair', () => {
+    const recording = session({ stuck: 'actuated', cycles: 1 })
+    const { startS } = recording.strokes[0]!
+    const early = rewrite(recording, 'manometer', (tS, text) => (tS < startS ? text : '+0.00 Pa\r\n'))
+    expect(found(early).map(([code]) => code)).not.toContain('stuck-closed')
+  })
   test('is not said of four seconds', () => {
     const good = session()
     const closed = (forS: number) =>
