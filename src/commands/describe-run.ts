@@ -1,5 +1,7 @@
 // A run into the plain lines that name it and tell its verdict.
 import { settlingsOf } from '../core/decision/settling.ts'
+import { blockedBy } from '../core/decision/verdict.ts'
+import type { EndReason } from '../core/event.ts'
 import { resultOf } from '../core/judge.ts'
 import type { Result } from '../core/result.ts'
 import { rigPorts } from '../core/rig.ts'
@@ -8,12 +10,12 @@ import { Problem } from '../errors.ts'
 import { isSimulatedPath, parseSimulatedPath } from '../simulation/wire.ts'
 import { verdictLines } from '../terminal/verdict-lines.ts'
 
-export type Told = { setup: Setup; result: Result }
+export type Told = { setup: Setup; result: Result; end: EndReason | null }
 
 /** Setup and result of a finished run. Throws a Problem where the first line is damaged, so that neither can be known. */
 export function tell(run: Run): Told {
   const result = resultOf(run)
-  if (run.setup !== null && result !== null) return { setup: run.setup, result }
+  if (run.setup !== null && result !== null) return { setup: run.setup, result, end: run.end?.reason ?? null }
   throw new Problem('recording-damaged', 'Line 1 is damaged, so neither part nor rig is known.')
 }
 
@@ -38,7 +40,8 @@ export function speedOf({ start }: Setup): number {
 }
 
 /** The verdict with its numbers, findings and what to do next. */
-export function closingLines({ setup, result }: Told): string[] {
+export function closingLines({ setup, result, end }: Told): string[] {
   const { part, simulated } = setup.start
-  return verdictLines(result, part, { simulated, settlings: settlingsOf(result, setup.rating, setup.bench) })
+  const settlings = settlingsOf(result, setup.rating, setup.bench)
+  return verdictLines(result, part, { simulated, settlings, end, blocked: blockedBy(setup, result.limits) })
 }

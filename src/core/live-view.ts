@@ -1,6 +1,6 @@
 // A run in progress into what a screen shows: numbers now, the recent trace, trips and the result so far.
 import type { Analysis } from './analyse.ts'
-import { fewestCycles } from './decision/verdict.ts'
+import { blockedBy, fewestCycles } from './decision/verdict.ts'
 import { bandsOf } from './guide/bands.ts'
 import { type Flow, guideOf, watching } from './guide/guide.ts'
 import type { Guide, Live, Phase, TracePoint, TripMark } from './live.ts'
@@ -51,6 +51,8 @@ export function liveOf(run: Run, standing: Standing, flow: Flow = watching): Liv
     alarm: alarmOf(run, pressurePa, guide),
     result: standing?.result ?? null,
     settlings: standing?.settlings ?? [],
+    end: run.end?.reason ?? null,
+    blocked: run.setup && standing && blockedBy(run.setup, standing.result.limits),
   }
 }
 

@@ -1,6 +1,7 @@
 // What a screen shows of a run in progress: plain numbers, bounded lists, nothing to compute there.
 import type { Settling } from './decision/settling.ts'
-import type { PortName } from './event.ts'
+import type { Blocked } from './decision/verdict.ts'
+import type { EndReason, PortName } from './event.ts'
 import type { Caution } from './guide/cautions.ts'
 import type { FlowMark } from './guide/flow-mark.ts'
 import type { RateBand } from './guide/instruments.ts'
@@ -116,4 +117,8 @@ export type Live = {
   result: Result | null
   /** What would settle each quantity that is undecided in `result`. */
   settlings: readonly Settling[]
+  /** How the test ended; null while it runs, and where its recording has no end. */
+  end: EndReason | null
+  /** What keeps it from being decided, whatever is measured. */
+  blocked: Blocked | null
 }

@@ -36,7 +36,7 @@ function runningLines(shown: Shown, width: number): Line[] {
   const rateText = `rate ${rate === null ? noNumber : `${stepText(rate, ratingOf(part).ratedPa / 2000, 'Pa')} Pa/s`}`
   const pace = live?.guide?.rate ? paceWords[live.guide.rate.pace] : paceWords.free
   const ohm = live?.ohm == null ? '' : `, ${ohmText(live.ohm)}`
-  const rows = live?.result ? verdictRows(live.result, part) : null
+  const rows = live?.result ? verdictRows(live.result, part, live) : null
   const word = live?.guide ? actionWords[live.guide.action] : null
   return [
     ...(live?.alarm ? [line(`ALARM: ${cleanText(live.alarm)}`, 'alarm')] : []),
@@ -98,14 +98,14 @@ function stepProgress(live: Shown['live']): string {
 
 function endedLines({ live, part, simulated, title }: Shown, width: number): Line[] {
   const result = live!.result!
-  const rows = verdictRows(result, part, live?.settlings)
+  const rows = verdictRows(result, part, live!)
   const { word, sign, tone } = verdictWords[result.verdict]
   return [
     [span(`${sign} ${word}`, tone), span(simulated ? '  SIMULATED BENCH' : '')],
     [rows.reason],
     ...narrowNumbers(rows.numbers, width),
     ...rows.findings,
-    line(`Next: ${nextAfter(result.verdict, simulated)}`),
+    line(`Next: ${nextAfter(result.verdict, simulated, live!)}`),
     line(cleanText(title), 'dim'),
   ]
 }

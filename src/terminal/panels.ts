@@ -125,7 +125,7 @@ function findingLines({ live }: Shown, rect: Rect): Line[] {
     wrapLine(
       [
         span(`${effectWords[f.effect].word}: `, effectWords[f.effect].tone),
-        span(`${cleanText(f.code)}: ${cleanText(f.text)}`),
+        span(cleanText(f.text)),
       ],
       rect.width - 2,
       2,

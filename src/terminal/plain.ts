@@ -42,7 +42,7 @@ export function createPlain(write: (line: string) => void): (live: Live, part: P
     for (const finding of live.result?.findings ?? []) {
       if (findings.has(finding.code)) continue
       findings.add(finding.code)
-      say(`Finding, ${effectWords[finding.effect].word}: ${cleanText(finding.code)}: ${cleanText(finding.text)}`)
+      say(`Finding, ${effectWords[finding.effect].word}: ${cleanText(finding.text)} (${cleanText(finding.code)})`)
     }
     if (live.phase !== phase) {
       phase = live.phase
@@ -54,7 +54,7 @@ export function createPlain(write: (line: string) => void): (live: Live, part: P
     }
     if (phase === 'ended' && live.result !== null && !judged) {
       judged = true
-      for (const text of verdictLines(live.result, part, { simulated, settlings: live.settlings })) write(text)
+      for (const text of verdictLines(live.result, part, { ...live, simulated })) write(text)
     }
   }
 }

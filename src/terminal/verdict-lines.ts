@@ -1,28 +1,35 @@
 // A result into the lines that say it: the verdict's word, the reason, the numbers with their limits, findings, what to do next.
-import type { Settling } from '../core/decision/settling.ts'
+import type { Blocked } from '../core/decision/verdict.ts'
 import { type LimitPa, type Part, ratingOf } from '../core/part.ts'
 import type { Estimate, LimitResult, Result, Verdict } from '../core/result.ts'
 import type { PressureUnit } from '../core/units.ts'
 import { type Line, lineWidth, type Span, span } from './line.ts'
 import { limitsText, liveStepPa, noNumber, stepText, uncertainText } from './pressure-text.ts'
 import { cleanText, padText, textWidth } from './text.ts'
-import { reasonOf } from './verdict-reason.ts'
-import { effectWords, limitNames, outcomeWords, verdictWords } from './words.ts'
+import { type Grounds, reasonOf } from './verdict-reason.ts'
+import { effectWords, limitNames, outcomeWord, outcomeWords, verdictWords } from './words.ts'
 
 const nextSteps: Record<Verdict, string> = {
-  pass: 'Label the part and keep the recording with it. Fit it only where its rating is the one the appliance calls for; local codes and licensed practice come first.',
+  pass: 'Label the part, keep the recording with it, fit it only where its rating is called for; local codes and licensed practice come first.',
   fail: 'Mark the part, set it apart and do not fit it; never bridge a switch to get by without it.',
   undecided: 'Not passed. Do what the reason names, then test again; until then treat the part as not proven.',
   void: 'Not a test of the part. Mend what the reason names, then start again from the zero.',
   'not-assessed':
-    'Measured, nothing decided. To have it decided, state limits in the part file and use a gauge with a valid certificate.',
+    'Nothing is decided. To have it decided, state limits in the part file and the accuracy of the manometer in the rig.',
 }
 
-const afterSimulation = 'Nothing to label or to fit: the bench is simulated, no real part was tested.'
+const stepsWhenBlocked: Record<Blocked['why'], string> = {
+  purpose: 'Nothing is decided. To have the part decided, test it to certify it.',
+  'no-limits': 'Nothing is decided. State the limits in the part file, then test again.',
+  'no-accuracy': 'Nothing is decided. State accuracy or certificate of the manometer in the rig, then test again.',
+  overdue: 'Nothing is decided. Have the manometer calibrated, put the new date into the rig, then test again.',
+}
 
-/** What to do after `verdict`, in one sentence or two; after a `simulated` run there is no part to do it with. */
-export const nextAfter = (verdict: Verdict, simulated: boolean): string =>
-  simulated ? afterSimulation : nextSteps[verdict]
+/** What to do after `verdict`, in one sentence or two; after a `simulated` run that no real part was tested comes first. */
+export function nextAfter(verdict: Verdict, simulated: boolean, { blocked = null }: Grounds = {}): string {
+  const step = verdict === 'not-assessed' && blocked ? stepsWhenBlocked[blocked.why] : nextSteps[verdict]
+  return simulated ? `Simulated, no real part tested: ${step}` : step
+}
 
 /**
  * The rows of a verdict, with tones: reason, numbers, findings. `result` may be one without any cycle: its numbers show
@@ -31,14 +38,14 @@ export const nextAfter = (verdict: Verdict, simulated: boolean): string =>
 export function verdictRows(
   result: Result,
   part: Part,
-  settlings: readonly Settling[] = [],
+  grounds: Grounds = {},
 ): { reason: Span; numbers: Line[]; findings: Line[] } {
   return {
-    reason: span(reasonOf(result, part, settlings)),
-    numbers: numberRows(result, part),
+    reason: span(reasonOf(result, part, grounds)),
+    numbers: numberRows(result, part, (grounds.phase ?? 'ended') === 'ended'),
     findings: result.findings.map((f) => [
       span(`${effectWords[f.effect].word}: `, effectWords[f.effect].tone),
-      span(`${cleanText(f.code)}: ${cleanText(f.text)}`),
+      span(cleanText(f.text)),
     ]),
   }
 }
@@ -47,15 +54,16 @@ export function verdictRows(
 export function verdictLines(
   result: Result,
   part: Part,
-  { simulated = false, settlings = [] }: { simulated?: boolean; settlings?: readonly Settling[] } = {},
+  { simulated = false, ...grounds }: Grounds & { simulated?: boolean } = {},
 ): string[] {
-  const rows = verdictRows(result, part, settlings)
+  const rows = verdictRows(result, part, grounds)
   return [
     [span(`Verdict: ${verdictWords[result.verdict].word}`)],
     [rows.reason],
     ...rows.numbers,
-    ...rows.findings.map((f) => [span('Finding, '), ...f]),
-    [span(`Next: ${nextAfter(result.verdict, simulated)}`)],
+    // The code is what other programs know a finding by.
+    ...rows.findings.map((f, i) => [span('Finding, '), ...f, span(` (${cleanText(result.findings[i]!.code)})`)]),
+    [span(`Next: ${nextAfter(result.verdict, simulated, grounds)}`)],
   ].map((row) => row.map((s) => s.text).join(''))
 }
 
@@ -65,9 +73,13 @@ export function narrowNumbers(rows: Line[], width: number): Line[] {
   return forms.find((form) => form.every((row) => lineWidth(row) <= width)) ?? forms.at(-1)!
 }
 
-function numberRows(result: Result, part: Part): Line[] {
+function numberRows(result: Result, part: Part, ended: boolean): Line[] {
   const { unit } = ratingOf(part)
   const stepPa = liveStepPa(part)
+  const judged = (limit: LimitResult | undefined, text: (limit: LimitPa) => string | null, had: boolean) => [
+    (limit && text(limit)) ?? 'no limit',
+    limit ? outcomeWord(limit.outcome, had, ended) : 'measured',
+  ]
   const limitOf = (name: LimitResult['name']) => result.limits.find((l) => l.name === name)
   const estimate = (name: 'make' | 'break' | 'differential', value: Estimate) => {
     const amount = (as: PressureUnit) => {
@@ -78,13 +90,13 @@ function numberRows(result: Result, part: Part): Line[] {
       limitNames[name],
       amount(unit),
       unit === 'Pa' ? '' : amount('Pa'),
-      ...judged(limitOf(name), (l) => limitsText(l, unit)),
+      ...judged(limitOf(name), (l) => limitsText(l, unit), value.valuePa !== null),
     ]
   }
   const first = (name: 'first-make' | 'first-break', valuePa: number | null) => {
     if (valuePa === null && !limitOf(name)) return []
     const pascal = unit === 'Pa' ? '' : `${stepText(valuePa, stepPa, 'Pa')} Pa`
-    const limits = judged(limitOf(name), (l) => limitsText(l, unit))
+    const limits = judged(limitOf(name), (l) => limitsText(l, unit), valuePa !== null)
     return [[limitNames[name], `${stepText(valuePa, stepPa, unit)} ${unit}`, pascal, ...limits]]
   }
   const { medianOhm } = result.contact
@@ -97,7 +109,7 @@ function numberRows(result: Result, part: Part): Line[] {
             limitNames.contact,
             `${ohm} ohm`,
             '',
-            ...judged(limitOf('contact'), (l) => `at most ${l.highPa ?? noNumber} ohm`),
+            ...judged(limitOf('contact'), (l) => `at most ${l.highPa ?? noNumber} ohm`, medianOhm !== null),
           ],
         ]
   return alignRows([
@@ -108,11 +120,6 @@ function numberRows(result: Result, part: Part): Line[] {
     ...first('first-break', result.firstStroke.breakPa),
     ...contact,
   ])
-}
-
-function judged(limit: LimitResult | undefined, text: (limit: LimitPa) => string | null): [string, string] {
-  if (!limit) return ['no limit', 'measured']
-  return [text(limit) ?? 'no limit', outcomeWords[limit.outcome].word]
 }
 
 // The last column is the outcome and takes its tone.

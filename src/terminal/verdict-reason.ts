@@ -1,7 +1,9 @@
 // A result into the one sentence that says why its verdict is what it is.
 
 import type { Settling } from '../core/decision/settling.ts'
-import { fewestCycles } from '../core/decision/verdict.ts'
+import { type Blocked, fewestCycles } from '../core/decision/verdict.ts'
+import type { EndReason } from '../core/event.ts'
+import type { Live } from '../core/live.ts'
 import { type Part, ratingOf } from '../core/part.ts'
 import type { Estimate, FindingEffect, LimitResult, Result } from '../core/result.ts'
 import { type PressureUnit, pressureUnits } from '../core/units.ts'
@@ -9,14 +11,46 @@ import { limitsText, limitText, liveStepPa, uncertainText } from './pressure-tex
 import { cleanText } from './text.ts'
 import { limitNames } from './words.ts'
 
-/** Why the verdict of `result` is what it is: the most telling cause first, at most two, and what would settle it. Never empty. */
-export function reasonOf(result: Result, part: Part, settlings: readonly Settling[] = []): string {
-  const causes = causesOf(result, part, settlings)
-  if (causes.length > 0) return causes.slice(0, 2).join(' ')
+/** What is known of a run beside its result; what is left out is not known, and the run is taken to have ended. */
+export type Grounds = Partial<Pick<Live, 'settlings' | 'end' | 'blocked' | 'phase'>>
+
+const endSentences: Record<EndReason, string> = {
+  finished: '',
+  abandoned: 'The test was abandoned.',
+  'link-lost': 'The test ended when an instrument was lost.',
+  'over-pressure': 'The test was ended because of the over-pressure.',
+}
+
+/**
+ * Why the verdict of `result` is what it is: first that the test was given up, where it was; then the most telling cause,
+ * at most two, and what would settle it. Never empty.
+ */
+export function reasonOf(
+  result: Result,
+  part: Part,
+  { settlings = [], end = null, blocked = null }: Grounds = {},
+): string {
+  const given = endSentences[end ?? 'finished']
+  const causes = [...(blocked ? [blockedText(blocked)] : []), ...causesOf(result, part, settlings)].slice(0, 2)
+  const told = [given, ...causes].filter((text) => text !== '')
+  if (told.length > 0) return told.join(' ')
   if (result.verdict === 'pass') return `Every limit is met with its guard, over ${result.make.n} counted cycles.`
   if (result.verdict === 'not-assessed') return 'Measured only: there was nothing to judge by.'
   if (result.verdict === 'undecided') return 'The test did not run to its end.'
   return 'The findings say why.'
+}
+
+function blockedText(blocked: Blocked): string {
+  switch (blocked.why) {
+    case 'purpose':
+      return 'Measured only: this purpose decides nothing.'
+    case 'no-limits':
+      return 'Measured only: no limit of the part is stated.'
+    case 'no-accuracy':
+      return 'Measured only: neither accuracy nor certificate of the manometer is stated.'
+    case 'overdue':
+      return `Measured only: the manometer's certificate was valid until ${blocked.due}, and the test is later.`
+  }
 }
 
 function causesOf(result: Result, part: Part, settlings: readonly Settling[]): string[] {

@@ -13,7 +13,7 @@ import { verdictWords } from './words.ts'
 export function verdictScreen(shown: Shown, result: Result, layout: Layout): Line[] {
   const { width, height } = layout.all
   const { word, tone } = verdictWords[result.verdict]
-  const rows = verdictRows(result, shown.part, shown.live?.settlings)
+  const rows = verdictRows(result, shown.part, shown.live ?? {})
   const inner = width - 2
   const scale = bigScale(word, inner, Math.floor(height / 3), layout.scale)
   const rule = line(` ${'━'.repeat(width - 2)}`, tone)
@@ -23,7 +23,10 @@ export function verdictScreen(shown: Shown, result: Result, layout: Layout): Lin
   const big = [rule, ...indent((scale > 0 ? bigText(word, scale) : [word]).map((row) => line(row, tone))), rule]
   const reason = wrapped([{ ...rows.reason, tone: 'strong' }], 3)
   const numbers = indent(narrowNumbers(rows.numbers, inner))
-  const next = wrapped([span('Next: ', 'accent'), span(nextAfter(result.verdict, shown.simulated))], 3)
+  const next = wrapped(
+    [span('Next: ', 'accent'), span(nextAfter(result.verdict, shown.simulated, shown.live ?? {}))],
+    3,
+  )
   const space = line('')
 
   const top = [...panelMakers.header(shown, layout.all, layout), ...big, ...reason, space, ...numbers, space, ...next]

@@ -88,6 +88,10 @@ export const outcomeWords: Record<Outcome, { word: string; sign: string; tone: T
   'not-assessed': { word: 'not assessed', sign: '–', tone: 'dim' },
 }
 
+/** An outcome in a word; one that is open because nothing was measured says that instead. */
+export const outcomeWord = (outcome: Outcome, measured: boolean, ended: boolean): string =>
+  outcome === 'undecided' && !measured ? (ended ? 'not measured' : 'not yet') : outcomeWords[outcome].word
+
 export const effectWords: Record<FindingEffect, { word: string; tone: Tone }> = {
   void: { word: 'voids the test', tone: 'bad' },
   fail: { word: 'fails the part', tone: 'bad' },

@@ -17,7 +17,7 @@ function linesOf(fromS: number, forS: number, change: (elapsedS: number) => Part
 
 test('a stroke is told in a few lines: numbers now and then, the contact as it changes, the stroke once it is done', () => {
   // The fourth stroke of the sample: from 90 s to 114 s, then its rest.
-  const lines = linesOf(90, 30.5)
+  const lines = linesOf(90, 30.1)
   const numbers = lines.filter((line) => /^\d.*, to the make /.test(line))
   expect(numbers[0]).toBe('0.013 inH2O (3.2 Pa), good pace, to the make 0.067 inH2O.')
   expect(numbers.length).toBeGreaterThanOrEqual(4)

@@ -75,7 +75,7 @@ describe('createPlain', () => {
     ])
     expect(lines).toContain('0:06  Link: meter LOST.')
     expect(
-      lines.filter((line) => line.includes('Finding, fails the part: spread: Single makes scatter.')),
+      lines.filter((line) => line.includes('Finding, fails the part: Single makes scatter. (spread)')),
     ).toHaveLength(2)
     expect(lines.filter((line) => line === 'Verdict: FAIL')).toHaveLength(1)
     expect(lines.at(-1)).toMatch(/^Next: Mark the part, set it apart/)

@@ -173,6 +173,8 @@ export function sampleLive(elapsedS: number, change: Partial<Live> = {}): Live {
     alarm: null,
     result: sampleResult(stroke - 1),
     settlings: [],
+    end: null,
+    blocked: null,
     ...change,
   }
 }

@@ -1,8 +1,10 @@
 import { describe, expect, test } from 'vitest'
 import type { Settling } from '../../src/core/decision/settling.ts'
+import type { Blocked } from '../../src/core/decision/verdict.ts'
 import { partFileSchema } from '../../src/core/part.ts'
 import type { Finding, LimitResult, Result } from '../../src/core/result.ts'
-import { verdictLines } from '../../src/terminal/verdict-lines.ts'
+import { bareText } from '../../src/terminal/line.ts'
+import { verdictLines, verdictRows } from '../../src/terminal/verdict-lines.ts'
 import { samplePart, sampleResult } from './sample-lives.ts'
 
 const lines = (change: Partial<Result>) => verdictLines(sampleResult(9, change), samplePart)
@@ -22,14 +24,40 @@ describe('verdictLines', () => {
       'first make    0.249 inH2O            61.9 Pa          no limit       measured',
       'first break   0.188 inH2O            46.8 Pa          no limit       measured',
       'contact       0.31 ohm                                at most 2 ohm  pass',
-      expect.stringMatching(/^Next: Label the part .* local codes and licensed practice come first\.$/),
+      expect.stringMatching(/^Next: Label the part, .* local codes and licensed practice come first\.$/),
     ])
   })
 
-  test('after a simulated run there is nothing to label or to fit', () => {
-    expect(verdictLines(sampleResult(9), samplePart, { simulated: true }).at(-1)).toBe(
-      'Next: Nothing to label or to fit: the bench is simulated, no real part was tested.',
-    )
+  test('after a simulated run the next step is the real one, after the remark that no real part was tested', () => {
+    for (const verdict of ['pass', 'fail', 'undecided', 'void', 'not-assessed'] as const) {
+      const next = (simulated: boolean) =>
+        verdictLines(sampleResult(9, { verdict }), samplePart, { simulated }).at(-1)!.replace('Next: ', '')
+      expect(next(true)).toBe(`Simulated, no real part tested: ${next(false)}`)
+    }
+  })
+
+  test('a test that was given up says so first, and what was never measured is not called undecided', () => {
+    const text = verdictLines(sampleResult(0, { limits: limit({ outcome: 'undecided' }) }), samplePart, {
+      end: 'abandoned',
+    })
+    expect(text[1]).toBe('The test was abandoned. Cycles that count: 0; at least 5 are needed.')
+    expect(text[2]).toMatch(/^make .* 0\.22 to 0\.28 +not measured$/)
+    const running = verdictRows(sampleResult(0, { limits: limit({ outcome: 'undecided' }) }), samplePart, {
+      phase: 'cycles',
+    })
+    expect(bareText(running.numbers[0]!)).toMatch(/ not yet$/)
+  })
+
+  test.each<[Blocked, RegExp, RegExp]>([
+    [{ why: 'overdue', due: '2026-01-31' }, /certificate was valid until 2026-01-31/, /Have the manometer calibrated/],
+    [{ why: 'no-limits' }, /no limit of the part is stated/, /State the limits in the part file/],
+    [{ why: 'no-accuracy' }, /neither accuracy nor certificate/, /State accuracy or certificate .* in the rig/],
+    [{ why: 'purpose' }, /this purpose decides nothing/, /test it to certify it/],
+  ])('not assessed because of $0.why: the reason names it and the next step mends it', (blocked, reason, next) => {
+    const text = verdictLines(sampleResult(9, { verdict: 'not-assessed' }), samplePart, { blocked })
+    expect(text[1]).toMatch(reason)
+    expect(text.at(-1)).toMatch(next)
+    if (blocked.why !== 'no-limits') expect(text.at(-1)).not.toContain('limits')
   })
 
   test('a part rated in pascal shows each number once', () => {
@@ -100,8 +128,8 @@ describe('verdictLines', () => {
     const findings = [finding('fail', 'Single makes scatter by 3 Pa.'), finding('note', 'Meter changes range.')]
     const text = lines({ verdict: 'fail', findings })
     expect(text[1]).toBe('Single makes scatter by 3 Pa.')
-    expect(text).toContain('Finding, fails the part: spread: Single makes scatter by 3 Pa.')
-    expect(text).toContain('Finding, note: spread: Meter changes range.')
+    expect(text).toContain('Finding, fails the part: Single makes scatter by 3 Pa. (spread)')
+    expect(text).toContain('Finding, note: Meter changes range. (spread)')
   })
 
   test('a result without any cycle has no made-up number', () => {

@@ -67,7 +67,7 @@ describe('viewOf a running test', () => {
     const screen = screenOf(shownOf({ result: sampleResult(4, { findings }) }, large))
     expect(screen).toContain('✓ first stroke  – preconditioning   ► cycles 1/6     hold    closing zero')
     expect(screen).toMatch(/✓ differential 0\.0582 ±0\.0021 +14\.50 ±0\.52 +0\.01 to 0\.09 +pass/)
-    expect(screen).toContain('fails the part: spread: Single makes scatter by 3 Pa.')
+    expect(screen).toContain('fails the part: Single makes scatter by 3 Pa.')
   })
 
   test('below 60 × 16 says the same in lines, the most needed first', () => {
@@ -226,7 +226,9 @@ describe('viewOf an ended test', () => {
     const screen = screenOf(shownOf({ phase: 'ended', result }))
     expect(screen).toContain('0.2473 ± 0.0021 inH2O')
     expect(screen).toContain('30 findings in the recording')
-    expect(screenOf(shownOf({ phase: 'ended', result }, large))).toMatch(/ code-9: .*\n(.*\n)*.* \d+ more findings in/)
+    expect(screenOf(shownOf({ phase: 'ended', result }, large))).toMatch(
+      / Finding number 9 .*\n(.*\n)*.* \d+ more findings in/,
+    )
     expect(screen).toContain('Enter leave')
   })
 

@@ -16,7 +16,7 @@ export function decide(
   const { damage, end } = run
   const has = (effect: Finding['effect']) => findings.some((f) => f.effect === effect)
   if (damage.corruptLines.length > 0 || damage.seal === 'broken' || has('void')) return 'void'
-  if (isBlocked(setup, limits)) return 'not-assessed'
+  if (blockedBy(setup, limits) !== null) return 'not-assessed'
   if (has('fail') || limits.some((l) => l.outcome === 'fail')) return 'fail'
   const whole = !damage.torn && damage.seal === 'intact' && end?.reason === 'finished'
   if (has('undecided') || limits.some((l) => l.outcome === 'undecided') || used < fewestCycles || !whole)
@@ -24,10 +24,14 @@ export function decide(
   return 'pass'
 }
 
-/** Measuring is allowed, deciding is not: the purpose, no limit, or a manometer that is overdue or of unknown accuracy. */
-function isBlocked({ start, bench }: Setup, limits: readonly LimitResult[]): boolean {
-  if (start.purpose === 'free' || start.purpose === 'leak' || start.purpose === 'in-place') return true
-  if (limits.every((l) => l.lowPa === null && l.highPa === null)) return true
-  if (bench.accuracy === null && bench.calibration === null) return true
-  return bench.due !== null && start.at.slice(0, 10) > bench.due
+/** Why measuring is allowed and deciding is not: the purpose, no limit, or a manometer of unknown accuracy or past its date. */
+export type Blocked = { why: 'purpose' | 'no-limits' | 'no-accuracy' } | { why: 'overdue'; due: string }
+
+/** What keeps a test from being decided, whatever it measures; null where nothing does. */
+export function blockedBy({ start, bench }: Setup, limits: readonly LimitResult[]): Blocked | null {
+  if (start.purpose === 'free' || start.purpose === 'leak' || start.purpose === 'in-place') return { why: 'purpose' }
+  if (limits.every((l) => l.lowPa === null && l.highPa === null)) return { why: 'no-limits' }
+  if (bench.accuracy === null && bench.calibration === null) return { why: 'no-accuracy' }
+  const { due } = bench
+  return due !== null && start.at.slice(0, 10) > due ? { why: 'overdue', due } : null
 }
