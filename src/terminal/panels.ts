@@ -123,10 +123,7 @@ function findingLines({ live }: Shown, rect: Rect): Line[] {
   const findings = live?.result?.findings ?? []
   const rows = findings.flatMap((f) =>
     wrapLine(
-      [
-        span(`${effectWords[f.effect].word}: `, effectWords[f.effect].tone),
-        span(cleanText(f.text)),
-      ],
+      [span(`${effectWords[f.effect].word}: `, effectWords[f.effect].tone), span(cleanText(f.text))],
       rect.width - 2,
       2,
     ),
@@ -139,7 +136,7 @@ function findingLines({ live }: Shown, rect: Rect): Line[] {
 function footLine(shown: Shown, width: number): Line {
   const bytes = shown.live?.recordedBytes ?? null
   const size = bytes === null ? [] : line(`recorded ${sizeText(bytes)} `, 'dim')
-  return spread(linksLine(shown), size, width)
+  return spread(linksLine(shown, width - lineWidth(size) - 1), size, width)
 }
 
 function sizeText(bytes: number): string {
@@ -147,15 +144,18 @@ function sizeText(bytes: number): string {
   return `${(bytes / 1e6).toFixed(1)} MB`
 }
 
-/** Ports, whether they are there, how fast they read and what they could not read. */
-export function linksLine({ live }: Pick<Shown, 'live'>): Line {
+/** Ports, whether they are there, how fast they read and what they could not read: why not only where all of it fits. */
+export function linksLine({ live }: Pick<Shown, 'live'>, width = Number.POSITIVE_INFINITY): Line {
   const links = live?.links ?? []
   if (links.length === 0) return line(' no instrument opened yet', 'dim')
-  return links.flatMap((link): Span[] => {
-    const { sign, word, tone } = linkWords[link.state]
-    const rate = link.readingsPerS === null ? '' : ` ${link.readingsPerS.toFixed(1)}/s`
-    const last = link.lastFault === null ? '' : ` (${cleanText(link.lastFault)})`
-    const faults = link.faults === 0 ? '' : ` ${link.faults} unread${last}`
-    return [span(` ${link.port} `), span(`${sign} ${word}`, tone), span(rate), span(faults, 'warn'), span('  ')]
-  })
+  const told = (why: boolean) =>
+    links.flatMap((link): Span[] => {
+      const { sign, word, tone } = linkWords[link.state]
+      const rate = link.readingsPerS === null ? '' : ` ${link.readingsPerS.toFixed(1)}/s`
+      const last = link.lastFault === null || !why ? '' : ` (${cleanText(link.lastFault)})`
+      const faults = link.faults === 0 ? '' : ` ${link.faults} unread${last}`
+      return [span(` ${link.port} `), span(`${sign} ${word}`, tone), span(rate), span(faults, 'warn'), span('  ')]
+    })
+  const whole = told(true)
+  return lineWidth(whole) <= width ? whole : told(false)
 }
