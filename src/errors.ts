@@ -103,5 +103,8 @@ export function openProblem(path: string, why: string): Problem {
   if (/access denied/i.test(why)) return new Problem('port-busy', `The port ${path} is held by another program.`)
   if (/permission denied|EACCES|EPERM/i.test(why))
     return new Problem('port-forbidden', `This user may not open the port ${path}.`)
+  if (/is a directory|EISDIR/i.test(why)) return new Problem('port-absent', `There is no port ${path}: it is a folder.`)
+  if (/inappropriate ioctl|ENOTTY/i.test(why))
+    return new Problem('port-absent', `There is no port ${path}: it is a file of another kind.`)
   return new Problem('port-failed', `The port ${path} could not be opened (${why}).`)
 }

@@ -3,41 +3,66 @@ import { partFileSchema } from '../core/part.ts'
 import { rigFileSchema, rigPorts } from '../core/rig.ts'
 import { type Driver, resolveOptions } from '../driver.ts'
 import { Problem } from '../errors.ts'
-import { describeIssue } from './describe-issue.ts'
+import { describeIssue, type NameField } from './describe-issue.ts'
 import { limitMistake } from './read-setup.ts'
 
 export type SetupMistake = { field: string; text: string }
 type Json = Readonly<Record<string, unknown>>
 
-/** What is wrong with `json` as a part file; empty where nothing is. */
-export function partMistakes(json: Json): SetupMistake[] {
+/** What is wrong with `json` as a part file; empty where nothing is. `called` names its fields. */
+export function partMistakes(json: Json, called?: NameField): SetupMistake[] {
   const checked = partFileSchema.safeParse(json)
-  if (!checked.success) return issuesOf(checked.error.issues, json)
-  const mistake = limitMistake(checked.data)
-  return mistake === null ? [] : [{ field: mistake.split(' ')[0] ?? '', text: `${mistake}.` }]
+  if (!checked.success) return issuesOf(checked.error.issues, json, called)
+  const mistake = limitMistake(checked.data, called)
+  return mistake === null ? [] : [{ field: mistake.field, text: `${mistake.text.replace(nullHint, '')}.` }]
 }
 
-/** What is wrong with `json` as a rig file for these drivers; empty where nothing is. */
-export function rigMistakes(json: Json, drivers: ReadonlyMap<string, Driver>): SetupMistake[] {
+/** A field that may be empty is no null to write. */
+const nullHint = /, or null where there is no limit$/
+
+/** What is wrong with `json` as a rig file for these drivers; empty where nothing is. `called` names its fields. */
+export function rigMistakes(
+  json: Json,
+  drivers: ReadonlyMap<string, Driver>,
+  called: NameField = (path) => path,
+): SetupMistake[] {
   const checked = rigFileSchema.safeParse(json)
-  if (!checked.success) return issuesOf(checked.error.issues, json)
+  if (!checked.success) return issuesOf(checked.error.issues, json, called)
   return rigPorts(checked.data).flatMap(({ name, device }) => {
     const driver = drivers.get(device.driver)
     if (!driver) return [{ field: `${name}.driver`, text: `There is no driver "${device.driver}" here.` }]
-    try {
-      resolveOptions(driver, device.options)
-      return []
-    } catch (error) {
-      if (!(error instanceof Problem)) throw error
-      return [{ field: `${name}.options`, text: `${name}: ${error.message}` }]
-    }
+    return Object.entries(device.options ?? {}).flatMap(([option, value]) =>
+      optionMistake(driver, option, value, `${name}.options.${option}`, called),
+    )
   })
 }
 
-function issuesOf(issues: readonly Parameters<typeof describeIssue>[0][], json: Json): SetupMistake[] {
+function optionMistake(
+  driver: Driver,
+  option: string,
+  value: string | number,
+  field: string,
+  called: NameField,
+): SetupMistake[] {
+  try {
+    resolveOptions(driver, { [option]: value })
+    return []
+  } catch (error) {
+    if (!(error instanceof Problem)) throw error
+    // An option that has a field is named as that is; else the driver's own sentence says which it is.
+    const text = error.message.replace(`Option "${option}" of the driver "${driver.id}" is`, `${called(field)} is`)
+    return [{ field, text }]
+  }
+}
+
+function issuesOf(
+  issues: readonly Parameters<typeof describeIssue>[0][],
+  json: Json,
+  called?: NameField,
+): SetupMistake[] {
   return issues.map((issue) => {
     const field = issue.path.join('.')
-    const said = describeIssue(issue, json).replace(/ \(no quotes around it\)/g, '')
+    const said = describeIssue(issue, json, called).replace(/ \(no quotes around it\)/g, '')
     const unit = unitOf(issue.path, json)
     const withUnit =
       unit === ''

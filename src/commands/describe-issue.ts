@@ -3,18 +3,30 @@ import type { z } from 'zod'
 
 type Issue = z.core.$ZodIssue
 
+/** What a field is called in a sentence, by its path; left out: the path itself. */
+export type NameField = (path: string) => string
+
 /** `rated.value is -1; it must be more than 0`. `json` is what was checked: the value is looked up in it. */
-export function describeIssue(issue: Issue, json: unknown): string {
-  const field = issue.path.join('.')
+export function describeIssue(issue: Issue, json: unknown, called: NameField = (path) => path): string {
+  const path = issue.path.join('.')
+  const field = path === '' ? '' : called(path)
   const value = issue.path.reduce<unknown>((at, key) => (at as Record<PropertyKey, unknown> | null)?.[key], json)
   const whole = field === '' ? 'the file' : field
   if (issue.code === 'custom') return field === '' ? issue.message : `${field}: ${issue.message}`
   if (issue.code === 'unrecognized_keys') {
-    const names = issue.keys.map((key) => `"${field === '' ? key : `${field}.${key}`}"`)
+    const names = issue.keys.map((key) => `"${path === '' ? key : `${path}.${key}`}"`)
     return `${names.join(', ')} ${names.length === 1 ? 'is no field' : 'are no fields'} known here`
   }
   if (value === undefined) return `${whole} is missing; it must be ${allowed(issue)}`
-  return `${whole} is ${show(value)}; it must be ${allowed(issue)}`
+  return `${whole} is ${show(value)}; it must be ${allowed(issue)}${isNumber(issue) ? pointOf(value) : ''}`
+}
+
+const isNumber = (issue: Issue) => issue.code === 'invalid_type' && /^(number|int)$/.test(issue.expected)
+
+/** A number with a comma is no number here; how it is written, where that is what stands there. */
+export function pointOf(value: unknown): string {
+  const comma = typeof value === 'string' ? /^\s*([+-]?\d*),(\d+)\s*$/.exec(value) : null
+  return comma ? ` with a point: ${comma[1]}.${comma[2]}` : ''
 }
 
 function show(value: unknown): string {

@@ -67,7 +67,7 @@ function rigSchema(object: ObjectMaker) {
       context.addIssue({
         code: 'custom',
         path: [rig.bridge ? 'bridge' : 'meter', 'closedBelowOhm'],
-        message: `${contact.closedBelowOhm} ohm is not below openAboveOhm ${contact.openAboveOhm} ohm`,
+        message: `${contact.closedBelowOhm} ohm is not below the ${contact.openAboveOhm} ohm above which it is open`,
       })
   })
 }

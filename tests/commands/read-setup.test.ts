@@ -97,7 +97,7 @@ test.each([
   [
     'thresholds upside down',
     { meter: { ...rig.meter, closedBelowOhm: 2000 } },
-    /closedBelowOhm: 2000 ohm is not below openAboveOhm 1000 ohm/,
+    /closedBelowOhm: 2000 ohm is not below the 1000 ohm above which it is open/,
   ],
   [
     'an option that the driver lacks',

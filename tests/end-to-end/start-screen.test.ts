@@ -92,14 +92,15 @@ describe('parts', () => {
     terminal.key(ctrlN)
     await terminal.see('New part')
     terminal.key(`dp62\tDP-62${down}${down}${down}-1`)
-    await terminal.see('rated.value is -1 inH2O; it must be more than 0 inH2O.')
+    await terminal.see('rated point is -1 inH2O; it must be more than 0 inH2O.')
     terminal.key(ctrlS)
-    await terminal.see('Ctrl-S save: not now, rated.value is -1 inH2O')
+    await terminal.see('Ctrl-S save: not now, rated point is -1 inH2O')
     expect(readdirSync(parts)).toEqual([])
     terminal.key(`\x7f\x7f0.25${down}.22\t.28`)
     await terminal.see('Nothing is wrong')
     terminal.key(ctrlS)
     await terminal.see('0.25 inH2O on make')
+    expect(terminal.screen()).toMatch(/Saved: \S*dp62\.json/)
     const file = join(parts, 'dp62.json')
     expect(JSON.parse(readFileSync(file, 'utf8'))).toEqual({
       ...part,

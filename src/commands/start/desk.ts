@@ -1,6 +1,6 @@
 // What the screens that start from the start screen share, and the choice of one row of many.
 import type { Driver } from '../../driver.ts'
-import type { Host } from '../../terminal/screens/host.tsx'
+import type { Hands, Host } from '../../terminal/screens/host.tsx'
 import type { Score } from '../../terminal/screens/lesson.ts'
 import {
   type Choice,
@@ -38,3 +38,11 @@ export async function pickOne<T>(
   )
   return picked?.by === 'enter' ? picked.value : null
 }
+
+/** For the beginning of a screen: one sentence about what was done before it; nothing for null. */
+export const saying =
+  (text: string | null) =>
+  <S, V>(hands: Hands<S, V>): (() => void) => {
+    if (text !== null) hands.say(text)
+    return () => {}
+  }

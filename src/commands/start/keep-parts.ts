@@ -11,15 +11,24 @@ import {
   type Values,
 } from '../../terminal/screens/form.ts'
 import type { Json } from '../../terminal/screens/form-json.ts'
+import { fieldNames } from '../../terminal/screens/form-mistakes.ts'
+import type { Hands } from '../../terminal/screens/host.tsx'
 import { emptyPart, partJson, partRows, partValues, unitsFollow } from '../../terminal/screens/part-form.ts'
-import { type Choice, createPickList, type Picked, pickState } from '../../terminal/screens/pick-list.ts'
+import {
+  type Choice,
+  createPickList,
+  type Picked,
+  type PickState,
+  pickState,
+} from '../../terminal/screens/pick-list.ts'
 import { userFolders } from '../../user-folders.ts'
 import { partMistakes } from '../check-setup.ts'
+import { partDoubts } from '../doubt-setup.ts'
 import { listSetups, readPart } from '../read-setup.ts'
 import { nameMistake, saveSetup } from '../save-setup.ts'
 import { showProblem } from '../show-page.ts'
 import { partText } from './describe-part.ts'
-import type { Desk } from './desk.ts'
+import { type Desk, saying } from './desk.ts'
 
 const newPart = { name: 'new', onRow: false, keys: ['ctrl-n'], shown: 'Ctrl-N', short: 'new', does: 'Make a new part.' }
 const changePart = {
@@ -33,18 +42,18 @@ const changePart = {
 
 /** The list of parts, until it is left. */
 export async function keepParts(desk: Desk): Promise<void> {
-  await choosePart(desk, 'Parts', { short: 'change', does: 'Change the part chosen.' }, (name) => editPart(desk, name))
+  await choosePart<never>(desk, 'Parts', { short: 'change', does: 'Change the part chosen.' })
 }
 
 /**
- * The list of parts; `onEnter` is called with the name of the one chosen, and may give something that ends it. Gives that,
- * or null where the list was left.
+ * The list of parts; `onEnter` is called with the name of the one chosen, and may give something that ends it; left out,
+ * Enter changes it. Gives that, or null where the list was left.
  */
 export async function choosePart<T>(
   desk: Desk,
   title: string,
   enter: { short: string; does: string },
-  onEnter: (name: string) => Promise<T | undefined>,
+  onEnter?: (name: string) => Promise<T | undefined>,
 ): Promise<T | null> {
   const { parts } = userFolders()
   const list = createPickList<string>({
@@ -53,22 +62,24 @@ export async function choosePart<T>(
     enter,
     back: { short: 'back', does: 'Take the search away, else go back.' },
     search: true,
-    own: enter.short === 'change' ? [newPart] : [newPart, changePart],
+    own: onEnter ? [newPart, changePart] : [newPart],
   })
   let state = pickState<string>([])
+  let said: string | null = null
   while (!desk.host.over()) {
     state = { ...state, rows: await partRowsOf(parts) }
     state.at = Math.max(0, Math.min(state.at, state.rows.length - 1))
-    const picked: Picked<string> | null = await desk.host.show(list, state, (ask, hands) => {
+    const obey = (ask: Picked<string>, hands: Hands<PickState<string>, Picked<string>>) => {
       state = hands.now()
       hands.leave(ask)
-    })
+    }
+    const picked: Picked<string> | null = await desk.host.show(list, state, obey, saying(said))
+    said = null
     if (picked === null || picked.by === 'back') return null
     const { by, value } = picked
     const done = await showProblem(desk.host, async () => {
-      if (by === 'new') await editPart(desk, null)
-      else if (value !== null && by === 'edit') await editPart(desk, value)
-      else if (value !== null) return onEnter(value)
+      if (by === 'enter' && value !== null && onEnter) return onEnter(value)
+      said = await editPart(desk, by === 'new' ? null : value)
       return undefined
     })
     if (done !== undefined) return done
@@ -92,36 +103,43 @@ async function partRowsOf(folder: string): Promise<Choice<string>[]> {
   )
 }
 
-/** The form of the part `name`, null for a new one; gives undefined whether it was saved or left. */
-async function editPart(desk: Desk, name: string | null): Promise<undefined> {
+/** The form of the part `name`, null for a new one; gives what is to be said afterwards, null where nothing was saved. */
+async function editPart(desk: Desk, name: string | null): Promise<string | null> {
   const { parts } = userFolders()
   const before = name === null ? null : await readFile(join(parts, `${name}.json`), 'utf8')
   const base = before === null ? emptyPart : parsed(before, name ?? '')
   const taken = await listSetups(parts)
+  const rows = partRows(name === null)
+  const called = fieldNames(rows)
   const check = (values: Values) => {
     const named = (values['name'] ?? '').trim()
     const wrong =
       name === null
         ? (nameMistake(named) ?? (taken.includes(named) ? `There is a part ${named} already.` : null))
         : null
-    return [...partMistakes(partJson(base, values)), ...(wrong === null ? [] : [{ field: 'name', text: wrong }])]
+    const json = partJson(base, values)
+    return [
+      ...partMistakes(json, called),
+      ...(wrong === null ? [] : [{ field: 'name', text: wrong }]),
+      ...partDoubts(json, called),
+    ]
   }
   const spec: FormSpec = {
     title: name === null ? 'New part' : `Part ${name}`,
-    rows: () => partRows(name === null),
+    rows: () => rows,
     check,
     follow: unitsFollow,
     done: { short: 'save', does: 'Save the part.', enter: false },
     back: { short: 'back', does: 'Go back without saving.' },
   }
-  await desk.host.show<FormState, FormAsk, true>(createForm(spec), formState(spec, partValues(base)), (ask, hands) => {
-    if (ask.by === 'back') return hands.leave(true)
+  const form = createForm(spec)
+  return desk.host.show<FormState, FormAsk, string | null>(form, formState(spec, partValues(base)), (ask, hands) => {
+    if (ask.by === 'back') return hands.leave(null)
     saveSetup(parts, name ?? (ask.values['name'] ?? '').trim(), partJson(base, ask.values), before).then(
-      () => hands.leave(true),
+      (path) => hands.leave(`Saved: ${path}`),
       (error) => hands.say(error instanceof Problem ? error.message : String(error)),
     )
   })
-  return undefined
 }
 
 function parsed(text: string, name: string): Json {

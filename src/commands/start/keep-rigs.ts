@@ -12,7 +12,15 @@ import {
   type Values,
 } from '../../terminal/screens/form.ts'
 import type { Json } from '../../terminal/screens/form-json.ts'
-import { type Choice, createPickList, type Picked, pickState } from '../../terminal/screens/pick-list.ts'
+import { fieldNames } from '../../terminal/screens/form-mistakes.ts'
+import type { Hands } from '../../terminal/screens/host.tsx'
+import {
+  type Choice,
+  createPickList,
+  type Picked,
+  type PickState,
+  pickState,
+} from '../../terminal/screens/pick-list.ts'
 import {
   type DriverForm,
   emptyRig,
@@ -23,11 +31,12 @@ import {
 } from '../../terminal/screens/rig-form.ts'
 import { userFolders } from '../../user-folders.ts'
 import { rigMistakes } from '../check-setup.ts'
+import { rigDoubts } from '../doubt-setup.ts'
 import { findPorts } from '../find-ports.ts'
 import { listSetups, readRig } from '../read-setup.ts'
 import { nameMistake, saveSetup } from '../save-setup.ts'
 import { showProblem } from '../show-page.ts'
-import { type Desk, pickOne } from './desk.ts'
+import { type Desk, pickOne, saying } from './desk.ts'
 import { watchRig } from './watch-rig.ts'
 
 const newRig = { name: 'new', onRow: false, keys: ['ctrl-n'], shown: 'Ctrl-N', short: 'new', does: 'Set up a new rig.' }
@@ -44,15 +53,17 @@ export async function keepRigs(desk: Desk): Promise<void> {
     own: [newRig],
   })
   let state = pickState<string>([])
+  let said: string | null = null
   while (!desk.host.over()) {
     state = { ...state, rows: await rigRowsOf(desk, rigs) }
     state.at = Math.max(0, Math.min(state.at, state.rows.length - 1))
-    const picked: Picked<string> | null = await desk.host.show(list, state, (ask, hands) => {
+    const obey = (ask: Picked<string>, hands: Hands<PickState<string>, Picked<string>>) => {
       state = hands.now()
       hands.leave(ask)
-    })
+    }
+    const picked: Picked<string> | null = await desk.host.show(list, state, obey, saying(said))
     if (picked === null || picked.by === 'back') return
-    await showProblem(desk.host, () => editRig(desk, picked.by === 'new' ? null : picked.value))
+    said = (await showProblem(desk.host, () => editRig(desk, picked.by === 'new' ? null : picked.value))) ?? null
   }
 }
 
@@ -74,8 +85,8 @@ async function rigRowsOf({ drivers }: Desk, folder: string): Promise<Choice<stri
   )
 }
 
-/** The form of the rig `name`, null for a new one, until it is saved or left. */
-async function editRig(desk: Desk, name: string | null): Promise<void> {
+/** The form of the rig `name`, null for a new one, until it is saved or left; what is to be said afterwards, null where nothing was saved. */
+async function editRig(desk: Desk, name: string | null): Promise<string | null> {
   const { rigs } = userFolders()
   const drivers = driverForms(desk)
   const before = name === null ? null : await readFile(join(rigs, `${name}.json`), 'utf8')
@@ -90,9 +101,12 @@ async function editRig(desk: Desk, name: string | null): Promise<void> {
         name !== null
           ? null
           : (nameMistake(named) ?? (taken.includes(named) ? `There is a rig ${named} already.` : null))
+      const json = rigJson(base, values, drivers)
+      const called = fieldNames(rigRows(values, drivers, name === null))
       return [
-        ...rigMistakes(rigJson(base, values, drivers), desk.drivers),
+        ...rigMistakes(json, desk.drivers, called),
         ...(wrong === null ? [] : [{ field: 'file', text: wrong }]),
+        ...rigDoubts(json, new Date().toISOString().slice(0, 10), called),
       ]
     },
     done: { short: 'save', does: 'Save the rig.', enter: false },
@@ -113,21 +127,23 @@ async function editRig(desk: Desk, name: string | null): Promise<void> {
   const form = createForm(spec)
   let state: FormState = formState(spec, rigValues(base, drivers))
   while (!desk.host.over()) {
-    const asked = await desk.host.show<FormState, FormAsk, FormAsk>(form, state, (ask, hands) => {
+    const asked = await desk.host.show<FormState, FormAsk, FormAsk | string>(form, state, (ask, hands) => {
       state = hands.now()
       if (ask.by !== 'done') return hands.leave(ask)
       saveSetup(rigs, name ?? (ask.values['file'] ?? '').trim(), rigJson(base, ask.values, drivers), before).then(
-        () => hands.leave(ask),
+        (path) => hands.leave(`Saved: ${path}`),
         (error) => hands.say(error instanceof Problem ? error.message : String(error)),
       )
     })
-    if (asked === null || asked.by === 'back' || asked.by === 'done') return
+    if (asked === null || typeof asked === 'string') return asked
+    if (asked.by === 'back') return null
     const { values } = state
     const change = await showProblem(desk.host, () =>
       asked.by === 'look' ? proved(desk, rigJson(base, values, drivers), values) : portChosen(desk, state),
     )
     if (change) state = { ...state, values: { ...values, ...change } }
   }
+  return null
 }
 
 /** What watching the instruments proved, as values of the form; none where nothing is taken over. */

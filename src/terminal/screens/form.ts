@@ -1,4 +1,5 @@
 // Fields to fill in, checked as they are typed: texts and choices in rows, each mistake in one sentence, nothing lost by accident.
+import { firstWrong } from './form-mistakes.ts'
 import { drawForm } from './form-view.ts'
 import type { Screen, ScreenKey, Step } from './screen.ts'
 
@@ -20,10 +21,14 @@ export type Field = {
   /** Cells that it takes; 16 where left out. */
   width?: number
 }
-export type FormRow = { label: string; fields: readonly Field[] }
+/** `group`: said before the label where the field is named in a sentence. */
+export type FormRow = { label: string; fields: readonly Field[]; group?: string }
 
-/** A mistake of the field `field` (a name, or the start of some), as a sentence with value, unit and limit. */
-export type Mistake = { field: string; text: string }
+/**
+ * A mistake of the field `field` (a name, or the start of some), as a sentence with value, unit and limit. `doubt`: it may
+ * be meant, so it is said and stands in nobody's way.
+ */
+export type Mistake = { field: string; text: string; doubt?: true }
 
 export type FormSpec = {
   title: string
@@ -32,7 +37,7 @@ export type FormSpec = {
   rows: (values: Values) => readonly FormRow[]
   /** Values that follow from others, after each change. */
   follow?: (values: Values) => Values
-  /** What is wrong with the values as they stand; the first is shown in full. */
+  /** What is wrong with the values as they stand. */
   check: (values: Values) => readonly Mistake[]
   /** What finishing the form does; `enter`: Enter finishes from any field, else only from the last. */
   done: { short: string; does: string; enter: boolean }
@@ -65,7 +70,7 @@ export function formState(spec: FormSpec, values: Values): FormState {
   return { values, before: values, at: spec.rows(values)[0]?.fields[0]?.name ?? '' }
 }
 
-/** The screen of a form: it asks `{ by: 'done' }` only where nothing is wrong. */
+/** The screen of a form: it asks `{ by: 'done' }` only where nothing is wrong but doubts. */
 export function createForm(spec: FormSpec): Screen<FormState, FormAsk> {
   const fieldsOf = (state: FormState) => spec.rows(state.values).flatMap(({ fields }) => fields)
   const fieldAt = (state: FormState) => fieldsOf(state).find(({ name }) => name === state.at) ?? fieldsOf(state)[0]
@@ -94,19 +99,24 @@ export function createForm(spec: FormSpec): Screen<FormState, FormAsk> {
     return set(state, values[index < 0 ? 0 : (index + by + values.length) % values.length] ?? '')
   }
   const choice = (state: FormState) => (fieldAt(state)?.kind === 'choice' ? null : 'this field is typed')
-  const mistaken = (state: FormState) => {
-    const [mistake] = spec.check(state.values)
-    return mistake ? mistake.text.replace(/\.$/, '') : null
-  }
-  const finish = (state: FormState) => ({ state, ask: { by: 'done', values: state.values } })
+  // Where something is wrong it goes there instead, and says what.
+  const finish =
+    (shown: string) =>
+    (state: FormState): Step<FormState, FormAsk> => {
+      const wrong = firstWrong(spec.rows(state.values), spec.check(state.values))
+      if (wrong === null) return { state, ask: { by: 'done', values: state.values } }
+      return {
+        state: { ...state, at: wrong.at ?? state.at },
+        said: `${shown} ${spec.done.short}: not now, ${wrong.mistake.text}`,
+      }
+    }
 
   const done: ScreenKey<FormState, FormAsk> = {
     keys: ['ctrl-s'],
     shown: 'Ctrl-S',
     short: spec.done.short,
-    does: spec.done.does,
-    blocked: mistaken,
-    act: finish,
+    does: `${spec.done.does} Where something is wrong: go there.`,
+    act: finish('Ctrl-S'),
   }
   const enterDoes = spec.done.enter ? spec.done.does : 'The next field; on the last one the same as Ctrl-S.'
   return {
@@ -117,8 +127,7 @@ export function createForm(spec: FormSpec): Screen<FormState, FormAsk> {
         shown: 'Enter',
         short: spec.done.enter ? spec.done.short : 'next',
         does: enterDoes,
-        blocked: (state) => (spec.done.enter || isLast(state) ? mistaken(state) : null),
-        act: (state) => (spec.done.enter || isLast(state) ? finish(state) : step(1)(state)),
+        act: (state) => (spec.done.enter || isLast(state) ? finish('Enter')(state) : step(1)(state)),
       },
       ...(spec.own ?? []).map(({ name, blocked, ...key }) => ({
         ...key,

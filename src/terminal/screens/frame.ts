@@ -1,7 +1,7 @@
 // A title, rows and the key table into a whole screen: header, rows that scroll with what is chosen, keys at the foot.
 import type { Rect, Size } from '../layout.ts'
 import { clipLine, type Line, line, lineWidth, span, spread, wrapLine } from '../line.ts'
-import { cleanText, padText } from '../text.ts'
+import { cleanText, padText, textWidth } from '../text.ts'
 import type { Region } from '../view.ts'
 import type { Framed, Screen } from './screen.ts'
 
@@ -57,7 +57,7 @@ export function paragraph(text: string, width: number, margin = 1, most = 6): Li
 
 /** The keys, those that do nothing just now in brackets where there is room for them; or what the last key said. */
 export function footOf<S, A>(screen: Screen<S, A>, { own, said }: Framed<S>, width: number): Line {
-  if (said !== null) return line(` ${cleanText(said)}`, 'warn')
+  if (said !== null) return line(` ${fitSaid(cleanText(said), width - 1)}`, 'warn')
   const hints = screen.keys
     .filter(({ quiet }) => !quiet)
     .map(
@@ -71,6 +71,16 @@ export function footOf<S, A>(screen: Screen<S, A>, { own, said }: Framed<S>, wid
   const open = hints.filter((hint) => hint[0]?.tone !== 'dim')
   const kept = fits(hints) ? hints : open.filter((_, i) => fits(open.slice(0, i + 1)))
   return [...kept.flat(), ...help]
+}
+
+/** A sentence in `width` cells: where it has a path and is too long, the path loses its front; its end says which file it is. */
+function fitSaid(text: string, width: number): string {
+  const path = /(?<=^|\s)(?:[A-Za-z]:)?[/\\]/.exec(text)
+  if (path === null || textWidth(text) <= width) return text
+  const before = text.slice(0, path.index)
+  let end = text.slice(path.index)
+  while (end !== '' && textWidth(`${before}…${end}`) > width) end = end.slice(1)
+  return `${before}…${end}`
 }
 
 /** The key table as a list: each key, what it does, and why it does nothing just now. */

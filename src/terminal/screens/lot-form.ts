@@ -91,7 +91,9 @@ export function lotMistakes(values: Values): Mistake[] {
   const range = (field: string, what: string, unit: string, least: number, most: number) => {
     const text = stated(values, field)
     if (text === '' || (Number(text) >= least && Number(text) <= most)) return
-    mistakes.push({ field, text: `${what} is ${text} ${unit}; it must be a number from ${least} to ${most} ${unit}.` })
+    const point = /^[+-]?\d*,\d+$/.test(text) ? `, with a point: ${text.replace(',', '.')}` : ''
+    const range = `a number from ${least} to ${most} ${unit}${point}`
+    mistakes.push({ field, text: `${what} is ${text} ${unit}; it must be ${range}.` })
   }
   range('temperatureC', 'The temperature', '°C', temperaturesC.least, temperaturesC.most)
   range('restH', 'The time at rest', 'h', 0, mostRestH)

@@ -48,10 +48,10 @@ const baseRows: readonly FormRow[] = [
     ],
   },
   ...limits.map((name) => ({
-    label: `${name}, limits`,
+    label: `${name} limits`,
     fields: [
-      number(`limits.${name}.low`, 'from', limitHelp('Lower', name)),
-      number(`limits.${name}.high`, 'to', limitHelp('Upper', name)),
+      number(`limits.${name}.low`, 'low', limitHelp('Lower', name)),
+      number(`limits.${name}.high`, 'high', limitHelp('Upper', name)),
       unit(`limits.${name}.unit`),
     ],
   })),

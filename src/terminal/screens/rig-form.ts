@@ -156,8 +156,11 @@ export function rigRows(values: Values, drivers: readonly DriverForm[], isNew: b
   ]
   const devices =
     values['shape'] === 'one board'
-      ? [...device('bridge'), ...gauge('bridge'), ...contact('bridge')]
-      : [...device('manometer'), ...gauge('manometer'), ...device('meter'), ...contact('meter')]
+      ? grouped('board', [...device('bridge'), ...gauge('bridge'), ...contact('bridge')])
+      : [
+          ...grouped('manometer', [...device('manometer'), ...gauge('manometer')]),
+          ...grouped('meter', [...device('meter'), ...contact('meter')]),
+        ]
   return [
     ...(isNew ? [nameRow] : []),
     {
@@ -183,19 +186,31 @@ const driverOf = (id: string | undefined, drivers: readonly DriverForm[]) => dri
 const driverHelp = (id: string | undefined, drivers: readonly DriverForm[]) =>
   driverOf(id, drivers)?.title ?? 'How the instrument talks; ← → chooses.'
 
+/** The rows of one instrument, whose first has its name already. */
+const grouped = (group: string, rows: readonly FormRow[]): FormRow[] =>
+  rows.map((each, i) => (i === 0 ? each : { ...each, group }))
+
+/** `pressureItem` as `pressure item`; a unit at its end stands behind the field. */
+function optionWords(name: string, unit = ''): string {
+  const ends = unit !== '' && name.toLowerCase().endsWith(unit.toLowerCase()) && name.length > unit.length
+  const bare = ends ? name.slice(0, -unit.length) : name
+  return bare.replace(/([a-z\d])([A-Z])/g, '$1 $2').toLowerCase()
+}
+
 function optionRows(at: Instrument, driver: DriverForm | undefined): FormRow[] {
   return Object.entries(driver?.options ?? {}).map(([name, spec]) => {
     const range = spec.min === undefined ? '' : ` ${spec.min} to ${spec.max} ${spec.unit ?? ''}.`
     const help = `${spec.help}${range} Empty: ${spec.default === '' ? 'nothing' : spec.default}.`
     const field = `${at}.options.${name}`
-    if (spec.kind === 'choice') return row(name, choice(field, '', ['', ...(spec.values ?? [])], help))
+    const words = optionWords(name, spec.unit)
+    if (spec.kind === 'choice') return row(words, choice(field, '', ['', ...(spec.values ?? [])], help))
     if (spec.kind === 'number')
-      return row(name, number(field, '', help, spec.unit === undefined ? {} : { unit: spec.unit }))
-    return row(name, text(field, '', help, 24))
+      return row(words, number(field, '', help, spec.unit === undefined ? {} : { unit: spec.unit }))
+    return row(words, text(field, '', help, 24))
   })
 }
 
-const row = (name: string, field: Field): FormRow => ({ label: `    ${name}`, fields: [field] })
+const row = (words: string, field: Field): FormRow => ({ label: `    ${words}`, fields: [field] })
 
 /** A rig that nothing is known of yet. */
 export const emptyRig: Json = { manometer: { suctionSign: -1 }, meter: { pair: 'com-no' } }
@@ -236,26 +251,30 @@ const allFields = (values: Values, drivers: readonly DriverForm[]) =>
 export function rigJson(base: Json, values: Values, drivers: readonly DriverForm[]): Json {
   const kept = { ...values }
   const instruments = instrumentsOf(values)
-  for (const at of instruments) {
-    const accuracy = ['ofReading', 'ofFullScale', 'fullScale.value'].map((name) => `${at}.accuracy.${name}`)
-    const stated = accuracy.some((name) => (values[name] ?? '').trim() !== '')
-    if (!stated) kept[`${at}.accuracy.fullScale.unit`] = ''
-    else for (const name of accuracy.slice(0, 2)) kept[name] = (values[name] ?? '').trim() || '0'
-  }
-  const cleared = Object.fromEntries(
+  const accuracyOf = (at: Instrument) =>
+    ['ofReading', 'ofFullScale', 'fullScale.value'].map((name) => `${at}.accuracy.${name}`)
+  const isStated = (at: Instrument) => accuracyOf(at).some((name) => (values[name] ?? '').trim() !== '')
+  for (const at of instruments)
+    if (!isStated(at)) kept[`${at}.accuracy.fullScale.unit`] = ''
+    else for (const name of accuracyOf(at).slice(0, 2)) kept[name] = (values[name] ?? '').trim() || '0'
+  const rest = Object.fromEntries(
     Object.entries(base)
       .filter(([key]) => !['manometer', 'meter', 'bridge'].includes(key) || instruments.includes(key as Instrument))
       .map(([key, value]) =>
-        instruments.includes(key as Instrument) ? [key, withoutOptions(value as Json)] : [key, value],
+        instruments.includes(key as Instrument)
+          ? [key, cleared(value as Json, isStated(key as Instrument))]
+          : [key, value],
       ),
   )
   return jsonOf(
-    cleared,
+    rest,
     kept,
     allFields(values, drivers).filter(({ name }) => name !== 'shape'),
   )
 }
 
-function withoutOptions({ options: _, ...rest }: Json): Json {
-  return rest
+/** An instrument without its options, and without what stood beside an accuracy that is no longer stated. */
+function cleared(instrument: Json, hasAccuracy: boolean): Json {
+  const gone = hasAccuracy ? ['options'] : ['options', 'accuracy']
+  return Object.fromEntries(Object.entries(instrument).filter(([key]) => !gone.includes(key)))
 }

@@ -1,16 +1,22 @@
 // Forms: fields filled in and checked as they are typed; the part form and the lot form with their files.
 import { describe, expect, test } from 'vitest'
 import { partMistakes } from '../../../src/commands/check-setup.ts'
+import { partDoubts } from '../../../src/commands/doubt-setup.ts'
 import { createForm, type FormSpec, formState, type Values } from '../../../src/terminal/screens/form.ts'
+import { fieldNames } from '../../../src/terminal/screens/form-mistakes.ts'
 import { emptyLot, lotMistakes, lotOf, lotRows } from '../../../src/terminal/screens/lot-form.ts'
 import { emptyPart, partJson, partRows, partValues, unitsFollow } from '../../../src/terminal/screens/part-form.ts'
 import { pasteInto, pressAll, rowsOf, typed } from './press.ts'
 
+const called = fieldNames(partRows(false))
 const partSpec: FormSpec = {
   title: 'New part',
   rows: () => partRows(false),
   follow: unitsFollow,
-  check: (values) => partMistakes(partJson(emptyPart, values)),
+  check: (values) => {
+    const json = partJson(emptyPart, values)
+    return [...partMistakes(json, called), ...partDoubts(json, called)]
+  },
   done: { short: 'save', does: 'Save.', enter: false },
   back: { short: 'back', does: 'Back.' },
 }
@@ -34,7 +40,7 @@ describe('the form of a part', () => {
   test('names value, unit and limit of what is wrong, as it is typed, and mends as it is mended', () => {
     const wrong = pressAll(partForm, newPart(), ...atRated, ...typed('-1'))
     expect(partSpec.check(wrong.own.values).map(({ text }) => text)).toEqual([
-      'rated.value is -1 inH2O; it must be more than 0 inH2O.',
+      'rated point is -1 inH2O; it must be more than 0 inH2O.',
     ])
     const mended = pressAll(partForm, wrong.own, 'backspace', 'backspace', ...typed('0.25'))
     expect(partSpec.check(mended.own.values)).toEqual([])
@@ -42,7 +48,7 @@ describe('the form of a part', () => {
   test('is not saved while something is wrong, and says what', () => {
     const { asked, said } = pressAll(partForm, newPart(), ...atRated, ...typed('1e'), 'ctrl-s')
     expect(asked).toEqual([])
-    expect(said).toBe('Ctrl-S save: not now, rated.value is "1e"; it must be a number.')
+    expect(said).toBe('Ctrl-S save: not now, rated point is "1e"; it must be a number.')
   })
   test('makes the file that is asked for: a limit with one side has null on the other, one without is left out', () => {
     const { asked } = pressAll(
@@ -73,13 +79,92 @@ describe('the form of a part', () => {
   test('finds a rated point outside its own limits, and a limit that is upside down', () => {
     const mistakes = (change: Values) => partSpec.check({ ...partValues(whole), ...change })
     expect(mistakes({ 'rated.value': '0.5' })).toEqual([
-      { field: 'rated.value', text: 'rated.value 0.5 inH2O is outside limits.make 0.22 to 0.28 inH2O.' },
+      { field: 'rated.value', text: 'rated point 0.5 inH2O is outside make limits 0.22 to 0.28 inH2O.' },
     ])
     expect(mistakes({ 'limits.make.low': '0.3' })[0]).toMatchObject({
       field: 'limits.make',
-      text: 'limits.make: low 0.3 inH2O is not below high 0.28 inH2O.',
+      text: 'make limits: low 0.3 inH2O is not below high 0.28 inH2O.',
     })
-    expect(mistakes({ 'contact.maxOhm': '0' })[0]?.text).toBe('contact.maxOhm is 0 ohm; it must be more than 0 ohm.')
+    expect(mistakes({ 'contact.maxOhm': '0' })[0]?.text).toBe('contact at most is 0 ohm; it must be more than 0 ohm.')
+  })
+  test('refuses a pressure that nothing can draw, and doubts one that no such switch has, without standing in the way', () => {
+    const told = (change: Values) => partSpec.check({ ...partValues(emptyPart), ...change })
+    expect(told({ 'rated.value': '1e9' })).toEqual([
+      {
+        field: 'rated.value',
+        text: 'rated point is 1000000000 inH2O; it must be at most 407 inH2O, the pressure of the air.',
+      },
+    ])
+    expect(told({ 'rated.value': '1', 'limits.make.high': '5000' })[0]?.text).toBe(
+      'make limits high is 5000 inH2O; it must be at most 407 inH2O, the pressure of the air.',
+    )
+    const doubted = told({ 'rated.value': '25' })
+    expect(doubted).toMatchObject([{ field: 'rated.value', doubt: true }])
+    expect(doubted[0]?.text).toBe(
+      'rated point is 25 inH2O; usual are 0.005 inH2O to 10 inH2O: are number and unit those on the label?',
+    )
+    for (const usual of ['0.02', '0.25', '5']) expect(told({ 'rated.value': usual })).toEqual([])
+    const state = pressAll(partForm, newPart(), ...atRated, ...typed('25'), 'ctrl-s')
+    expect(state.asked).toMatchObject([{ by: 'done' }])
+    const shown = rowsOf(partForm, state.own).join('\n')
+    expect(shown).toContain('! rated point is 25 inH2O')
+    expect(shown).not.toContain('Nothing is wrong')
+  })
+  test('refuses a break that would lie above the make', () => {
+    const values = { ...partValues(whole), 'limits.break.low': '0.3', 'limits.break.unit': 'inH2O' }
+    expect(partSpec.check(values)).toEqual([
+      {
+        field: 'limits.break.low',
+        text:
+          'break limits low is 0.3 inH2O; it must be at most make limits high 0.28 inH2O, ' +
+          'because a switch breaks below where it makes.',
+      },
+    ])
+    expect(partSpec.check({ ...values, 'limits.break.low': '69', 'limits.break.unit': 'Pa' })).toEqual([])
+  })
+  test('asks for a point where a comma was typed', () => {
+    const { own } = pressAll(partForm, newPart(), ...atRated, ...typed('0,25'))
+    expect(partSpec.check(own.values)[0]?.text).toBe('rated point is "0,25"; it must be a number with a point: 0.25.')
+    expect(lotMistakes({ ...emptyLot, temperatureC: '21,5' })[0]?.text).toBe(
+      'The temperature is 21,5 °C; it must be a number from -40 to 85 °C, with a point: 21.5.',
+    )
+  })
+  test('goes to the first field that is wrong when it is to be saved', () => {
+    const values = { ...partValues(whole), 'proof.value': '0.1', 'contact.maxOhm': 'x' }
+    const { own, asked, said } = pressAll(partForm, formState(partSpec, values), 'ctrl-s')
+    expect(own.at).toBe('contact.maxOhm')
+    expect(asked).toEqual([])
+    expect(said).toBe('Ctrl-S save: not now, contact at most is "x"; it must be a number.')
+  })
+  test('says how many more mistakes there are where not all have room, that of the field in hand first', () => {
+    const wrong = [
+      'rated.value',
+      'limits.make.low',
+      'limits.make.high',
+      'limits.break.low',
+      'proof.value',
+      'contact.maxOhm',
+    ]
+    const values = { ...partValues(whole), ...Object.fromEntries(wrong.map((name) => [name, 'x'])) }
+    const shown = rowsOf(partForm, { ...formState(partSpec, values), at: 'proof.value' }, 80, 24).join('\n')
+    expect(shown).toContain('✗ proof pressure is "x"; it must be a number.')
+    expect(shown).toMatch(/and [23] more/)
+    const small = rowsOf(partForm, { ...formState(partSpec, values), at: 'proof.value' }, 50, 14).join('\n')
+    expect(small).toContain('✗ proof pressure is "x"; it must be a number.')
+    expect(small).toContain('and 5 more')
+  })
+  test.each([
+    [140, 45],
+    [80, 24],
+    [50, 14],
+    [40, 12],
+  ])('shows the field in hand and what is typed into it at %s × %s', (columns, height) => {
+    for (const { name, kind } of partRows(true).flatMap(({ fields }) => fields)) {
+      const form = createForm({ ...partSpec, rows: () => partRows(true) })
+      const state = { ...newPart(), at: name }
+      if (kind === 'choice') expect(rowsOf(form, state, columns, height).join('\n')).toMatch(/‹ .* ›/)
+      else expect(rowsOf(form, pressAll(form, state, ...typed('zq')).own, columns, height).join('\n')).toContain('zq ')
+    }
   })
   test('asks twice before what was changed is lost', () => {
     const changed = pressAll(partForm, newPart(), ...typed('x'), 'escape')
@@ -91,21 +176,21 @@ describe('the form of a part', () => {
     expect(rowsOf(partForm, state)).toEqual([
       ' New part',
       '',
-      '   model                 DP-62',
-      '   lot                   ·                 condition ·',
-      '   kind                    draft-proving',
-      ' ► rated point           -1 _____    inH2O    on   make     ✗',
-      '   make, limits          from ·         to ·           inH2O',
-      '   break, limits         from ·         to ·           inH2O',
-      '   differential, limits  from ·         to ·           inH2O',
-      '   contact               at most ·        ohm',
-      '   proof pressure        ·           inH2O',
+      '   model                DP-62',
+      '   lot                  ·                 condition ·',
+      '   kind                   draft-proving',
+      ' ► rated point          -1 _____    inH2O    on   make     ✗',
+      '   make limits          low ·         high ·           inH2O',
+      '   break limits         low ·         high ·           inH2O',
+      '   differential limits  low ·         high ·           inH2O',
+      '   contact              at most ·        ohm',
+      '   proof pressure       ·           inH2O',
       '',
       ' The pressure on the label, without sign: what pushes the switch counts as',
       ' positive.',
-      ' ✗ rated.value is -1 inH2O; it must be more than 0 inH2O.',
+      ' ✗ rated point is -1 inH2O; it must be more than 0 inH2O.',
       ...Array.from({ length: 7 }, () => ''),
-      ' (Ctrl-S save)  Enter next  Esc back  Tab field  ? keys',
+      ' Ctrl-S save  Enter next  Esc back  Tab field  ? keys',
     ])
   })
   test('shows a hostile file as harmless text', () => {

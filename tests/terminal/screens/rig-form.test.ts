@@ -1,10 +1,13 @@
 // The form of a rig: made from the drivers' own data, and the file that it makes; and what is seen while a rig is watched.
 import { describe, expect, test } from 'vitest'
 import { rigMistakes } from '../../../src/commands/check-setup.ts'
+import { rigDoubts } from '../../../src/commands/doubt-setup.ts'
 import { loadDrivers } from '../../../src/load-drivers.ts'
+import { createForm, type FormSpec, formState } from '../../../src/terminal/screens/form.ts'
+import { fieldNames } from '../../../src/terminal/screens/form-mistakes.ts'
 import { type DriverForm, emptyRig, rigJson, rigRows, rigValues } from '../../../src/terminal/screens/rig-form.ts'
 import { createRigView, type RigViewState } from '../../../src/terminal/screens/rig-view.ts'
-import { pressAll, rowsOf } from './press.ts'
+import { pressAll, rowsOf, typed } from './press.ts'
 
 const drivers = await loadDrivers()
 const forms: DriverForm[] = [...drivers.values()].map(({ id, title, serial, options }) => ({
@@ -13,6 +16,8 @@ const forms: DriverForm[] = [...drivers.values()].map(({ id, title, serial, opti
 }))
 const names = (values: Record<string, string>) =>
   rigRows(values, forms, true).flatMap(({ fields }) => fields.map(({ name }) => name))
+const called = (path: string) => fieldNames(rigRows(rigValues(whole, forms), forms, true))(path)
+const accuracy = ['ofReading', 'ofFullScale', 'fullScale.value'].map((name) => `manometer.accuracy.${name}`)
 const whole = {
   name: 'north bench',
   manometer: {
@@ -46,17 +51,58 @@ describe('the form of a rig', () => {
     expect(rigMistakes(json, drivers)).toEqual([])
   })
   test('names what is missing and what is out of range, with its unit', () => {
-    const empty = rigMistakes(rigJson(emptyRig, rigValues(emptyRig, forms), forms), drivers)
+    const empty = rigMistakes(rigJson(emptyRig, rigValues(emptyRig, forms), forms), drivers, called)
     expect(empty).toEqual([
-      { field: 'manometer.digit.value', text: 'manometer.digit.value is missing; it must be a number.' },
+      { field: 'manometer.digit.value', text: 'manometer last digit is missing; it must be a number.' },
     ])
-    const values = { ...rigValues(whole, forms), 'meter.options.intervalMs': '5' }
-    expect(rigMistakes(rigJson(whole, values, forms), drivers)).toEqual([
+    const told = (change: Record<string, string>) =>
+      rigMistakes(rigJson(whole, { ...rigValues(whole, forms), ...change }, forms), drivers, called)
+    expect(told({ 'meter.options.intervalMs': '5' })).toEqual([
       {
-        field: 'meter.options',
-        text: 'meter: Option "intervalMs" of the driver "scpi-query" is 5; it must be a number from 20 to 10000 ms.',
+        field: 'meter.options.intervalMs',
+        text: 'meter interval is 5; it must be a number from 20 to 10000 ms.',
       },
     ])
+    expect(told({ 'meter.closedBelowOhm': '2000' })[0]?.text).toBe(
+      'meter contact closed below: 2000 ohm is not below the 1000 ohm above which it is open.',
+    )
+    expect(told({ 'manometer.identity.due': 'soon' })[0]?.text).toBe(
+      'manometer certificate due is "soon"; it must be a date such as "2027-03-31".',
+    )
+  })
+  test('doubts an expired certificate, an empty port and a manometer of unknown accuracy, as a test would', () => {
+    const doubts = (change: Record<string, string>, today = '2027-03-31') =>
+      rigDoubts(rigJson(whole, { ...rigValues(whole, forms), ...change }, forms), today, called).map(({ text }) => text)
+    expect(doubts({ 'meter.port.path': '/dev/ttyUSB1' })).toEqual([])
+    expect(doubts({})).toEqual(['meter port is empty; a test needs it.'])
+    expect(doubts({ 'meter.port.path': 'COM4', 'manometer.identity.due': '2020-01-31' })).toEqual([
+      'manometer certificate due is 2020-01-31, which is past; a test with this manometer is not assessed.',
+    ])
+    const bare = { 'meter.port.path': 'COM4', ...Object.fromEntries(accuracy.map((name) => [name, ''])) }
+    expect(doubts(bare)).toEqual(['manometer accuracy is not stated; without it a test is not assessed.'])
+    expect(doubts({ 'manometer.digit.value': '' })).toEqual([])
+  })
+  test('names options in words', () => {
+    const labels = rigRows(rigValues(whole, forms), forms, true).map(({ label }) => label.trim())
+    expect(labels).toEqual(expect.arrayContaining(['interval', 'pressure item', 'resistance item', 'reply']))
+    expect(labels.join()).not.toMatch(/[a-z][A-Z]/)
+  })
+  test.each([
+    [80, 24],
+    [50, 14],
+    [40, 12],
+  ])('shows the field in hand and what is typed into it at %s × %s', (columns, height) => {
+    const spec: FormSpec = {
+      ...{ title: 'Rig', rows: (values) => rigRows(values, forms, true), check: () => [] },
+      ...{ done: { short: 'save', does: 'Save.', enter: false }, back: { short: 'back', does: 'Back.' } },
+    }
+    const form = createForm(spec)
+    for (const { name, kind } of rigRows(rigValues(whole, forms), forms, true).flatMap(({ fields }) => fields)) {
+      const state = { ...formState(spec, rigValues(whole, forms)), at: name }
+      if (kind === 'choice') expect(rowsOf(form, state, columns, height).join('\n')).toMatch(/‹ .* ›/)
+      else
+        expect(rowsOf(form, pressAll(form, state, ...typed('zq')).own, columns, height).join('\n')).toMatch(/zq( |$)/m)
+    }
   })
   test('of one board stands in place of both', () => {
     const values = {

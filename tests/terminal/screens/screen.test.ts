@@ -83,6 +83,13 @@ describe('the list of keys', () => {
   })
 })
 
+test('what was said keeps the end of a path that is too long, also one with spaces', () => {
+  const foot = (said: string) => bareText(footOf(counter, { ...framed(zero), said }, 40))
+  expect(foot('Saved: /home/a/parts/dp62.json')).toBe(' Saved: /home/a/parts/dp62.json')
+  expect(foot('Saved: /home/someone/with a name/parts/dp62.json')).toBe(' Saved: …one/with a name/parts/dp62.json')
+  expect(foot('Saved: C:\\Users\\someone\\config\\parts\\dp62.json')).toMatch(/^ Saved: ….*\\parts\\dp62\.json$/)
+})
+
 test('a paste is text or nothing, never keys', () => {
   expect(pasteInto(counter, { ...zero, typing: true }, '++').state.own.text).toBe('++')
   expect(pasteInto(counter, zero, '++').state).toMatchObject({ own: zero, said: 'Nothing here takes pasted text.' })
