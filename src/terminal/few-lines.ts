@@ -23,11 +23,8 @@ export function fewLines(shown: Shown, rect: Rect): Line[] {
 }
 
 function runningLines(shown: Shown, width: number): Line[] {
-  const { live, part, screen } = shown
-  if (screen.mode === 'question')
-    return [line('End the test now? What was recorded stays on disk either way.', 'alarm')]
+  const { live, part } = shown
   const asked = textAsked(shown)
-  if (asked) return [asked]
   const { unit } = ratingOf(part)
   const stepPa = liveStepPa(part)
   const pressurePa = live?.pressurePa ?? null
@@ -39,6 +36,7 @@ function runningLines(shown: Shown, width: number): Line[] {
   const rows = live?.result ? verdictRows(live.result, part, live) : null
   const word = live?.guide ? actionWords[live.guide.action] : null
   return [
+    ...(asked ? [asked] : []),
     ...(live?.alarm ? [line(`ALARM: ${cleanText(live.alarm)}`, 'alarm')] : []),
     ...cautionRows(shown),
     [

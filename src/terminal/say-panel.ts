@@ -1,7 +1,7 @@
 // What the hands do next into large letters with a sentence beside them; above all what is wrong now.
 import { bigScale, bigText, bigWidth } from './big-text.ts'
 import type { Rect } from './layout.ts'
-import { type Line, line, type Span, span, wrapLine } from './line.ts'
+import { type Line, line, span, wrapLine } from './line.ts'
 import { cleanText, padText } from './text.ts'
 import type { Shown } from './view.ts'
 import { actionWords, effectWords, stepWords } from './words.ts'
@@ -9,51 +9,57 @@ import { actionWords, effectWords, stepWords } from './words.ts'
 /** The widest of the action words: all stand in the same room, so that the sentence never jumps. */
 const widestWord = 'LET DOWN'
 
-/** The rows: the action large on the left where there are three rows for it, the sentences on the right. */
+/**
+ * The rows: the action large on the left where there are three rows for it, the sentences on the right. A sentence that is
+ * read whole is worth more than a steady place, and than the picture of its word.
+ */
 export function sayLines(shown: Shown, rect: Rect): Line[] {
-  const { live, screen } = shown
-  if (screen.mode === 'question')
-    return [line(' End the test now? What was recorded stays on disk either way.', 'alarm')]
-  const asked = textAsked(shown)
-  if (asked) return [asked]
+  const { live } = shown
   const guide = live?.guide ?? null
   const scale = guide ? bigScale(widestWord, Math.floor(rect.width / 2), rect.height, 2) : 0
-  const bare = () =>
-    wrapAll([...urgent(live, false), ...besides(live)], rect.width - 2, rect.height).map((l): Line => [span(' '), ...l])
-  if (!guide || scale === 0) return bare()
-  const { word, tone } = actionWords[guide.action]
-  const left = bigWidth(widestWord, scale) + 2
-  const picture = bigText(word, scale).map((row) => span(padText(` ${row}`, left), tone === 'alarm' ? 'bad' : tone))
-  const width = rect.width - left - 3
-  // A sentence that is read whole is worth more than the picture of its word.
-  if (wrapAll(urgent(live, true), width, Number.POSITIVE_INFINITY).length > rect.height) return bare()
-  const right = wrapAll([...urgent(live, true), ...besides(live)], width, rect.height)
-  return Array.from({ length: rect.height }, (_, i) => [
-    picture[i] ?? span(' '.repeat(left)),
-    span('  '),
-    ...(right[i] ?? []),
-  ])
+  if (guide && scale > 0) {
+    const { word, tone } = actionWords[guide.action]
+    for (const room of [widestWord, word]) {
+      const left = bigWidth(room, scale) + 2
+      const width = rect.width - left - 3
+      if (wrapAll(urgent(shown, true), width, Number.POSITIVE_INFINITY).length > rect.height) continue
+      const picture = bigText(word, scale).map((row) => span(padText(` ${row}`, left), tone === 'alarm' ? 'bad' : tone))
+      const right = wrapAll([...urgent(shown, true), ...besides(live)], width, rect.height)
+      return Array.from({ length: rect.height }, (_, i) => [
+        picture[i] ?? span(' '.repeat(left)),
+        span('  '),
+        ...(right[i] ?? []),
+      ])
+    }
+  }
+  const rows = wrapAll([...urgent(shown, false), ...besides(live)], rect.width - 2, rect.height)
+  return rows.map((row) => [span(' '), ...row])
 }
 
-/** The line that is being typed; null where none is. */
+/** The line that is asked for, with what is typed so far; null where none is. */
 export function textAsked({ screen }: Pick<Shown, 'screen'>): Line | null {
-  if (screen.mode === 'note') return [span(' Note: ', 'strong'), span(screen.draft), span(' ', 'bar')]
+  if (screen.mode === 'question')
+    return [span('End the test now? What was recorded stays on disk either way.', 'alarm')]
+  if (screen.mode === 'note') return [span('Note: ', 'strong'), span(screen.draft), span(' ', 'bar')]
   if (screen.mode !== 'skip' || screen.skips === null) return null
-  return [span(` Why is the ${stepWords[screen.skips]} skipped? `, 'strong'), span(screen.draft), span(' ', 'bar')]
+  return [span(`Why skip the step "${stepWords[screen.skips]}"? `, 'strong'), span(screen.draft), span(' ', 'bar')]
 }
 
-/** What is wrong comes first, then what the hands do next. */
-function urgent(live: Shown['live'], worded: boolean): Span[][] {
+/** What is asked comes first, then what is wrong, then what the hands do next. `worded`: its word stands there already. */
+function urgent(shown: Shown, worded: boolean): Line[] {
+  const { live } = shown
+  const asked = textAsked(shown)
   const next = live ? cleanText(live.next) : 'Waiting for the instruments.'
-  const word = live?.guide && !worded ? `${actionWords[live.guide.action].word}: ` : ''
+  const action = live?.guide && !worded ? actionWords[live.guide.action] : null
   return [
+    ...(asked ? [asked] : []),
     ...(live?.alarm ? [[span(`! ${cleanText(live.alarm)}`, 'alarm')]] : []),
-    [span('► ', 'accent'), span(word, 'good'), span(next, 'strong')],
+    [span('► ', 'accent'), ...(action ? [span(action.word, action.tone), span(' ')] : []), span(next, 'strong')],
   ]
 }
 
 /** Where there is room: what the bench shows, and what was found. */
-function besides(live: Shown['live']): Span[][] {
+function besides(live: Shown['live']): Line[] {
   const trouble = live?.guide?.trouble
   // Before the first stroke what a contact at rest shows is no finding yet.
   const worst = (live?.result?.cycles.length ?? 0) > 0 ? live?.result?.findings[0] : undefined
@@ -65,7 +71,7 @@ function besides(live: Shown['live']): Span[][] {
   ]
 }
 
-function wrapAll(rows: readonly Span[][], width: number, height: number): Line[] {
+function wrapAll(rows: readonly Line[], width: number, height: number): Line[] {
   const lines: Line[] = []
   for (const row of rows) lines.push(...wrapLine(row, width, height - lines.length))
   return lines
