@@ -6,6 +6,8 @@ import { mean, median, sampleSd } from './statistics/mean.ts'
 export type RigCheck = {
   /** At rest, as displayed. `noisePa`: standard deviation of single readings, never below digit/√12. */
   rest: { meanPa: number; noisePa: number } | null
+  /** How far the reading went in the last 4 s, as displayed, while no rest has been found because of that; else null. */
+  movesPa: number | null
   /** What to write as `suctionSign`, and how far the reading moved, as displayed. */
   sign: { value: 1 | -1; movedPa: number } | null
   step: StepResponse | null
@@ -24,13 +26,16 @@ const fewest = 6
 export function checkRig(samples: readonly ShownSample[], fromUs: number, digitPa: number): RigCheck {
   const since = samples.slice(indexAt(samples, fromUs))
   const rest = findRest(since, digitPa)
-  const nothing = { rest: null, sign: null, step: null }
+  const nothing = { rest: null, movesPa: null, sign: null, step: null }
   if (since.length === 0)
     return { ...nothing, next: 'Waiting for the manometer: nothing that can be read has come yet.' }
-  if (rest === null)
-    return { ...nothing, next: 'Leave its ports open to the room and keep still for 4 s: noise and rest.' }
+  if (rest === null) {
+    const movesPa = movedLately(since)
+    const still = 'eave its ports open to the room and keep still for 4 s: noise and rest.'
+    return { ...nothing, movesPa, next: movesPa === null ? `L${still}` : `It moves: l${still}` }
+  }
   const { meanPa, noisePa, endUs } = rest
-  const known = { rest: { meanPa, noisePa } }
+  const known = { rest: { meanPa, noisePa }, movesPa: null }
   const leastPa = Math.max(10 * noisePa, 5 * digitPa)
   const after = since.slice(indexAt(since, endUs))
   const sign = findSign(after, meanPa, leastPa)
@@ -67,6 +72,14 @@ function findRest(samples: readonly ShownSample[], digitPa: number) {
     return { meanPa: mean(pressures) ?? 0, noisePa, endUs }
   }
   return null
+}
+
+/** Range of the readings of the last 4 s; null where there are none so old, or too few to tell. */
+function movedLately(samples: readonly ShownSample[]): number | null {
+  const fromUs = samples.at(-1)!.tUs - restUs
+  const pressures = samples.slice(indexAt(samples, fromUs)).map((s) => s.pressurePa)
+  if (samples[0]!.tUs > fromUs || pressures.length < fewest) return null
+  return Math.max(...pressures) - Math.min(...pressures)
 }
 
 /** The first three readings in a row that are off rest on one side. */

@@ -19,7 +19,16 @@ describe('a manometer that is set up', () => {
       0.1,
     )
     expect(moving.rest).toBeNull()
-    expect(moving.next).toContain('keep still')
+    expect(moving.next).toMatch(/^It moves: .*keep still/)
+    // 4 s at 10 Pa/s; the noise is the same at both ends.
+    expect(moving.movesPa).toBeCloseTo(40, 6)
+    const early = checkRig(
+      readings(3, () => 0),
+      0,
+      0.1,
+    )
+    expect(early.movesPa).toBeNull()
+    expect(early.next).toMatch(/^Leave .*keep still/)
   })
   test('at rest shows its noise and where its zero stands', () => {
     const { rest, sign, next } = checkRig(

@@ -126,40 +126,50 @@ async function editRig(desk: Desk, name: string | null): Promise<string | null> 
   }
   const form = createForm(spec)
   let state: FormState = formState(spec, rigValues(base, drivers))
+  let said: string | null = null
   while (!desk.host.over()) {
-    const asked = await desk.host.show<FormState, FormAsk, FormAsk | string>(form, state, (ask, hands) => {
+    const obey = (ask: FormAsk, hands: Hands<FormState, FormAsk | string>) => {
       state = hands.now()
       if (ask.by !== 'done') return hands.leave(ask)
       saveSetup(rigs, name ?? (ask.values['file'] ?? '').trim(), rigJson(base, ask.values, drivers), before).then(
         (path) => hands.leave(`Saved: ${path}`),
         (error) => hands.say(error instanceof Problem ? error.message : String(error)),
       )
-    })
+    }
+    const asked: FormAsk | string | null = await desk.host.show(form, state, obey, saying(said))
     if (asked === null || typeof asked === 'string') return asked
     if (asked.by === 'back') return null
     const { values } = state
-    const change = await showProblem(desk.host, () =>
+    const change: Change | undefined = await showProblem(desk.host, () =>
       asked.by === 'look' ? proved(desk, rigJson(base, values, drivers), values) : portChosen(desk, state),
     )
-    if (change) state = { ...state, values: { ...values, ...change } }
+    said = change?.said ?? null
+    if (change) state = { ...state, values: { ...values, ...change.values } }
   }
   return null
 }
 
+/** What another screen found, as values of the form, and what is to be said of it. */
+type Change = { values: Values; said: string | null }
+
 /** What watching the instruments proved, as values of the form; none where nothing is taken over. */
-async function proved(desk: Desk, json: Json, values: Values): Promise<Values> {
+async function proved(desk: Desk, json: Json, values: Values): Promise<Change> {
   const found = await watchRig(desk, json)
   const at = instrumentsOf(values)[0]!
-  if (found === null) return {}
+  if (found === null) return { values: {}, said: null }
   const digit = found.digit && {
     [`${at}.digit.value`]: String(found.digit.value),
     [`${at}.digit.unit`]: found.digit.unit,
   }
-  return { [`${at}.suctionSign`]: String(found.suctionSign), ...digit }
+  const seen = found.digit ? `, last digit ${found.digit.value} ${found.digit.unit}` : ''
+  return {
+    values: { [`${at}.suctionSign`]: String(found.suctionSign), ...digit },
+    said: `Taken over: sign ${found.suctionSign}${seen}. Ctrl-S saves the rig.`,
+  }
 }
 
 /** The port chosen for the instrument whose row is in hand, else for the first. */
-async function portChosen(desk: Desk, { at, values }: FormState): Promise<Values> {
+async function portChosen(desk: Desk, { at, values }: FormState): Promise<Change> {
   const { ports, lister } = await findPorts()
   const rows = ports.map(
     ({ path, description, hint }): Choice<string> => ({
@@ -176,7 +186,7 @@ async function portChosen(desk: Desk, { at, values }: FormState): Promise<Values
     `Port of the ${instrument}${lister === null ? '' : ' (found in /dev)'}`,
     nothing,
   )
-  return path === null ? {} : { [`${instrument}.port.path`]: path }
+  return { values: path === null ? {} : { [`${instrument}.port.path`]: path }, said: null }
 }
 
 function driverForms({ drivers }: Desk): DriverForm[] {

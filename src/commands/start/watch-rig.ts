@@ -57,7 +57,7 @@ export async function watchRig({ host, drivers, findDecode }: Desk, json: Json):
   let fromUs = 0
   let failed: unknown = null
   const view = (): RigViewState => ({
-    ports: plans.map(({ name, path, settings }) => {
+    ports: plans.map(({ name, path, settings, wire }) => {
       const port = run.ports.find((each) => each.name === name)
       const [first = 0, ...rest] = port?.recentUs ?? []
       const last = rest.at(-1) ?? first
@@ -69,6 +69,7 @@ export async function watchRig({ host, drivers, findDecode }: Desk, json: Json):
           faults: port?.faults ?? 0,
         },
         ...{ readingsPerS: last > first ? (rest.length * 1e6) / (last - first) : null, heard: ears.heard(name) },
+        ...{ asked: wire.poll !== null, quietS: ears.quietS(name, run.tUs) },
       }
     }),
     check: check(run, fromUs, ears.digitPa()),
@@ -151,7 +152,10 @@ function createEars(rig: Rig, findDecode: Desk['findDecode']) {
   const ports = new Map(
     rigPorts(rig).map(({ name, device }) => [
       name,
-      { decode: findDecode(name, device as RigPort), memory: null as unknown, heard: [] as Heard[] },
+      {
+        ...{ decode: findDecode(name, device as RigPort), memory: null as unknown },
+        ...{ heard: [] as Heard[], sinceUs: null as number | null },
+      },
     ]),
   )
   let digitPa = 0
@@ -161,12 +165,19 @@ function createEars(rig: Rig, findDecode: Desk['findDecode']) {
     unit: () => unit,
     digit: () => (digitPa > 0 ? { value: Number((digitPa / pressureUnits[unit]).toPrecision(6)), unit } : null),
     heard: (name: PortName) => ports.get(name)?.heard.slice() ?? [],
+    quietS(name: PortName, nowUs: number) {
+      const sinceUs = ports.get(name)?.sinceUs ?? null
+      return sinceUs === null ? null : (nowUs - sinceUs) / 1e6
+    },
     hear(event: RecordedEvent) {
+      const linked = event.type === 'link' ? ports.get(event.port) : undefined
+      if (event.type === 'link' && linked) linked.sinceUs = event.state === 'lost' ? null : event.t
       const port = event.type === 'rx' ? ports.get(event.port) : undefined
       if (event.type !== 'rx' || !port) return
       const bytes = eventBytes(event)
       const { readings, faults, memory } = port.decode(port.memory, bytes)
       port.memory = memory
+      port.sinceUs = event.t
       for (const reading of readings)
         if (reading.quantity === 'pressure') {
           if (reading.unit in pressureUnits) unit = reading.unit as PressureUnit

@@ -17,6 +17,10 @@ export type PortView = {
   link: 'waiting' | 'open' | 'lost'
   readingsPerS: number | null
   faults: number
+  /** Since its port was opened, or anything came; null while it is closed. */
+  quietS: number | null
+  /** Whether it is asked, or sends by itself. */
+  asked: boolean
   /** The newest last. */
   heard: readonly Heard[]
 }
@@ -34,8 +38,8 @@ export function createRigView(title: string): Screen<RigViewState, RigViewAsk> {
   return {
     keys: [
       {
-        ...{ keys: ['enter'], shown: 'Enter', short: 'take over' },
-        does: 'Take the sign that was proved and the last digit that was seen into the form.',
+        ...{ keys: ['enter'], shown: 'Enter', short: 'take sign, digit' },
+        does: `Take the sign that was proved and the last digit that was seen into the form. ${notTaken}`,
         blocked: ({ check }) => (check.sign === null ? 'the sign is not proved yet' : null),
         act: (state) => ({ state, ask: 'take' }),
       },
@@ -59,26 +63,33 @@ export function createRigView(title: string): Screen<RigViewState, RigViewAsk> {
   }
 }
 
+/** A test finds them anew in its own readings. */
+const notTaken = 'Rate, noise and damping are shown only: each test measures its own.'
+
 function draw(title: string, state: RigViewState, size: Size, foot: Line) {
   const { width, body, small } = roomOf(size)
   const next = wrapLine(line(state.check.next, 'strong'), width - 3, 2).map(
     (l, i): Line => [span(i === 0 ? ' ► ' : '   ', 'accent'), ...l],
   )
-  const proved = checkLines(state, width)
+  const proved = [...checkLines(state, width, small), ...(small ? [] : [line(` ${notTaken}`, 'dim')])]
   const room = body - next.length - proved.length - (small ? 0 : 2)
   const each = Math.max(1, Math.floor(room / Math.max(1, state.ports.length)) - (small ? 1 : 2))
   const ports = state.ports.flatMap((port) => [...portLines(port, each, width), ...(small ? [] : [line('')])])
   return frame(size, title, '', [...next, ...(small ? [] : [line('')]), ...ports, ...proved], foot)
 }
 
-function portLines({ name, where, link, readingsPerS, faults, heard }: PortView, most: number, width: number): Line[] {
+/** The rate is what one came for: path and baud rate give way. */
+function portLines(port: PortView, most: number, width: number): Line[] {
+  const { name, where, link, readingsPerS, faults, heard } = port
   const { sign, word, tone } = linkWords[link]
   const rate = readingsPerS === null ? 'no reading yet' : `${readingsPerS.toFixed(1)} readings/s`
   const raw = Math.floor((width - 6) * 0.5)
   const head: Line = [
     span(` ${name} `, 'strong'),
     span(`${sign} ${word}`, tone),
-    span(`  ${cleanText(where)}  ${rate}${faults > 0 ? `, ${faults} unreadable` : ''}`),
+    span(`  ${rate}`, readingsPerS === null ? 'plain' : 'strong'),
+    span(`${faults > 0 ? `, ${faults} unreadable` : ''}  `),
+    span(cleanText(where), 'dim'),
   ]
   const rows = heard
     .slice(-most)
@@ -90,43 +101,68 @@ function portLines({ name, where, link, readingsPerS, faults, heard }: PortView,
         span(cleanText(piece.read), piece.bad ? 'warn' : 'strong'),
       ],
     )
-  return [head, ...Array.from({ length: most }, (_, i) => rows[i] ?? line(''))]
+  const hint = hintOf(port)
+  const told = hint === null ? [] : wrapLine(line(hint, 'warn'), width - 4, most).map((l) => [span('   '), ...l])
+  const shown = [...rows.slice(Math.max(0, rows.length + told.length - most)), ...told]
+  return [head, ...Array.from({ length: most }, (_, i) => shown[i] ?? line(''))]
 }
 
-function checkLines({ check, unit, digitPa }: RigViewState, width: number): Line[] {
-  const { rest, sign, step } = check
-  const say = (pa: number) => pressureText(pa, unit)
+/** An instrument that sends by itself sends more often than this, and one that is asked answers sooner. */
+const patienceS = 3
+
+/** What to look at where nothing comes, or nothing that can be read; null where all is well so far. */
+function hintOf({ link, quietS, asked, heard, readingsPerS, faults }: PortView): string | null {
+  if (link !== 'open' || quietS === null) return null
+  if (quietS > patienceS)
+    return asked
+      ? 'No answer: switched on? right port and baud? its interface on?'
+      : 'Nothing yet: switched on? right port and baud? its output on?'
+  if (heard.length > 0 && faults > 0 && readingsPerS === null)
+    return 'Nothing can be read: right baud, driver, options?'
+  return null
+}
+
+function checkLines({ check, unit, digitPa }: RigViewState, width: number, small: boolean): Line[] {
+  const { rest, movesPa, sign, step } = check
+  const say = (pa: number) => pressureText(pa, unit, small)
   const row = (done: boolean, name: string, text: string): Line[] =>
-    wrapLine(line(text, done ? 'strong' : 'dim'), width - 14, 2).map((l, i) => [
+    wrapLine(line(text, done ? 'strong' : 'dim'), width - 14, small ? 1 : 2).map((l, i) => [
       i === 0 ? span(done ? ' ✓ ' : ' · ', done ? 'good' : 'dim') : span('   '),
       span(padText(i === 0 ? name : '', 10)),
       ...l,
     ])
+  const noise = rest
+    ? small
+      ? `${say(rest.noisePa)} about ${say(rest.meanPa)}`
+      : `${say(rest.noisePa)}, standard deviation; rest is shown as ${say(rest.meanPa)}`
+    : movesPa !== null
+      ? `it moves: ${say(movesPa)} in the last 4 s`
+      : 'at rest, 4 s'
   return [
     ...row(digitPa > 0, 'digit', digitPa > 0 ? `last digit ${say(digitPa)}` : 'not seen yet'),
-    ...row(
-      rest !== null,
-      'noise',
-      rest ? `${say(rest.noisePa)}, standard deviation; rest is shown as ${say(rest.meanPa)}` : 'at rest, 4 s',
-    ),
+    ...row(rest !== null, 'noise', noise),
     ...row(
       sign !== null,
       'sign',
-      sign ? `${sign.value}: the pull was shown as ${say(sign.movedPa)}` : 'by a small pull',
+      sign
+        ? `${sign.value}: ${small ? 'pull shown' : 'the pull was shown'} as ${say(sign.movedPa)}`
+        : 'by a small pull',
     ),
-    ...row(step !== null, 'damping', step ? dampingText(step) : 'by letting go at once'),
+    ...row(step !== null, 'damping', step ? dampingText(step, small) : 'by letting go at once'),
   ]
 }
 
-function dampingText({ tauS, intervalS }: NonNullable<RigCheck['step']>): string {
-  if (tauS < intervalS) return `quicker than its readings, which come every ${intervalS.toFixed(2)} s`
-  return `time constant about ${tauS.toFixed(2)} s, to within a reading (${intervalS.toFixed(2)} s)`
+function dampingText({ tauS, intervalS }: NonNullable<RigCheck['step']>, small: boolean): string {
+  const [tau, interval] = [tauS.toFixed(2), intervalS.toFixed(2)]
+  if (tauS < intervalS)
+    return small ? `below ${interval} s` : `quicker than its readings, which come every ${interval} s`
+  return small ? `${tau} ± ${interval} s` : `time constant about ${tau} s, to within a reading (${interval} s)`
 }
 
-/** In the unit it is read in, Pa beside it; three figures. */
-function pressureText(pa: number, unit: string): string {
+/** In the unit it is read in, Pa beside it unless `short`; three figures. */
+function pressureText(pa: number, unit: string, short: boolean): string {
   const known = unit in pressureUnits ? (unit as PressureUnit) : 'Pa'
   const figures = (value: number) => String(Number(value.toPrecision(3)))
-  const pascal = known === 'Pa' ? '' : ` (${figures(pa)} Pa)`
+  const pascal = known === 'Pa' || short ? '' : ` (${figures(pa)} Pa)`
   return `${figures(pa / pressureUnits[known])} ${known}${pascal}`
 }

@@ -123,6 +123,7 @@ const seen: RigViewState = {
   ports: [
     {
       ...{ name: 'manometer', where: '/dev/ttyUSB0 9600 baud', link: 'open', readingsPerS: 10, faults: 1 },
+      ...{ quietS: 0.1, asked: false },
       heard: [
         { raw: '-0.012 inH2O\r\n', read: '-0.012 inH2O', bad: false },
         { raw: '\x1b[2J?!', read: 'no number in the line', bad: true },
@@ -131,6 +132,7 @@ const seen: RigViewState = {
   ],
   check: {
     rest: { meanPa: 0.2, noisePa: 0.1 },
+    movesPa: null,
     sign: { value: -1, movedPa: -3 },
     step: { fromPa: -40, tauS: 0.25, intervalS: 0.1 },
     next: 'All is measured.',
@@ -159,8 +161,36 @@ describe('a rig that is watched', () => {
     const unproved = { ...seen, check: { ...seen.check, sign: null } }
     expect(pressAll(view, unproved, 'enter')).toMatchObject({
       asked: [],
-      said: 'Enter take over: not now, the sign is not proved yet.',
+      said: 'Enter take sign, digit: not now, the sign is not proved yet.',
     })
+  })
+  test('shows the rate of both whole, whatever their paths are, and all that is measured, also at 50 × 14', () => {
+    const long = { ...seen.ports[0]!, where: '/dev/serial/by-id/usb-an-adapter-with-a-long-name 9600 baud' }
+    const both = { ...seen, ports: [long, { ...long, name: 'meter', readingsPerS: 4.96, faults: 0 }] }
+    for (const [columns, height] of [
+      [80, 24],
+      [50, 14],
+    ] as const) {
+      const text = rowsOf(view, both, columns, height).join('\n')
+      for (const part of ['10.0 readings/s', '5.0 readings/s', 'digit', 'noise', 'sign', 'damping'])
+        expect(text).toContain(part)
+    }
+    expect(rowsOf(view, both, 50, 14).join('\n')).toContain('0.25 ± 0.10 s')
+    expect(rowsOf(view, both).join('\n')).toContain('Rate, noise and damping are shown only')
+  })
+  test('says that it moves where no rest is found because of that', () => {
+    const check = { ...seen.check, rest: null, movesPa: 12.45, sign: null, step: null }
+    expect(rowsOf(view, { ...seen, check }).join('\n')).toContain('it moves: 0.05 inH2O (12.4 Pa) in the last 4 s')
+  })
+  test('says what to look at where an instrument is silent, or sends what cannot be read', () => {
+    const port = (change: object) => rowsOf(view, { ...seen, ports: [{ ...seen.ports[0]!, ...change }] }).join('\n')
+    const silent = { readingsPerS: null, faults: 0, heard: [], quietS: 3.5 }
+    expect(port(silent)).toContain('Nothing yet: switched on? right port and baud?')
+    expect(port({ ...silent, asked: true })).toContain('No answer: switched on? right port and baud?')
+    expect(port({ ...silent, quietS: 1 })).not.toContain('switched on')
+    expect(port({ ...silent, link: 'lost', quietS: null })).not.toContain('switched on')
+    expect(port({ readingsPerS: null })).toContain('Nothing can be read: right baud, driver, options?')
+    expect(port({})).not.toContain('Nothing can be read')
   })
   test('keeps within every size', () => {
     for (const [columns, height] of [
