@@ -5,19 +5,20 @@ import { type Line, line, span } from './line.ts'
 import { limitsText, liveStepPa, noNumber, uncertainText } from './pressure-text.ts'
 import { padText } from './text.ts'
 import type { Shown } from './view.ts'
-import { outcomeWords } from './words.ts'
+import { outcomeWord, outcomeWords } from './words.ts'
 
 const names = ['make', 'break', 'differential'] as const
 
-/** A heading with the units, then a row each; where there is no result yet the limits stand alone. */
+/** A heading with the units, then a row each; where there is no result yet the limits stand alone. Three rows: the units stand beside the numbers. */
 export function estimateLines({ live, part }: Shown, rect: Rect, _layout: Layout): Line[] {
   const rating = ratingOf(part)
   const { unit } = rating
   const result = live?.result ?? null
   const roomy = rect.width >= 60
+  const headed = rect.height > names.length
   const nameWidth = roomy ? 13 : 6
   const pascal = unit !== 'Pa'
-  const [ownWidth, pascalWidth] = roomy ? [17, 15] : [17, 13]
+  const [ownWidth, pascalWidth] = headed ? [17, roomy ? 15 : 13] : [24, 18]
   const head =
     padText('', nameWidth + 2) +
     padText(unit, ownWidth) +
@@ -29,17 +30,19 @@ export function estimateLines({ live, part }: Shown, rect: Rect, _layout: Layout
     const amount = (as: typeof unit, width: number) => {
       const value = result?.[name] ?? null
       const shown = uncertainText(value?.valuePa ?? null, value?.UPa ?? null, as, liveStepPa(part))
-      return padText(value?.valuePa == null ? noNumber : `${shown.value} ±${shown.U}`, width)
+      const text = value?.valuePa == null ? noNumber : `${shown.value} ±${shown.U}`
+      return padText(headed ? text : `${text} ${as}`, width)
     }
     const limits = limitsText(limit ?? rating.limits[name], unit) ?? 'no limit'
-    const word = limit ? outcome.word : ''
+    const had = result?.[name].valuePa != null
+    const word = limit ? outcomeWord(limit.outcome, had, live?.phase === 'ended') : ''
     return [
-      span(`${result?.[name].valuePa == null ? ' ' : outcome.sign} `, outcome.tone),
+      span(`${had ? outcome.sign : ' '} `, outcome.tone),
       span(padText(name === 'differential' && !roomy ? 'diff.' : name, nameWidth), 'strong'),
       span(amount(unit, ownWidth)),
       ...(pascal ? [span(amount('Pa', pascalWidth))] : []),
-      ...(roomy ? [span(limits, 'dim'), span(`  ${word}`, outcome.tone)] : []),
+      ...(roomy ? [span(limits, 'dim'), span(`  ${word}`, had ? outcome.tone : 'dim')] : []),
     ]
   })
-  return [line(head, 'dim'), ...rows]
+  return headed ? [line(head, 'dim'), ...rows] : rows
 }

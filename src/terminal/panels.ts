@@ -10,7 +10,7 @@ import { keyLine } from './key-line.ts'
 import type { Layout, Place, Rect } from './layout.ts'
 import { type Line, line, lineWidth, type Span, span, spread, wrapLine } from './line.ts'
 import { loopLines } from './loop-panel.ts'
-import { liveStepPa, noNumber, stepText } from './pressure-text.ts'
+import { liveStepPa, stepText } from './pressure-text.ts'
 import { sayLines } from './say-panel.ts'
 import { cleanText, padText } from './text.ts'
 import { traceLines } from './trace-panel.ts'
@@ -43,7 +43,7 @@ function headerLine({ live, title, simulated, speed = 1 }: Shown, width: number)
   const pace = speed === 1 ? '' : ` ×${speed}`
   if (simulated)
     right.push(span(narrow ? ` SIMULATED${pace} ` : ` SIMULATED BENCH${pace && `, time${pace}`} `, 'alarm'))
-  const count = narrow ? `${live?.used ?? 0}/${live?.wanted ?? 0}` : countText(live)
+  const count = narrow ? countText(live).replace(' of ', '/').replace(' counted', '') : countText(live)
   const phase = phaseWords[live?.phase ?? 'waiting']
   right.push(span(`  ${phase}  ${count}  ${clockText(live?.elapsedS ?? 0)} `, 'bar'))
   return spread([span(` ${cleanText(title)}`, 'bar')], right, width, 'bar')
@@ -63,7 +63,10 @@ function stepsLine({ live }: Shown, width: number): Line {
   const rowOf = (words: typeof stepWords, gap: string) =>
     steps.flatMap(({ name, state, progress }) => {
       const here = state === 'now'
-      const count = here && progress ? ` ${progress.done}/${progress.wanted}${progress.of === 's' ? ' s' : ''}` : ''
+      const count =
+        here && progress
+          ? ` ${Math.min(progress.done, progress.wanted)}/${progress.wanted}${progress.of === 's' ? ' s' : ''}`
+          : ''
       const text = `${stepSigns[state]} ${words[name]}${count}`
       return [span(' '), span(here ? ` ${text} ` : text, here ? 'bar' : state === 'done' ? 'plain' : 'dim'), span(gap)]
     })
@@ -80,22 +83,34 @@ function pressureLines({ live, part }: Shown, rect: Rect, layout: Layout): Line[
   const digits = number.startsWith('-') ? number : ` ${number}`
   const scale = bigScale(digits, rect.width, rect.height - 1, layout.scale)
   const picture = scale > 0 ? bigText(digits, scale) : [digits]
-  const pascal = unit === 'Pa' ? '' : `  ${stepText(pressurePa, stepPa, 'Pa')} Pa`
-  const caption = (rate: Span[]): Line => [span(unit, 'strong'), span(`${pascal}  `), ...rate]
-  const rateIn = (units: PressureUnit[]) => rateSpans(live?.ratePaPerS ?? null, ratedPa, units)
-  const both = caption(rateIn(unit === 'Pa' ? ['Pa'] : [unit, 'Pa']))
-  return [...picture.map((row) => line(row, 'strong')), lineWidth(both) <= rect.width ? both : caption(rateIn([unit]))]
+  // Every number has the room of the largest one, so that nothing moves and nothing comes and goes.
+  const room = stepText(-2 * ratedPa, stepPa, 'Pa').length
+  const pascal = unit === 'Pa' ? '' : ` = ${stepText(pressurePa, stepPa, 'Pa').padStart(room)} Pa`
+  const captions = (unit === 'Pa' ? [['Pa' as const]] : [[unit, 'Pa' as const], [unit], ['Pa' as const]]).map(
+    (units): Line => [
+      span(unit, 'strong'),
+      span(`${pascal}  `),
+      ...rateSpans(live?.ratePaPerS ?? null, ratedPa, units),
+    ],
+  )
+  const caption = captions.find((l) => lineWidth(l) <= rect.width) ?? captions.at(-1)!
+  return [...picture.map((row) => line(row, 'strong')), caption]
 }
 
 /** The rate at which a ramp counts as standing still, in rated points a second: the lower end of useful ramps; common practice, no source. */
 const restingRate = 0.002
 
+/** Fast for a hand, in rated points a second: rates have the room of this one; common practice, no source. */
+const fastRate = 0.2
+
 function rateSpans(ratePaPerS: number | null, ratedPa: number, units: readonly PressureUnit[]): Span[] {
-  if (ratePaPerS === null) return [span(`rate ${noNumber}`, 'dim')]
-  const resting = Math.abs(ratePaPerS) < restingRate * ratedPa
-  const sign = resting ? '=' : ratePaPerS > 0 ? '▲' : '▼'
-  const rates = units.map((unit) => `${stepText(Math.abs(ratePaPerS), ratedPa / 2000, unit)} ${unit}/s`)
-  return [span(`${sign} `, 'accent'), span(rates.join(' '))]
+  const size = ratePaPerS === null ? null : Math.abs(ratePaPerS)
+  const sign = size === null ? ' ' : size < restingRate * ratedPa ? '=' : ratePaPerS! > 0 ? '▲' : '▼'
+  const rates = units.map((unit) => {
+    const text = (pa: number | null) => stepText(pa, ratedPa / 2000, unit)
+    return `${text(size).padStart(text(fastRate * ratedPa).length)} ${unit}/s`
+  })
+  return [span(`${sign} `, 'accent'), span(rates.join(' = '), size === null ? 'dim' : 'plain')]
 }
 
 function cycleLines({ live, part }: Shown, rect: Rect): Line[] {
@@ -119,8 +134,19 @@ function cycleLines({ live, part }: Shown, rect: Rect): Line[] {
   return [line(head, 'dim'), ...(rows.length > 0 ? rows : [line('  no stroke yet', 'dim')])]
 }
 
+/** Whether there is a finding to tell: before the first stroke what a contact at rest shows is none yet. */
+export const hasFindings = ({ live }: Pick<Shown, 'live'>): boolean =>
+  (live?.result?.cycles.length ?? 0) > 0 && (live?.result?.findings.length ?? 0) > 0
+
+/** All that fit, the gravest first; on a single row that one, with how many there are. */
 function findingLines({ live }: Shown, rect: Rect): Line[] {
-  const findings = live?.result?.findings ?? []
+  const findings = hasFindings({ live }) ? live!.result!.findings : []
+  const [worst] = findings
+  if (rect.height < 2 && worst) {
+    const { word, tone } = effectWords[worst.effect]
+    const count = findings.length > 1 ? ` (1 of ${findings.length} findings)` : ''
+    return [[span(` ${word}${count}: `, tone), span(cleanText(worst.text))]]
+  }
   const rows = findings.flatMap((f) =>
     wrapLine(
       [span(`${effectWords[f.effect].word}: `, effectWords[f.effect].tone), span(cleanText(f.text))],

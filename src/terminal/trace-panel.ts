@@ -5,7 +5,7 @@ import type { Layout, Rect } from './layout.ts'
 import { type Line, line, type Span, span } from './line.ts'
 import { limitText } from './pressure-text.ts'
 import { padText, textWidth } from './text.ts'
-import { drawTrace, drawTrack, guardSign, limitSign, traceFrame, traceRow, tripSigns } from './trace.ts'
+import { drawTrace, drawTrack, type Guard, guardSign, limitSign, traceFrame, traceRow, tripSigns } from './trace.ts'
 import type { Shown } from './view.ts'
 
 /** Room for the curve above the rated point where no limit is given: the peak of a usual stroke, 1.25 times; common practice, no source. */
@@ -23,7 +23,7 @@ export function traceLines({ live, part, dots }: Shown, rect: Rect, _layout: Lay
   const limitsPa = labels.filter((l) => l.limit).map((l) => l.pa)
   const picture = drawTrace(
     frame,
-    { points, trips: live?.trips ?? [], limitsPa, guardsPa: guardsOf(live) },
+    { points, trips: live?.trips ?? [], limitsPa, guards: guardsOf(live) },
     { columns, rows },
     dots,
   )
@@ -38,16 +38,24 @@ export function traceLines({ live, part, dots }: Shown, rect: Rect, _layout: Lay
     [
       span(padText(` pressure, ${spanS} s`, gutter + 14), 'dim'),
       span(`${tripSigns.make} make  ${tripSigns.break} break`, 'dim'),
+      span(columns < 50 ? '' : `  ${limitSign} limit  ${guardSign} guard`, 'dim'),
     ],
     ...picture.map((row, i): Line => [span(`${padText(texts.get(i) ?? '', gutter, 'right')}│`, 'dim'), ...toned(row)]),
     [span(`${padText('switch', gutter, 'right')} `, 'dim'), ...line(drawTrack(frame, points, columns), 'accent')],
   ]
 }
 
-/** Where the guards of make and break end: results beyond do not pass. */
-function guardsOf(live: Live | null): number[] {
-  const points = (live?.bands ?? []).filter(({ name }) => name !== 'differential')
-  return points.flatMap(({ accept }) => [accept?.lowPa, accept?.highPa].filter((pa) => pa != null))
+/** The guards of make and break, as soon as an uncertainty is known; where nothing can pass they meet in the middle. */
+function guardsOf(live: Live | null): Guard[] {
+  return (live?.bands ?? []).flatMap(({ name, limit, accept, UPa }) => {
+    if (name === 'differential' || UPa === null) return []
+    const { lowPa, highPa } = limit
+    const middlePa = ((lowPa ?? highPa ?? 0) + (highPa ?? lowPa ?? 0)) / 2
+    return [
+      ...(lowPa === null ? [] : [{ limitPa: lowPa, endPa: accept?.lowPa ?? middlePa }]),
+      ...(highPa === null ? [] : [{ limitPa: highPa, endPa: accept?.highPa ?? middlePa }]),
+    ]
+  })
 }
 
 function labelsOf(rating: ReturnType<typeof ratingOf>): { pa: number; text: string; limit: boolean }[] {

@@ -4,11 +4,16 @@ import type { TracePoint, TripMark } from '../core/live.ts'
 /** What the picture spans: times in s, pressures in Pa. */
 export type TraceFrame = { startS: number; endS: number; lowPa: number; highPa: number }
 
+/** A limit and the pressure at which its guard ends: between them results do not pass. */
+export type Guard = { limitPa: number; endPa: number }
+
 /** `braille`: eight dots a cell. `block`: two squares a cell, for terminals whose font has no braille. */
 export type TraceDots = 'braille' | 'block'
 
 export const limitSign = '╌'
-export const guardSign = '·'
+export const guardSign = '░'
+/** Of a limit's row whose guard ends within it, each this many cells show the guard. */
+const guardEvery = 3
 export const tripSigns = { make: '▲', break: '▼' } as const
 
 /** Two points further apart than this are not joined: nothing was read between them. */
@@ -53,8 +58,8 @@ export function drawTrace(
     points: readonly TracePoint[]
     trips: readonly TripMark[]
     limitsPa: readonly number[]
-    /** Where the guards of the limits end. */
-    guardsPa?: readonly number[]
+    /** From each limit to where its guard ends. */
+    guards?: readonly Guard[]
   },
   size: { columns: number; rows: number },
   dots: TraceDots = 'braille',
@@ -64,12 +69,14 @@ export function drawTrace(
   const grid = dotGrid(frame, picture.points, columns, rows, dots)
   const rowsOf = (pressuresPa: readonly number[]) => new Set(pressuresPa.map((pa) => traceRow(frame, pa, rows)))
   const limitRows = rowsOf(picture.limitsPa)
-  const guardRows = rowsOf(picture.guardsPa ?? [])
+  const guardRows = rowsOfGuards(frame, picture.guards ?? [], rows)
   const cells = Array.from({ length: rows }, (_, row) =>
     Array.from({ length: columns }, (_, column) => {
       const char = cellChar(grid, column, row, dots)
       if (char !== ' ') return char
-      return limitRows.has(row) ? limitSign : guardRows.has(row) ? guardSign : ' '
+      const guarded = guardRows.has(row)
+      if (!limitRows.has(row)) return guarded ? guardSign : ' '
+      return guarded && column % guardEvery === 1 ? guardSign : limitSign
     }),
   )
   for (const trip of picture.trips) {
@@ -79,6 +86,17 @@ export function drawTrace(
     cells[row]![column] = tripSigns[trip.transition]
   }
   return cells.map((row) => row.join(''))
+}
+
+/** Rows that lie in a guard beyond its limit's row; where it ends within that row, that row. */
+function rowsOfGuards(frame: TraceFrame, guards: readonly Guard[], rows: number): Set<number> {
+  const guarded = new Set<number>()
+  for (const { limitPa, endPa } of guards) {
+    const [from, to] = [placeOf(frame, limitPa, rows), placeOf(frame, endPa, rows)]
+    if (from === to) guarded.add(from)
+    for (let row = Math.min(from, to); row <= Math.max(from, to); row++) if (row !== from) guarded.add(row)
+  }
+  return guarded
 }
 
 /** One row under the picture: `█` where the switch was actuated, `▁` at rest, a space where unknown or not yet reached. */

@@ -5,7 +5,7 @@ import { fewLines } from './few-lines.ts'
 import { helpLines } from './help-lines.ts'
 import { type Layout, layoutOf, type Place, type Rect, type Size } from './layout.ts'
 import { clipLine, type Line, line } from './line.ts'
-import { panelMakers } from './panels.ts'
+import { hasFindings, panelMakers } from './panels.ts'
 import { cautionLines, openingLines } from './say-panel.ts'
 import type { ScreenState } from './screen-state.ts'
 import type { TraceDots } from './trace.ts'
@@ -40,7 +40,7 @@ export type Region = { rect: Rect; lines: Line[] }
 
 /** The regions of the screen for `shown`; they never overlap. */
 export function viewOf(shown: Shown): Region[] {
-  const layout = layoutOf(shown.size)
+  const layout = layoutOf(shown.size, hasFindings(shown))
   const whole = (lines: Line[]) => [clipRegion({ rect: layout.all, lines })]
   if (shown.screen.mode === 'help') return whole(helpLines(shown, layout.all))
   if (shown.calm || layout.kind === 'lines') return whole(fewLines(shown, layout.all))

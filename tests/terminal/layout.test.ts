@@ -23,15 +23,13 @@ describe('layoutOf', () => {
       ' 1 hhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhhh',
       ' 1 ssssssssssssssssssssssssssssssssssssssssssssssssssssssssssssssssssssss',
       ' 5 nnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnnn',
-      '11 .PPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPP.CCCCCCCCCCCCCCCCCCCCCCCCCCC',
+      ' 9 .PPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPPCCCCCCCCCCCCCCCCCCCCCCCCCCCCCCCC',
       ' 3 rrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrrr',
-      ' 1 ......................................................................',
       ' 4 tttttttttttttttttttttttttttttttt.eeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeee',
       ' 4 tttttttttttttttttttttttttttttttt.bbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbbb',
-      ' 1 tttttttttttttttttttttttttttttttt.yyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyy',
-      ' 6 oooooooooooooooooooooooooooooooo.yyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyy',
-      ' 1 ......................................................................',
-      ' 4 ffffffffffffffffffffffffffffffffffffffffffffffffffffffffffffffffffffff',
+      ' 9 tttttttttttttttttttttttttttttttt.yyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyy',
+      ' 2 oooooooooooooooooooooooooooooooo.yyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyy',
+      ' 4 oooooooooooooooooooooooooooooooo.fffffffffffffffffffffffffffffffffffff',
       ' 1 llllllllllllllllllllllllllllllllllllllllllllllllllllllllllllllllllllll',
       ' 1 kkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkkk',
     ])
@@ -49,6 +47,18 @@ describe('layoutOf', () => {
     ])
   })
 
+  test('a finding takes one row, from the trace at 80 × 24 and from a heading at 60 × 16', () => {
+    for (const [size, place] of [
+      [{ columns: 80, rows: 24 }, 'trace'],
+      [{ columns: 60, rows: 16 }, 'estimates'],
+    ] as const) {
+      const [none, one] = [layoutOf(size).places, layoutOf(size, true).places]
+      expect(none.findings).toBeUndefined()
+      expect(one.findings).toMatchObject({ width: size.columns, height: 1 })
+      expect(one[place]!.height).toBe(none[place]!.height - 1)
+    }
+  })
+
   test('50 × 14 is left to plain lines', () => {
     expect(layoutOf({ columns: 50, rows: 14 })).toEqual({
       kind: 'lines',
@@ -63,7 +73,7 @@ describe('layoutOf', () => {
     const wrong: string[] = []
     for (let columns = 1; columns <= 200; columns += columns < 150 ? 1 : 7)
       for (let rows = 1; rows <= 60; rows++) {
-        const { all, places } = layoutOf({ columns, rows })
+        const { all, places } = layoutOf({ columns, rows }, columns % 2 === 0)
         const taken = new Uint8Array(all.width * all.height)
         for (const [place, r] of Object.entries(places)) {
           const inside = r.x >= 0 && r.y >= 0 && r.x + r.width <= all.width && r.y + r.height <= all.height

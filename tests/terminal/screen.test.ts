@@ -32,7 +32,7 @@ describe('the live screen', () => {
     const terminal = start('still')
     await terminal.see('? help')
     expect(terminal.buffer()).toBe('alternate')
-    for (const text of ['► Draw slowly', 'inH2O  45.5 Pa', 'contact open', '▲≤0.28│', '✓ counted', 'manometer ● open'])
+    for (const text of ['► Draw slowly', '45.5 Pa', 'contact open', '▲≤0.28│', '✓ counted', 'manometer ● open'])
       expect(terminal.screen()).toContain(text)
     expect(terminal.line(23)).toBe('')
   })

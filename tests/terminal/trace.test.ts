@@ -33,6 +33,23 @@ describe('drawTrace', () => {
     ])
   })
 
+  test('shades from each limit to where its guard ends, and within the row of the limit where it ends there', () => {
+    const guards = [
+      { limitPa: 60, endPa: 42 },
+      { limitPa: 20, endPa: 21 },
+    ]
+    expect(drawTrace(frame, { ...nothing, limitsPa: [60, 20], guards }, { columns: 9, rows: 8 }, 'block')).toEqual([
+      '         ',
+      '╌╌╌╌╌╌╌╌╌',
+      '░░░░░░░░░',
+      '░░░░░░░░░',
+      '         ',
+      '╌░╌╌░╌╌░╌',
+      '         ',
+      '         ',
+    ])
+  })
+
   test('draws the same stroke in braille, eight dots a cell', () => {
     expect(drawTrace(frame, { ...nothing, points: hill }, { columns: 20, rows: 4 })).toEqual([
       '        ⡠⠔⠑⠤⡀       ',

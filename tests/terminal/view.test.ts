@@ -5,6 +5,7 @@ import type { ContactState, Live } from '../../src/core/live.ts'
 import type { Verdict } from '../../src/core/result.ts'
 import { bareText, lineWidth } from '../../src/terminal/line.ts'
 import { initialScreen } from '../../src/terminal/screen-state.ts'
+import { verdictLines } from '../../src/terminal/verdict-lines.ts'
 import { type Shown, viewOf } from '../../src/terminal/view.ts'
 import { sampleGuide, sampleLive, samplePart, sampleResult } from './sample-lives.ts'
 
@@ -46,7 +47,7 @@ describe('viewOf a running test', () => {
       '✓ zero ✓ first – precond.  ► cycles 1/6    hold   zero   verdict',
       '█ █ █▀▄ █▀█ █▄▀▄█                   then let down just as slowly.',
       '██████        ██    ██████  ██████',
-      'inH2O  45.5 Pa  ▼ 0.0261 inH2O/s 6.50 Pa/s',
+      'inH2O =   45.5 Pa  ▼ 0.0261 inH2O/s',
       'at rest  ∞ ohm  contact open',
       '━━━█━━━━━━━━░░░░░░░   1.20 Pa/s  good pace',
       'to the make 0.067 inH2O   at this rate ±0.4 Pa, margin 3.0 Pa: fine',
@@ -180,13 +181,52 @@ describe('viewOf a running test', () => {
         expect(screenOf(shownOf(change, { simulated: true, ...more }))).toMatch(/SIMULATED/)
   })
 
+  test('a finding has a row at every size once there is one, with how many there are', () => {
+    const finding = (text: string) => ({ code: 'reversal', effect: 'void' as const, text, evidence: {} })
+    const findings = [finding('Two strokes turned back.'), finding('Another.')]
+    for (const [columns, rows] of [
+      [60, 16],
+      [80, 24],
+    ] as const) {
+      const size = { columns, rows }
+      const screen = screenOf(shownOf({ result: sampleResult(4, { findings }), guide: null }, { size }))
+      expect(screen).toContain('voids the test (1 of 2 findings): Two strokes turned back.')
+      expect(screen).toMatch(/diff\.? +0\.0582 ±0\.0021/)
+      expect(screenOf(shownOf({ result: sampleResult(4) }, { size }))).not.toContain('finding')
+    }
+  })
+
+  test('what was not measured yet is not called undecided', () => {
+    const limits = sampleResult(1).limits.map((l) => ({ ...l, outcome: 'undecided' as const }))
+    const screen = screenOf(shownOf({ result: sampleResult(1, { limits }) }, large))
+    expect(screen).toMatch(/make +– +– +0\.22 to 0\.28 +not yet/)
+    expect(screen).not.toContain('undecided')
+  })
+
+  test('units and rates under the digits stay the same while the numbers change', () => {
+    const captions = [-0.4, 0, 3.2, 61.7, 123.4].map((pressurePa) => {
+      const screen = screenOf(shownOf({ pressurePa, ratePaPerS: pressurePa / 8 }, large))
+      return screen
+        .split('\n')
+        .find((row) => row.startsWith(' inH2O = '))!
+        .replaceAll(/[-\d.]+(?= )|[▲▼=](?= )/g, (text) => ' '.repeat(text.length))
+        .slice(0, 60)
+    })
+    expect(new Set(captions).size).toBe(1)
+  })
+
   test('counts past the number wanted without a nonsense of 7 of 6', () => {
     expect(screenOf(shownOf({ used: 6 }, large))).toContain('6 of 6 counted')
     expect(screenOf(shownOf({ used: 7 }, large))).toContain('cycles  7 counted')
+    const guide = sampleGuide()
+    const steps = guide.steps.map((s) =>
+      s.name === 'cycles' ? { ...s, progress: { done: 7, wanted: 6, of: 'strokes' as const } } : s,
+    )
+    expect(screenOf(shownOf({ used: 7, guide: { ...guide, steps } }))).not.toContain('7/6')
   })
 
   test('the large digits stand still when the pressure crosses zero', () => {
-    const digits = (pressurePa: number) => screenOf(shownOf({ pressurePa }, large)).split('\n').slice(7, 17)
+    const digits = (pressurePa: number) => screenOf(shownOf({ pressurePa }, large)).split('\n').slice(7, 15)
     const column = (rows: string[]) => rows.map((row) => row.slice(13, 70))
     expect(column(digits(-0.3))).toEqual(column(digits(0.3)))
     expect(digits(-0.3)).not.toEqual(digits(0.3))
@@ -195,7 +235,7 @@ describe('viewOf a running test', () => {
   test('a part rated in pascal shows no second unit', () => {
     const part = { ...samplePart, rated: { value: 62, unit: 'Pa' as const, on: 'make' as const }, limits: null }
     const screen = screenOf(shownOf({}, { part }))
-    expect(screen).toContain('Pa  ▼ 6.50 Pa/s')
+    expect(screen).toContain('Pa  ▼  6.50 Pa/s')
     expect(screen).not.toContain('inH2O')
   })
 })
@@ -214,8 +254,50 @@ describe('viewOf an ended test', () => {
       expect(screen).toContain('0.2473 ± 0.0021 inH2O')
       expect(screen).toContain('Next: ')
       expect(screen).toContain('Enter leave')
-      expect(screen).not.toContain('╌')
     }
+  })
+
+  test('what is left of a large screen shows the trace, the loop and the bands; at 80 × 24 all rows are for the words', () => {
+    const ended = { phase: 'ended' as const, result: sampleResult(9) }
+    const screen = screenOf(shownOf(ended, large))
+    for (const text of ['▲≤0.28│', 'loop of 9 strokes', '━●━', '  9       0.2475']) expect(screen).toContain(text)
+    expect(screen.split('\n').filter((row) => row.trim() === '').length).toBeLessThanOrEqual(6)
+    expect(screenOf(shownOf(ended))).not.toContain('▲≤0.28│')
+  })
+
+  test.each([
+    [60, 16],
+    [60, 20],
+    [76, 21],
+    [80, 24],
+    [140, 45],
+  ])('at %i × %i reason and next step stand whole, whatever the verdict', (columns, rows) => {
+    const undecided = sampleResult(9, { verdict: 'undecided' })
+    undecided.make.valuePa = 55
+    undecided.limits[0]!.outcome = 'undecided'
+    const settlings = [{ quantity: 'make' as const, cycles: null, accuracyPa: 0.2999, largest: 'gauge' }]
+    for (const result of [sampleResult(9), undecided, sampleResult(2), sampleResult(9, { verdict: 'not-assessed' })])
+      for (const simulated of [false, true]) {
+        const live = { phase: 'ended' as const, result, settlings, end: 'finished' as const }
+        const text = screenOf(shownOf(live, { size: { columns, rows }, simulated })).replaceAll(/\s+/g, ' ')
+        const told = verdictLines(result, samplePart, { ...live, simulated })
+        expect(text).toContain(told[1]!)
+        expect(text).toContain(told.at(-1)!)
+      }
+  })
+
+  test('at 60 × 16 a pass still stands in letters of three rows', () => {
+    const screen = screenOf(
+      shownOf({ phase: 'ended', result: sampleResult(9) }, { size: { columns: 60, rows: 16 }, simulated: true }),
+    )
+    expect(screen).toContain('█▀█ ▄▀▄ █▀▀ █▀▀')
+  })
+
+  test('one finding that does not fit is counted as one', () => {
+    const findings = [{ code: 'a', effect: 'void' as const, text: 'word '.repeat(60), evidence: {} }]
+    const result = sampleResult(9, { verdict: 'void', findings })
+    const screen = screenOf(shownOf({ phase: 'ended', result }, { size: { columns: 60, rows: 16 } }))
+    expect(screen).not.toContain('1 findings')
   })
 
   test('many findings never push the numbers out: those left out are counted', () => {
@@ -228,7 +310,7 @@ describe('viewOf an ended test', () => {
     const result = sampleResult(9, { verdict: 'fail', findings })
     const screen = screenOf(shownOf({ phase: 'ended', result }))
     expect(screen).toContain('0.2473 ± 0.0021 inH2O')
-    expect(screen).toContain('30 findings in the recording')
+    expect(screen).toMatch(/ \d\d more findings in the recording/)
     expect(screenOf(shownOf({ phase: 'ended', result }, large))).toMatch(
       / Finding number 9 .*\n(.*\n)*.* \d+ more findings in/,
     )
