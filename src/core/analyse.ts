@@ -125,7 +125,9 @@ function judgeCycle(cycle: Cycle, streams: Streams, ramp: RampModel): JudgedCycl
   const breakTrip = cycle.break && locateTrip(cycle, cycle.break, streams, ramp)
   const trips = [makeTrip, breakTrip].filter((t) => t !== null)
   const fault = voidReason(cycle, trips, streams)
-  const reason = cycle.role === 'counted' ? fault : cycle.role
+  // A stroke that conditions the part and was discarded shows that it was.
+  const dropped = cycle.role === 'precondition' && fault === 'discarded'
+  const reason = cycle.role === 'counted' || dropped ? fault : cycle.role
   return { ...cycle, why: fault, makeTrip, breakTrip, makeValue: null, breakValue: null, used: reason === null, reason }
 }
 

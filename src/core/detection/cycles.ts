@@ -22,7 +22,7 @@ export type Cycle = {
 /**
  * Cycles of a session. Stroke 1 is the first stroke; strokes begun between a `precondition` and a `cycles` mark are not
  * counted; without marks every later stroke counts. `discard-cycle` voids the stroke in progress, else the last one. Edges
- * of the stroke that is still `open` belong to none yet.
+ * and marks of the stroke that is still `open` belong to none yet.
  */
 export function findCycles(
   { strokes, open }: { strokes: readonly Stroke[]; open: Stroke | null },
@@ -37,7 +37,7 @@ export function findCycles(
     return { stroke: index + 1, span, role: roleOf(index, span, marks), edges: own, make, break: back, why: null }
   })
   for (const mark of marks) {
-    if (mark.mark !== 'discard-cycle') continue
+    if (mark.mark !== 'discard-cycle' || (open !== null && open.startUs <= mark.tUs)) continue
     const voided = cycles.findLast((c) => c.span.startUs <= mark.tUs)
     if (voided) voided.why = 'discarded'
   }

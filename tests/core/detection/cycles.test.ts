@@ -53,6 +53,10 @@ describe('discard-cycle', () => {
   test('voids the stroke in progress', () => expect(voided(45)).toEqual([2]))
   test('else the last one', () => expect(voided(65)).toEqual([2]))
   test('and nothing before the first', () => expect(voided(5)).toEqual([]))
+  test('while a stroke is in progress the last one is not taken for it', () => {
+    const [first] = findCycles({ strokes: [strokes[0]!], open: strokes[1]! }, edges, [mark(45, 'discard-cycle')])
+    expect(first!.why).toBeNull()
+  })
 })
 
 describe('Make and break of a stroke', () => {

@@ -119,6 +119,8 @@ describe('Every reason for which a cycle does not count is seen, and a near miss
     expect(reasons(withEvents(whole, [mark(endS + 1, 'discard-cycle')]))).toEqual(only('discarded'))
     const marked = [mark(startS - 1, 'precondition'), mark(endS + 1, 'cycles')]
     expect(reasons(withEvents(whole, marked))).toEqual(only('precondition'))
+    const dropped = [marked[0]!, mark(peakS, 'discard-cycle'), marked[1]!]
+    expect(reasons(withEvents(whole, dropped))).toEqual(only('discarded'))
   })
 })
 
