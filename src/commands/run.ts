@@ -1,4 +1,6 @@
 // `run`: a test on real or simulated instruments, recorded, shown and decided.
+import { rm } from 'node:fs/promises'
+import type { RecordedEvent } from '../core/event.ts'
 import { cautionsOf } from '../core/guide/cautions.ts'
 import type { Flow } from '../core/guide/guide.ts'
 import { type FlowPlan, usualPlan } from '../core/guide/step.ts'
@@ -93,12 +95,16 @@ async function runInTime({ plan }: Prepared, findDecode: FindDecode, shell: Shel
   if (plain) for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, stopped)
   const oversee = createOverseer(plan, plain)
   let refused: Problem | null = null
+  let heard = false
   let run: Run
   try {
     run = await runSession({
       source: following.batches,
       initial: initialRun(findDecode),
-      step,
+      step: (state: Run, event: RecordedEvent) => {
+        heard ||= event.type === 'rx'
+        return step(state, event)
+      },
       publish: (state) => {
         const live = display.publish(state)
         answerEnd(state, following)
@@ -109,6 +115,11 @@ async function runInTime({ plan }: Prepared, findDecode: FindDecode, shell: Shel
       },
     })
     const fault = refused ?? (await following.exited)
+    // A port that is not there, and no byte from the other: there was no test, so nothing is evidence of one.
+    if (fault !== null && fault !== refused && !heard) {
+      await rm(plan.file, { force: true })
+      if (plain) print('No recording is kept: nothing came from any instrument.')
+    }
     if (fault !== null) throw fault
     display.publish(run, true)
     await display.left()

@@ -1,5 +1,5 @@
 // Whatever a user gets wrong: one sentence with the value, a next step, a stated exit status, and no stack trace.
-import { mkdirSync, writeFileSync } from 'node:fs'
+import { mkdirSync, readdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { type Ended, runProgram } from '../harness/run-program.ts'
@@ -144,6 +144,20 @@ describe('part and rig files', () => {
       69,
       /There is no port \/dev\/nonesuch-1/,
     )
+  })
+
+  test('a port that is not there leaves no recording, and a folder in its place is said in one sentence', async () => {
+    const recordings = join(folder, 'none-recorded')
+    const refused = (rigFile: string, ...more: string[]) =>
+      runProgram(folder, ['run', '--part', 'part.json', '--rig', rigFile, '--data-dir', recordings, ...more])
+    expectRefusal(await refused('rig.json'), 69, /There is no port \/dev\/nonesuch-1\./)
+    const told = await refused('rig.json', '--plain')
+    expectRefusal(told, 69, /There is no port/)
+    expect(told.out).toContain('No recording is kept: nothing came from any instrument.')
+    expect(readdirSync(recordings)).toEqual([])
+    write('folder-rig.json', JSON.stringify(rig).replaceAll('/dev/nonesuch-1', folder))
+    expectRefusal(await refused('folder-rig.json'), 69, /There is no port .*: it is a folder\./)
+    expect(readdirSync(recordings)).toEqual([])
   })
 
   test('a driver of the user that is none is named', async () => {

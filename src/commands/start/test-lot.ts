@@ -1,5 +1,5 @@
 // A part, a rig and the surroundings, asked once, into one test after the other, each with its own serial number.
-
+import { Problem } from '../../errors.ts'
 import { findScenario, scenarioNames } from '../../simulation/find-scenario.ts'
 import { createForm, type FormAsk, type FormSpec, type FormState, formState } from '../../terminal/screens/form.ts'
 import { emptyLot, lotMistakes, lotOf, lotRows } from '../../terminal/screens/lot-form.ts'
@@ -8,7 +8,8 @@ import { userFolders } from '../../user-folders.ts'
 import type { RunOptions } from '../prepare-run.ts'
 import { listSetups } from '../read-setup.ts'
 import { runTest } from '../run.ts'
-import { type Desk, pickOne } from './desk.ts'
+import { showProblem } from '../show-page.ts'
+import { type Desk, pickOne, saying } from './desk.ts'
 import { choosePart } from './keep-parts.ts'
 import { playVirtually } from './play-virtually.ts'
 
@@ -40,16 +41,35 @@ async function testSerials(desk: Desk, part: string, rig: string): Promise<undef
   }
   const form = createForm(spec)
   let values = emptyLot
+  let failed: string | null = null
   while (!desk.host.over()) {
-    const asked = await desk.host.show<FormState, FormAsk, FormAsk>(form, formState(spec, values), (ask, hands) =>
-      hands.leave(ask),
+    const asked: FormAsk | null = await desk.host.show<FormState, FormAsk, FormAsk>(
+      form,
+      formState(spec, values),
+      (ask, hands) => hands.leave(ask),
+      saying(failed),
     )
     if (asked === null || asked.by === 'back') return undefined
     const { serial, conditions } = lotOf(asked.values)
-    await runHere(desk, { part, rig, conditions, ...(serial === null ? {} : { serial }) })
-    values = { ...asked.values, serial: '' }
+    failed = await problemOf(desk, () =>
+      runHere(desk, { part, rig, conditions, ...(serial === null ? {} : { serial }) }),
+    )
+    // A test that could not be begun is asked for again.
+    values = failed === null ? { ...asked.values, serial: '' } : asked.values
   }
   return undefined
+}
+
+/** What went wrong in `action`, shown and given as a sentence; null where nothing did. */
+async function problemOf({ host }: Desk, action: () => Promise<void>): Promise<string | null> {
+  let problem: Problem | null = null
+  await showProblem(host, () =>
+    action().catch((error) => {
+      if (error instanceof Problem) problem = error
+      throw error
+    }),
+  )
+  return (problem as Problem | null)?.message ?? null
 }
 
 /** One test on the bench screen, which takes the terminal meanwhile; what it came to stays on the first screen behind. */
