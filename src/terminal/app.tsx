@@ -4,6 +4,7 @@ import { useEffect, useReducer, useRef, useSyncExternalStore } from 'react'
 import type { EndReason, MarkName } from '../core/event.ts'
 import type { Part } from '../core/part.ts'
 import { showCalm } from './calm-screen.ts'
+import { isBareConsole } from './console-signs.ts'
 import { keyNames } from './keys.ts'
 import { createFading, type Fading } from './parts/fading.ts'
 import { Panel } from './parts/panel.tsx'
@@ -135,8 +136,7 @@ export function App({
   })
   usePaste((text) => change(pasteText(screen.current, text)))
 
-  // The console of some systems has a font without braille.
-  const dots: TraceDots = process.env['TERM'] === 'linux' ? 'block' : 'braille'
+  const dots: TraceDots = isBareConsole() ? 'block' : 'braille'
   const shown = {
     live,
     part,

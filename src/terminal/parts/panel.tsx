@@ -1,12 +1,15 @@
 // A region of the screen into one box of fixed size with one text: what costs the terminal least.
 import { Box, Text, Transform } from 'ink'
 import { memo } from 'react'
+import { consoleText, isBareConsole } from '../console-signs.ts'
 import { bareText, paintLine } from '../line.ts'
 import type { Region } from '../view.ts'
 
+const shown = isBareConsole() ? consoleText : (text: string) => text
+
 /** Draws `region` at its place; one that has not changed costs nothing. */
 export function Panel({ region, colours }: { region: Region; colours: boolean }) {
-  const painted = region.lines.map((l) => paintLine(l, colours)).join('\n')
+  const painted = shown(region.lines.map((l) => paintLine(l, colours)).join('\n'))
   return <Rows {...region.rect} painted={painted} bare={region.lines.map(bareText).join('\n')} />
 }
 
