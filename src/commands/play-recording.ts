@@ -121,7 +121,7 @@ function createLive(): (run: Run) => Live {
 async function exportTo(path: string, run: Run): Promise<string> {
   try {
     const written = await exportCurve(path, run, dirname(path))
-    return `Curve: ${written[0]} and ${written.length - 1} more files beside it`
+    return `Curve: ${written.length} files, the first is ${written[0]}`
   } catch (error) {
     if (error instanceof Problem) return `${error.message} ${error.next}`
     throw error

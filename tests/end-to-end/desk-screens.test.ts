@@ -48,7 +48,10 @@ describe('recordings', () => {
     terminal.key('\r')
     await terminal.see('‖ ×10  0:10')
     terminal.key('c')
-    await terminal.see('Curve: ')
+    await terminal.until(
+      () => /Curve: 5 files, the first is \S*recordings\/good-1-pressure\.svg/.test(terminal.screen()),
+      'the end of its path',
+    )
     expect(existsSync(join(recordings, 'good-1-pressure.svg'))).toBe(true)
     terminal.resize(50, 14)
     await terminal.until(() => terminal.line(12).startsWith(' ‖ ×10'), 'the bar at 50 × 14')

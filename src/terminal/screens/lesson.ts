@@ -2,7 +2,8 @@
 import type { Live } from '../../core/live.ts'
 import { type Part, ratingOf } from '../../core/part.ts'
 import type { CycleResult, Result } from '../../core/result.ts'
-import { liveStepPa, noNumber, stepText } from '../pressure-text.ts'
+import { liveStepPa, stepText } from '../pressure-text.ts'
+import { cleanText } from '../text.ts'
 import { reasonOf } from '../verdict-reason.ts'
 import { verdictWords } from '../words.ts'
 
@@ -13,7 +14,7 @@ export type Score = { named: number; rounds: number }
 
 const saidInstead = 'Findings are hidden in a lesson. Watch pressure, contact and cycles; n names the fault.'
 
-/** `live` without what would name the fault: findings, alarms, advice, why a cycle does not count, and the verdict. */
+/** `live` without what would name the fault: findings, alarms, advice, why a cycle does not count, the verdict and each limit's outcome. */
 export function hideFault(live: Live): Live {
   const { result } = live
   const over = live.phase === 'ended'
@@ -28,6 +29,7 @@ export function hideFault(live: Live): Live {
     result: result && {
       ...result,
       verdict: 'not-assessed',
+      limits: [],
       findings: [{ code: 'hidden', effect: 'note', text: saidInstead, evidence: {} }],
       cycles: result.cycles.map(hideWhy),
     },
@@ -71,6 +73,10 @@ export function revealTexts({ named, truth, result, part, truePa, score }: Revea
     wrong: `No: you said "${named.title}"`,
   }[how]
   const explained = result.findings.map(({ text, code }) => `${code}: ${text}`)
+  // What a finding has told already is not told again as the reason.
+  const reason = result.findings
+    .reduce((text, finding) => text.replace(cleanText(finding.text), ''), reasonOf(result, part))
+    .trim()
   return [
     verdict,
     '',
@@ -79,9 +85,9 @@ export function revealTexts({ named, truth, result, part, truePa, score }: Revea
       ? ['', 'What the recording shows of it:', ...explained]
       : ['', 'No finding names it: it shows in the numbers or not at all.']),
     '',
-    `The verdict is ${verdictWords[result.verdict].word}. ${reasonOf(result, part)}`,
-    `Make: true ${pressureText(truePa.makePa, part)}, measured ${pressureText(result.make.valuePa, part)}.`,
-    `Break: true ${pressureText(truePa.breakPa, part)}, measured ${pressureText(result.break.valuePa, part)}.`,
+    `The verdict is ${verdictWords[result.verdict].word}. ${reason}`.trim(),
+    `Make: ${besideTruth('it never made', truePa.makePa, result.make.valuePa, part)}.`,
+    `Break: ${besideTruth('it never broke', truePa.breakPa, result.break.valuePa, part)}.`,
     '',
     scoreText(score),
   ]
@@ -91,9 +97,14 @@ export function revealTexts({ named, truth, result, part, truePa, score }: Revea
 export const scoreText = ({ named, rounds }: Score): string =>
   `${named} of ${rounds} ${rounds === 1 ? 'fault' : 'faults'} named, since the program was started.`
 
-function pressureText(pa: number | null, part: Part): string {
+/** What was true beside what was measured; `never` where it did not happen. */
+function besideTruth(never: string, truePa: number | null, measuredPa: number | null, part: Part): string {
+  const real = truePa === null ? never : `true ${pressureText(truePa, part)}`
+  return `${real}, ${measuredPa === null ? 'none was measured' : `measured ${pressureText(measuredPa, part)}`}`
+}
+
+function pressureText(pa: number, part: Part): string {
   const { unit } = ratingOf(part)
-  if (pa === null) return noNumber
   const pascal = unit === 'Pa' ? '' : ` (${stepText(pa, liveStepPa(part) / 10, 'Pa')} Pa)`
   return `${stepText(pa, liveStepPa(part) / 10, unit)} ${unit}${pascal}`
 }

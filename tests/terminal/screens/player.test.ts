@@ -1,5 +1,6 @@
 // The player of a recording: time, pace, jumps, and what is hidden in a lesson.
 import { describe, expect, test } from 'vitest'
+import type { Live } from '../../../src/core/live.ts'
 import { bareText } from '../../../src/terminal/line.ts'
 import { grade, hideFault, revealTexts, scored, scoreText } from '../../../src/terminal/screens/lesson.ts'
 import {
@@ -103,6 +104,14 @@ describe('a lesson', () => {
       expect(text).not.toContain('none')
     }
   })
+  test('shows no sign of what its limits come to', () => {
+    const open = sampleLive(200)
+    const outcome = /[✓✗?] +(make|break|diff)/
+    expect(open.result!.limits.map((limit) => limit.outcome)).toContain('pass')
+    const shown = (live: Live) => rowsOf(lesson, { ...start, live }).join('\n')
+    expect(shown(open)).toMatch(outcome)
+    expect(shown(hideFault(open))).not.toMatch(outcome)
+  })
   test('tells right from close from wrong, and counts only what was named outright', () => {
     expect([grade(off, off), grade(held, frozen), grade(off, frozen), grade(good, off)]).toEqual([
       'right',
@@ -136,11 +145,20 @@ describe('a lesson', () => {
       'off-rating: It makes above its limit. Set it',
       'FAIL',
       'true 0.2501 inH2O (62.30 Pa)',
-      'Break: true –',
+      'Break: it never broke, ',
       '0 of 1 fault named',
     ])
       expect(text).toContain(part)
     expect(revealTexts({ ...revealed, named: off })[0]).toBe('Right.')
+    // The finding is the reason, and is told once.
+    const voided = { ...result, verdict: 'void' as const, findings: [{ ...finding, effect: 'void' as const }] }
+    const told = revealTexts({ ...revealed, result: voided })
+    expect(told.join('\n').split('It makes above its limit.')).toHaveLength(2)
+    expect(told).toContain('The verdict is VOID.')
+    const none = { ...result, make: { ...result.make, valuePa: null } }
+    expect(revealTexts({ ...revealed, result: none, truePa: { makePa: null, breakPa: null } })).toContain(
+      'Make: it never made, none was measured.',
+    )
   })
 })
 
