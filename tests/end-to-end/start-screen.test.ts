@@ -34,12 +34,17 @@ describe('the start screen', () => {
     expect(terminal.buffer()).toBe('normal')
   })
 
-  test('lists its keys, and is left by q with the terminal as it was', async () => {
+  test('lists its keys, stays where Esc goes back from nothing, and is left by q with the terminal as it was', async () => {
     const terminal = await start(newHome().home)
     terminal.key('?')
     await terminal.see('Leave the program.')
     terminal.key('x')
     await terminal.see('► Try it')
+    terminal.key('\x1b')
+    // A lone Esc is told from an arrow by what does not follow it.
+    await new Promise((resolve) => setTimeout(resolve, 200))
+    terminal.key(down)
+    await terminal.see('► Test parts')
     terminal.key('q')
     await expectGivenBack(terminal, 0)
   })

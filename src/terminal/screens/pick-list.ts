@@ -38,6 +38,8 @@ export type PickSpec = {
   /** What Enter does, for the key table. */
   enter: { short: string; does: string }
   back: { short: string; does: string }
+  /** There is nothing to go back to: Esc does nothing, q leaves. */
+  root?: true
   /** Typing narrows the rows down; without it letters are keys. */
   search: boolean
   own?: readonly ListKey[]
@@ -88,7 +90,12 @@ export function createPickList<T>(spec: PickSpec): Screen<PickState<T>, Picked<T
       blocked: (state: PickState<T>) => (onRow && chosen(state) === null ? 'no row is chosen' : null),
       act: pick(name),
     })),
-    { keys: spec.search ? ['escape'] : ['escape', 'q'], shown: 'Esc', ...spec.back, act: backOrClear(pick('back')) },
+    {
+      keys: [...(spec.root ? [] : ['escape']), ...(spec.search ? [] : ['q'])],
+      shown: spec.root ? 'q' : 'Esc',
+      ...spec.back,
+      act: backOrClear(pick('back')),
+    },
     { keys: ['up'], quiet: true, shown: '↑', short: 'up', does: 'One row up.', act: move((at) => at - 1) },
     { keys: ['down'], quiet: true, shown: '↓', short: 'down', does: 'One row down.', act: move((at) => at + 1) },
     {

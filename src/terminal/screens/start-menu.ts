@@ -64,5 +64,6 @@ export const startMenu = createPickList<StartChoice>({
   empty: '',
   enter: { short: 'choose', does: 'Do what the row says.' },
   back: { short: 'leave', does: 'Leave the program.' },
+  root: true,
   search: false,
 })

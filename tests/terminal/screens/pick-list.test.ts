@@ -43,6 +43,12 @@ describe('a list', () => {
     expect(pressAll(list, once.own, 'escape').asked).toEqual([{ by: 'back', value: 1 }])
     expect(pressAll(list, pickState(rows), 'd', 'q', 'backspace').own.search).toBe('d')
   })
+  test('that is the first of all is left by q, and by Esc not', () => {
+    const first = createPickList<number>({ ...spec, search: false, root: true })
+    expect(pressAll(first, pickState(rows), 'escape').asked).toEqual([])
+    expect(pressAll(first, pickState(rows), 'q').asked).toEqual([{ by: 'back', value: 1 }])
+    expect(rowsOf(first, pickState(rows)).at(-1)).toContain('q back')
+  })
   test('says what nothing matches and how to see all again; Ctrl-U does that at once', () => {
     const none = pressAll(list, pickState(rows), ...typed('zz'))
     expect(rowsOf(list, none.own)[3]).toBe(' Nothing matches "zz"; Esc or Ctrl-U clears the search.')
