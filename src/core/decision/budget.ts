@@ -12,11 +12,14 @@ export type Quantity = BudgetLine['quantity']
 export type Measured = {
   estimate: Estimate
   budget: BudgetLine[]
-  /** Gauge and zero part of u, Pa: what widens a single trip's interval. */
+  /** Gauge and zero part of u, Pa, and what is open of the lag, s: what widens a single trip's interval. */
   gaugeU: number
+  lagUs: number
 }
 
 const nothing: Estimate = { valuePa: null, uPa: null, UPa: null, k: null, dof: null, n: 0, scatterPa: null }
+
+const unmeasured: Measured = { estimate: nothing, budget: [], gaugeU: 0, lagUs: 0 }
 
 /** Uncertainty of the zero that was subtracted, as half-width of a rectangle, Pa. */
 function zeroHalfWidth(zero: Zero, bench: Bench): number {
@@ -102,7 +105,7 @@ export function measure(input: Input): Record<Quantity, Measured> {
 
 function measurePoint(quantity: 'make' | 'break', { fit, zero, bench, ratePaPerS, scatterPa }: Input): Measured {
   const point = fit?.[quantity]
-  if (!fit || !point) return { estimate: nothing, budget: [], gaugeU: 0 }
+  if (!fit || !point) return { ...unmeasured }
   const gauge = gaugeLines(quantity, bench, point.valuePa)
   const zeroLine = rectangular(quantity, 'zero', zeroHalfWidth(zero, bench))
   const budget = [
@@ -114,13 +117,14 @@ function measurePoint(quantity: 'make' | 'break', { fit, zero, bench, ratePaPerS
     lagLine(quantity, fit.lag.uS, ratePaPerS[quantity], point.lagU),
   ]
   const estimate = estimateOf(point.valuePa, point.n, scatterPa[quantity], budget)
-  return { estimate, budget, gaugeU: Math.hypot(...gauge.map((line) => line.uPa), zeroLine.uPa) }
+  const gaugeU = Math.hypot(...gauge.map((line) => line.uPa), zeroLine.uPa)
+  return { estimate, budget, gaugeU, lagUs: fit.lag.uS }
 }
 
 /** In the difference the zero cancels; what the gauge leaves, two digits and twice the lag stay. */
 function measureDifference({ fit, bench, resolutionPa, scatterPa }: Input): Measured {
   const [make, back] = [fit?.make, fit?.break]
-  if (!fit || !make || !back) return { estimate: nothing, budget: [], gaugeU: 0 }
+  if (!fit || !make || !back) return { ...unmeasured }
   const valuePa = make.valuePa - back.valuePa
   const gauge = gaugeDifferenceLines(bench, make.valuePa, back.valuePa)
   // Each trip meets the digits elsewhere on its ramp: the errors of 2 × n trips are independent.
@@ -133,6 +137,7 @@ function measureDifference({ fit, bench, resolutionPa, scatterPa }: Input): Meas
     estimate: estimateOf(valuePa, n, scatterPa.differential, budget),
     budget,
     gaugeU: Math.hypot(...gauge.map((line) => line.uPa)),
+    lagUs: fit.lag.uS,
   }
 }
 

@@ -13,8 +13,8 @@ function entry(name: Name, limit: LimitPa | null, decided: Outcome, conformance:
 }
 
 /**
- * Outcome of one quantity. `singles` = its used trips: one whose whole interval, widened by `widenPa`, lies outside a
- * plain limit fails the part, whatever the mean says.
+ * Outcome of one quantity. `singles` = its used trips: one whose whole interval lies outside a plain limit, widened by what
+ * gauge, zero, lag and its own ramp leave open, fails the part, whatever the mean says.
  */
 export function judgeQuantity(
   quantity: Quantity,
@@ -26,7 +26,7 @@ export function judgeQuantity(
   const limit = rating.limits[quantity]
   if (limit === null) return entry(quantity, null, 'not-assessed', null)
   const { valuePa, uPa, UPa, dof } = measured.estimate
-  const broken = singles.some((v) => plainOutcome(v, limit, 2 * measured.gaugeU) === 'fail')
+  const broken = singles.some((v) => plainOutcome(v, limit, measured) === 'fail')
   if (valuePa === null || uPa === null || UPa === null)
     return entry(quantity, limit, broken ? 'fail' : 'undecided', null)
   const guards = guardsOf(rating.kind, quantity, bench)
@@ -36,7 +36,8 @@ export function judgeQuantity(
 }
 
 /** A single trip against plain limits: its whole widened interval inside = pass, outside = fail, else undecided. */
-function plainOutcome(value: TripValue, limit: LimitPa, widenPa: number): Outcome {
+function plainOutcome(value: TripValue, limit: LimitPa, { gaugeU, lagUs }: Measured): Outcome {
+  const widenPa = 2 * Math.hypot(gaugeU, value.sdPa, value.ratePaPerS * lagUs)
   const low = limit.lowPa ?? Number.NEGATIVE_INFINITY
   const high = limit.highPa ?? Number.POSITIVE_INFINITY
   const [from, to] = [value.loPa - widenPa, value.hiPa + widenPa]
@@ -54,7 +55,7 @@ export function judgeFirst(
   const limit = rating.limits[transition]
   const name = transition === 'make' ? 'first-make' : 'first-break'
   if (limit === null) return entry(name, null, 'not-assessed', null)
-  return entry(name, limit, value === null ? 'undecided' : plainOutcome(value, limit, 2 * measured.gaugeU), null)
+  return entry(name, limit, value === null ? 'undecided' : plainOutcome(value, limit, measured), null)
 }
 
 /** Outcome of the contact resistance, ohm. The network hides it: not assessed there. */

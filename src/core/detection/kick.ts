@@ -34,6 +34,8 @@ export type TripSurface = {
     /** Pa, against the ramp; the estimate at the likeliest moment. */
     sizePa: number
     sizeVar: number
+    /** Larger is no kick of a switch. */
+    mostPa: number
   }
 }
 
@@ -107,16 +109,15 @@ export function tripSurface(
     })
   })
   const evidence = best.logLik - noKick
-  return { cells, kick: { evidence, sizePa: best.sizePa, sizeVar: best.sizeVar } }
+  return { cells, kick: { evidence, sizePa: best.sizePa, sizeVar: best.sizeVar, mostPa: 2 * largestPa } }
 }
 
-/** Whether a kick stands out: e^5 : 1 with its moment free to choose, and at least 3 × the noise of a reading. */
-function isKickEvident(evidence: number, sizePa: number, model: RampModel): boolean {
-  return evidence > 5 && sizePa > 3 * Math.sqrt(model.noiseVar)
-}
-
-export function kickSeen(surface: TripSurface, model: RampModel): boolean {
-  return isKickEvident(surface.kick.evidence, surface.kick.sizePa, model)
+/**
+ * Whether a kick stands out: e^5 : 1 with its moment free to choose, and at least 3 × the noise of a reading. One as large
+ * as would trip any switch back is a plunger that jerks, and dates nothing.
+ */
+export function kickSeen({ kick }: TripSurface, model: RampModel): boolean {
+  return kick.evidence > 5 && kick.sizePa > 3 * Math.sqrt(model.noiseVar) && kick.sizePa < kick.mostPa
 }
 
 /** Cubic Hermite between two smoothed readings: exact for the pressures and rates at both ends. */

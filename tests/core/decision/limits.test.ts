@@ -25,6 +25,7 @@ const measuredAt = (valuePa: number | null, gaugeU = 0.4): Measured => ({
   estimate: { ...estimate, valuePa },
   budget: [],
   gaugeU,
+  lagUs: 0,
 })
 
 type Case = { kind?: Rating['kind']; quantity?: 'make' | 'break' | 'differential'; bench?: Partial<Bench> }
@@ -134,6 +135,13 @@ describe('A single used cycle', () => {
   test('wholly outside a plain limit fails the part whatever the mean says', () => {
     expect(withSingle(trip(70.9, 71.5))).toBe('fail')
     expect(withSingle(trip(53, 54.1))).toBe('fail')
+  })
+  test('fails only beyond what its own ramp and the lag leave open', () => {
+    expect(withSingle({ ...trip(72, 73), sdPa: 2 })).toBe('pass')
+    expect(withSingle({ ...trip(75, 76), sdPa: 2 })).toBe('fail')
+    const late = (ratePaPerS: number) =>
+      judgeQuantity('make', { ...measuredAt(62), lagUs: 0.1 }, rating, sampleBench, [{ ...trip(72, 73), ratePaPerS }])
+    expect([1, 30].map((rate) => late(rate).outcome)).toEqual(['fail', 'pass'])
   })
   test('that only straddles it changes nothing', () => {
     expect(withSingle(trip(69.9, 71.5))).toBe('pass')

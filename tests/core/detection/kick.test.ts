@@ -71,6 +71,8 @@ describe('the kick dates a trip in the pressure stream', () => {
   test('and where there is none, or one that drowns in the noise, none is seen', () => {
     for (const seed of [1, 2, 3, 4, 5]) {
       expect(kickSeen(likeliest(readings({ kick: 0, seed })).surface, model)).toBe(false)
+      // A plunger that jerks by half the trip's pressure is no switch.
+      expect(kickSeen(likeliest(readings({ kick: 35, seed })).surface, model)).toBe(false)
       expect(kickSeen(likeliest(readings({ kick: 0.1, seed })).surface, model)).toBe(false)
     }
   })

@@ -76,7 +76,7 @@ describe('The meter that hunts for its range', () => {
         closes,
         loS: hiS - 0.2,
         hiS,
-        surface: { cells, kick: { evidence: 20, sizePa: 3, sizeVar: 0.01 } },
+        surface: { cells, kick: { evidence: 20, sizePa: 3, sizeVar: 0.01, mostPa: 25 } },
         kick: true,
         dated: true,
         contactBlind: false,
