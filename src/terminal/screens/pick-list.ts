@@ -173,7 +173,7 @@ function draw<T>(spec: PickSpec, state: PickState<T>, size: Size, foot: Line) {
       ]
     : []
   const head = [...intro, ...(intro.length > 0 ? [line('')] : []), ...search]
-  const listWidth = room.wide ? Math.floor(room.width * 0.6) : room.width
+  const listWidth = room.wide ? Math.floor((room.width * 2) / 3) : room.width
   const about = aboutLines(rows[state.at], room.wide ? room.width - listWidth - 2 : room.width - 2)
   const aboutRows = room.wide || room.small ? 0 : Math.min(about.length, Math.max(0, Math.floor(room.body / 3)))
   const listRows = Math.max(1, room.body - head.length - (aboutRows > 0 ? aboutRows + 1 : 0))
@@ -181,7 +181,7 @@ function draw<T>(spec: PickSpec, state: PickState<T>, size: Size, foot: Line) {
     rows.length === 0 ? noRows(spec, state, room.width) : listLines(spec, rows, state.at, listRows, listWidth)
   const padded = [...list, ...Array.from({ length: Math.max(0, listRows - list.length) }, () => line(''))]
   const body = room.wide
-    ? [...head, ...beside(list, about, listWidth + 1)]
+    ? [...head, ...beside(list, about, listWidth + 2)]
     : [
         ...head,
         ...padded,

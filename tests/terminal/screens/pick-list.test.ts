@@ -105,6 +105,10 @@ describe('a list', () => {
       '   …            20270314-093100Z-A1049-abcdef.run',
     ])
   })
+  test('keeps a gap between its rows and what is known of the chosen one, where that stands beside them', () => {
+    const long = [{ value: 1, cells: ['x'.repeat(200)], about: ['a paragraph'] }]
+    expect(rowsOf(list, pickState(long), 120, 24)[3]).toMatch(/x… {2}a paragraph$/)
+  })
   test('scrolls with its cursor, keeps within every size, and cleans hostile text', () => {
     const many = Array.from({ length: 200 }, (_, i) => ({ value: i, cells: [`row ${i}`, '\x1b[2Jevil\u202e'] }))
     for (const [columns, height] of [
