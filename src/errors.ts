@@ -105,6 +105,6 @@ export function openProblem(path: string, why: string): Problem {
     return new Problem('port-forbidden', `This user may not open the port ${path}.`)
   if (/is a directory|EISDIR/i.test(why)) return new Problem('port-absent', `There is no port ${path}: it is a folder.`)
   if (/inappropriate ioctl|ENOTTY/i.test(why))
-    return new Problem('port-absent', `There is no port ${path}: it is a file of another kind.`)
+    return new Problem('port-failed', `What is at ${path} is no serial port but a file of another kind.`)
   return new Problem('port-failed', `The port ${path} could not be opened (${why}).`)
 }
