@@ -1,22 +1,34 @@
 // A run into the plain lines that name it and tell its verdict.
 import { settlingsOf } from '../core/decision/settling.ts'
 import { blockedBy } from '../core/decision/verdict.ts'
-import type { EndReason } from '../core/event.ts'
+import { leftOutOf } from '../core/guide/step.ts'
 import { resultOf } from '../core/judge.ts'
 import type { Result } from '../core/result.ts'
 import { rigPorts } from '../core/rig.ts'
 import { type Run, type Setup, step } from '../core/run.ts'
+import { toArray } from '../core/series.ts'
 import { Problem } from '../errors.ts'
 import { isSimulatedPath, parseSimulatedPath } from '../simulation/wire.ts'
 import { verdictLines } from '../terminal/verdict-lines.ts'
+import type { Grounds } from '../terminal/verdict-reason.ts'
 
-export type Told = { setup: Setup; result: Result; end: EndReason | null }
+export type Told = { setup: Setup; result: Result; grounds: Grounds }
 
 /** Setup and result of a finished run. Throws a Problem where the first line is damaged, so that neither can be known. */
 export function tell(run: Run): Told {
   const result = resultOf(run)
-  if (run.setup !== null && result !== null) return { setup: run.setup, result, end: run.end?.reason ?? null }
+  if (run.setup !== null && result !== null)
+    return { setup: run.setup, result, grounds: groundsOf(run, run.setup, result) }
   throw new Problem('recording-damaged', 'Line 1 is damaged, so neither part nor rig is known.')
+}
+
+function groundsOf(run: Run, setup: Setup, result: Result): Grounds {
+  return {
+    settlings: settlingsOf(result, setup.rating, setup.bench),
+    leftOut: leftOutOf(toArray(run.marks)),
+    end: run.end?.reason ?? null,
+    blocked: blockedBy(setup, result.limits),
+  }
 }
 
 /** The result that `run` will have once it is sealed as it stands; null before its `start`. Seals come right after `end`. */
@@ -40,8 +52,7 @@ export function speedOf({ start }: Setup): number {
 }
 
 /** The verdict with its numbers, findings and what to do next. */
-export function closingLines({ setup, result, end }: Told): string[] {
+export function closingLines({ setup, result, grounds }: Told): string[] {
   const { part, simulated } = setup.start
-  const settlings = settlingsOf(result, setup.rating, setup.bench)
-  return verdictLines(result, part, { simulated, settlings, end, blocked: blockedBy(setup, result.limits) })
+  return verdictLines(result, part, { simulated, ...grounds })
 }

@@ -3,9 +3,10 @@ import type { Analysis } from './analyse.ts'
 import { blockedBy, fewestCycles } from './decision/verdict.ts'
 import { bandsOf } from './guide/bands.ts'
 import { type Flow, guideOf, watching } from './guide/guide.ts'
+import { leftOutOf } from './guide/step.ts'
 import type { Guide, Live, Phase, TracePoint, TripMark } from './live.ts'
 import type { Run, Setup } from './run.ts'
-import { last } from './series.ts'
+import { last, toArray } from './series.ts'
 import { isActuated } from './signal/contact-state.ts'
 import { indexAt } from './signal/index-at.ts'
 import { rateNow } from './signal/rate-now.ts'
@@ -51,6 +52,7 @@ export function liveOf(run: Run, standing: Standing, flow: Flow = watching): Liv
     alarm: alarmOf(run, pressurePa, guide),
     result: standing?.result ?? null,
     settlings: standing?.settlings ?? [],
+    leftOut: leftOutOf(toArray(run.marks)),
     end: run.end?.reason ?? null,
     blocked: run.setup && standing && blockedBy(run.setup, standing.result.limits),
   }

@@ -5,7 +5,7 @@ import type { EndReason, PortName } from './event.ts'
 import type { Caution } from './guide/cautions.ts'
 import type { FlowMark } from './guide/flow-mark.ts'
 import type { RateBand } from './guide/instruments.ts'
-import type { Step, StepName } from './guide/step.ts'
+import type { LeftOut, Step, StepName } from './guide/step.ts'
 import type { LimitPa } from './part.ts'
 import type { Result } from './result.ts'
 
@@ -117,6 +117,8 @@ export type Live = {
   result: Result | null
   /** What would settle each quantity that is undecided in `result`. */
   settlings: readonly Settling[]
+  /** Steps that were skipped. */
+  leftOut: readonly LeftOut[]
   /** How the test ended; null while it runs, and where its recording has no end. */
   end: EndReason | null
   /** What keeps it from being decided, whatever is measured. */

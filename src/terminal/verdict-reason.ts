@@ -5,14 +5,14 @@ import { type Blocked, fewestCycles } from '../core/decision/verdict.ts'
 import type { EndReason } from '../core/event.ts'
 import type { Live } from '../core/live.ts'
 import { type Part, ratingOf } from '../core/part.ts'
-import type { Estimate, FindingEffect, LimitResult, Result } from '../core/result.ts'
+import type { Estimate, FindingEffect, LimitResult, Result, WhyNot } from '../core/result.ts'
 import { type PressureUnit, pressureUnits } from '../core/units.ts'
 import { limitsText, limitText, liveStepPa, uncertainText } from './pressure-text.ts'
 import { cleanText } from './text.ts'
-import { limitNames } from './words.ts'
+import { limitNames, stepWords } from './words.ts'
 
 /** What is known of a run beside its result; what is left out is not known, and the run is taken to have ended. */
-export type Grounds = Partial<Pick<Live, 'settlings' | 'end' | 'blocked' | 'phase'>>
+export type Grounds = Partial<Pick<Live, 'settlings' | 'leftOut' | 'end' | 'blocked' | 'phase'>>
 
 const endSentences: Record<EndReason, string> = {
   finished: '',
@@ -23,12 +23,24 @@ const endSentences: Record<EndReason, string> = {
 
 /**
  * Why the verdict of `result` is what it is: first that the test was given up, where it was; then the most telling cause,
- * at most two, and what would settle it. Never empty.
+ * at most two, and what would settle it; last what was left out of the test. Never empty.
  */
 export function reasonOf(
   result: Result,
   part: Part,
-  { settlings = [], end = null, blocked = null }: Grounds = {},
+  { settlings = [], leftOut = [], end = null, blocked = null }: Grounds = {},
+): string {
+  const skipped = leftOut.map(({ step, reason }) => `${stepWords[step]} (${cleanText(reason)})`)
+  return [
+    whyOf(result, part, { settlings, end, blocked }),
+    ...(skipped.length > 0 ? [`Left out: ${skipped.join(', ')}.`] : []),
+  ].join(' ')
+}
+
+function whyOf(
+  result: Result,
+  part: Part,
+  { settlings, end, blocked }: Required<Pick<Grounds, 'settlings' | 'end' | 'blocked'>>,
 ): string {
   const given = endSentences[end ?? 'finished']
   const causes = [...(blocked ? [blockedText(blocked)] : []), ...causesOf(result, part, settlings)].slice(0, 2)
@@ -77,7 +89,7 @@ function causesOf(result: Result, part: Part, settlings: readonly Settling[]): s
     case 'undecided':
       return [
         ...(result.make.n < fewestCycles
-          ? [`Cycles that count: ${result.make.n}; at least ${fewestCycles} are needed.`]
+          ? [`Cycles that count: ${result.make.n}; at least ${fewestCycles} are needed.${spoiltText(result)}`]
           : result.limits
               .filter((l) => l.outcome === 'undecided')
               .map((l) => [limitSentence(l, result, part), settlingText(l, result, part, settlings)].join(''))),
@@ -86,6 +98,29 @@ function causesOf(result: Result, part: Part, settlings: readonly Settling[]): s
         ...(damage.seal === 'missing' ? ['The recording has no seal at its end.'] : []),
       ]
   }
+}
+
+const spoilt: Partial<Record<WhyNot, { what: string; advice: string }>> = {
+  reversal: {
+    what: 'turned back near the trip',
+    advice: 'Draw on without turning back; more ballast steadies the hand.',
+  },
+  'too-fast': { what: 'too fast for these instruments', advice: 'Draw more slowly through the trips.' },
+  gap: { what: 'with a gap in the readings', advice: 'See to the cables.' },
+  frozen: { what: 'with a reading that stood still', advice: 'Release the hold key of the display.' },
+  'unit-changed': { what: 'after the unit was changed', advice: 'Set the unit back and leave it.' },
+  'no-make': { what: 'without a make', advice: 'Draw higher, past the make.' },
+  'no-break': { what: 'without a break', advice: 'Let down through the break, to the room.' },
+}
+
+/** Why cycles do not count, with a space before it, the most frequent first and what to do about that one; empty where all do. */
+function spoiltText({ cycles }: Result): string {
+  const counts = (Object.keys(spoilt) as (keyof typeof spoilt)[])
+    .map((why) => ({ ...spoilt[why]!, count: cycles.filter((c) => c.why === why).length }))
+    .filter(({ count }) => count > 0)
+    .sort((a, b) => b.count - a.count)
+  const [most] = counts
+  return most ? ` Void: ${counts.map(({ count, what }) => `${count} ${what}`).join(', ')}. ${most.advice}` : ''
 }
 
 function limitSentence(limit: LimitResult, result: Result, part: Part): string {

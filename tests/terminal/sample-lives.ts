@@ -173,6 +173,7 @@ export function sampleLive(elapsedS: number, change: Partial<Live> = {}): Live {
     alarm: null,
     result: sampleResult(stroke - 1),
     settlings: [],
+    leftOut: [],
     end: null,
     blocked: null,
     ...change,

@@ -100,6 +100,23 @@ describe('verdictLines', () => {
     expect(reason({})).toMatch(/ Neither more cycles nor a better manometer would settle it: .* is lag\.$/)
   })
 
+  test('too few cycles are told with why the others are void, and what to do about most of them', () => {
+    const base = sampleResult(9)
+    const why = ['first-stroke', 'reversal', 'reversal', 'too-fast', 'discarded'] as const
+    const cycles = why.map((w, i) => ({ ...base.cycles[i]!, used: false, why: w }))
+    const make = { ...base.make, n: 0 }
+    expect(lines({ verdict: 'undecided', cycles, make, limits: [] })[1]).toBe(
+      'Cycles that count: 0; at least 5 are needed. Void: 2 turned back near the trip, 1 too fast for these instruments. Draw on without turning back; more ballast steadies the hand.',
+    )
+  })
+
+  test('what was left out of a test is told with its reason, whatever the verdict', () => {
+    const leftOut = [{ step: 'closing-zero' as const, reason: 'in a hurry' }]
+    expect(verdictLines(sampleResult(9), samplePart, { leftOut })[1]).toBe(
+      'Every limit is met with its guard, over 6 counted cycles. Left out: closing zero (in a hurry).',
+    )
+  })
+
   test('a contact over its limit is said in ohms', () => {
     const contact = { medianOhm: 3.2, maxOhm: 4 }
     const limits = limit({ name: 'contact', lowPa: null, highPa: 2 })

@@ -29,7 +29,7 @@ export type FlowPlan = { preconditioning: number; cycles: number }
 export const usualPlan: FlowPlan = { preconditioning: 3, cycles: fewestCycles }
 
 const planText = /^Plan: preconditioning strokes (\d+), cycles (\d+)$/
-const skipText = /^Skipped ([a-z-]+): /
+const skipText = /^Skipped ([a-z-]+): (.*)$/
 const fastText = 'Fast cycles: the lag of the rig from two rates'
 
 /** The note that keeps `plan` in the recording. */
@@ -58,6 +58,28 @@ export function skipsOf(marks: readonly Mark[]): ReadonlyMap<string, number> {
       return step === undefined ? [] : [[step, m.tUs]]
     }),
   )
+}
+
+export type LeftOut = { step: StepName; reason: string }
+
+/** The steps that were skipped and not begun again since, with the reason that was given. */
+export function leftOutOf(marks: readonly Mark[]): LeftOut[] {
+  return marks.flatMap((m, i): LeftOut[] => {
+    const [, name, reason = ''] = (m.mark === 'note' && skipText.exec(m.text ?? '')) || []
+    const step = stepNames.find((s) => s === name)
+    if (step === undefined) return []
+    const again = marks
+      .slice(i + 1)
+      .some((later) => opens(later) === step || skipText.exec(later.text ?? '')?.[1] === step)
+    return again ? [] : [{ step, reason }]
+  })
+}
+
+/** The step that a mark begins. A zero after a skip closes: the first one comes before all else. */
+function opens({ mark, text }: Mark): StepName | null {
+  if (mark === 'zero') return 'closing-zero'
+  if (mark === 'note') return text === fastText ? 'fast-cycles' : null
+  return stepNames.find((s) => s === mark) ?? null
 }
 
 /** When the fast cycles were last opened, µs; null where they never were. */

@@ -3,7 +3,16 @@ import { describe, expect, test } from 'vitest'
 import { createFlowWriter } from '../../../src/commands/write-flow.ts'
 import { openCautions } from '../../../src/core/guide/cautions.ts'
 import { errorAtPa, rateBand } from '../../../src/core/guide/instruments.ts'
-import { planNote, planOf, skipNote, skipsOf, usualPlan } from '../../../src/core/guide/step.ts'
+import {
+  fastNote,
+  leftOutOf,
+  planNote,
+  planOf,
+  type StepName,
+  skipNote,
+  skipsOf,
+  usualPlan,
+} from '../../../src/core/guide/step.ts'
 import type { Live } from '../../../src/core/live.ts'
 import { ratingOf } from '../../../src/core/part.ts'
 import type { Mark, Run, Setup } from '../../../src/core/run.ts'
@@ -114,4 +123,17 @@ describe('createFlowWriter', () => {
     createFlowWriter((order) => sent.push(order))(runWith([]), sampleLive(1, { guide: null }))
     expect(sent).toEqual([])
   })
+})
+
+test('what was skipped is left out until it is begun after all', () => {
+  const skip = (step: StepName, reason: string) => mark('note', skipNote(step, reason))
+  expect(leftOutOf([mark('zero'), skip('hold', 'leaks: known'), skip('closing-zero', 'late')])).toEqual([
+    { step: 'hold', reason: 'leaks: known' },
+    { step: 'closing-zero', reason: 'late' },
+  ])
+  expect(leftOutOf([skip('hold', 'a'), mark('hold'), skip('closing-zero', 'b'), mark('zero')])).toEqual([])
+  expect(leftOutOf([skip('fast-cycles', 'a'), mark('note', fastNote)])).toEqual([])
+  expect(leftOutOf([skip('hold', 'a'), skip('hold', 'b'), mark('note', 'Skipped lunch: c')])).toEqual([
+    { step: 'hold', reason: 'b' },
+  ])
 })
