@@ -10,6 +10,8 @@ import { Problem } from '../errors.ts'
 import { createReader } from '../recording/read.ts'
 import { replay } from '../source/replay.ts'
 import { budgetLines } from '../terminal/budget-lines.ts'
+import { isBareConsole } from '../terminal/console-signs.ts'
+import { isReadAloud } from '../terminal/is-read-aloud.ts'
 import type { Host } from '../terminal/screens/host.tsx'
 import {
   advance,
@@ -61,8 +63,8 @@ export async function playRecording(
     part: setup.start.part,
     title: titleOf(setup),
     simulated: setup.start.simulated,
-    dots: process.env['TERM'] === 'linux' ? 'block' : 'braille',
-    calm: process.env['INK_SCREEN_READER'] === 'true',
+    dots: isBareConsole() ? 'block' : 'braille',
+    calm: isReadAloud(),
     own: lesson ? lessonKeys : recordingKeys,
   })
   const liveAt = createLive()

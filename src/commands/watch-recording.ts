@@ -3,6 +3,7 @@ import { initialRun, type Run, step } from '../core/run.ts'
 import { createReader } from '../recording/read.ts'
 import { runSession } from '../session.ts'
 import { replay } from '../source/replay.ts'
+import { isReadAloud } from '../terminal/is-read-aloud.ts'
 import type { FindDecode } from './bind-drivers.ts'
 import { hasTerminal, openDisplay } from './display.ts'
 import { pace } from './pace.ts'
@@ -10,7 +11,9 @@ import { playRecording } from './play-recording.ts'
 
 /** Shows the recording at `path`, `speed` times as fast; whoever leaves early gets the end at once. Gives the whole run. */
 export async function watchRecording(path: string, findDecode: FindDecode, speed: number): Promise<Run> {
-  return hasTerminal() ? watchOnScreen(path, findDecode, speed) : watchInLines(path, findDecode, speed)
+  return hasTerminal() && !isReadAloud()
+    ? watchOnScreen(path, findDecode, speed)
+    : watchInLines(path, findDecode, speed)
 }
 
 async function watchOnScreen(path: string, findDecode: FindDecode, speed: number): Promise<Run> {

@@ -5,6 +5,7 @@ import type { EndReason, MarkName } from '../core/event.ts'
 import type { Part } from '../core/part.ts'
 import { showCalm } from './calm-screen.ts'
 import { isBareConsole } from './console-signs.ts'
+import { isReadAloud } from './is-read-aloud.ts'
 import { keyNames } from './keys.ts'
 import { createFading, type Fading } from './parts/fading.ts'
 import { Panel } from './parts/panel.tsx'
@@ -44,9 +45,6 @@ export type LiveScreen = {
   /** Takes the screen away; a second call does nothing. */
   close: () => void
 }
-
-/** Whether the screen is read aloud: then it is told in lines, and this is the variable by which Ink is asked for that too. */
-export const isReadAloud = (): boolean => process.env['INK_SCREEN_READER'] === 'true'
 
 /** Opens the live screen on this process's terminal, which has to be one. SIGTERM and SIGINT close it. */
 export function showLive(options: LiveOptions): LiveScreen {

@@ -43,7 +43,7 @@ function headerLine({ live, title, simulated, speed = 1 }: Shown, width: number)
   const pace = speed === 1 ? '' : ` ×${speed}`
   if (simulated)
     right.push(span(narrow ? ` SIMULATED${pace} ` : ` SIMULATED BENCH${pace && `, time${pace}`} `, 'alarm'))
-  const count = narrow ? countText(live).replace(' of ', '/').replace(' counted', '') : countText(live)
+  const count = narrow ? countText(live).replace(/ of (\d+) counted/, '/$1') : countText(live)
   const phase = phaseWords[live?.phase ?? 'waiting']
   right.push(span(`  ${phase}  ${count}  ${clockText(live?.elapsedS ?? 0)} `, 'bar'))
   return spread([span(` ${cleanText(title)}`, 'bar')], right, width, 'bar')

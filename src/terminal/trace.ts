@@ -12,7 +12,7 @@ export type TraceDots = 'braille' | 'block'
 
 export const limitSign = '╌'
 export const guardSign = '░'
-/** Of a limit's row whose guard ends within it, each this many cells show the guard. */
+/** Of a limit's row whose guard ends within half a row, one cell in this many shows the guard. */
 const guardEvery = 3
 export const tripSigns = { make: '▲', break: '▼' } as const
 
@@ -88,13 +88,16 @@ export function drawTrace(
   return cells.map((row) => row.join(''))
 }
 
-/** Rows that lie in a guard beyond its limit's row; where it ends within that row, that row. */
+/** Rows of the guards, to the nearest row; of one that is less than half a row, the row of its limit. */
 function rowsOfGuards(frame: TraceFrame, guards: readonly Guard[], rows: number): Set<number> {
   const guarded = new Set<number>()
+  const rowPa = (frame.highPa - frame.lowPa) / Math.max(1, rows - 1)
   for (const { limitPa, endPa } of guards) {
-    const [from, to] = [placeOf(frame, limitPa, rows), placeOf(frame, endPa, rows)]
-    if (from === to) guarded.add(from)
-    for (let row = Math.min(from, to); row <= Math.max(from, to); row++) if (row !== from) guarded.add(row)
+    const at = placeOf(frame, limitPa, rows)
+    const size = Math.round(Math.abs(endPa - limitPa) / rowPa)
+    if (size === 0) guarded.add(at)
+    // Rows count downwards.
+    for (let n = 1; n <= size; n++) guarded.add(endPa > limitPa ? at - n : at + n)
   }
   return guarded
 }
