@@ -8,18 +8,9 @@ import type { LimitPa, Rating } from '../../../src/core/part.ts'
 import type { Bench } from '../../../src/core/rig.ts'
 import { foldEvents, sealRun } from '../../harness/fold-events.ts'
 import { sampleBench } from '../../harness/sample-bench.ts'
+import { sampleRating } from '../../harness/sample-rating.ts'
 import { found, session } from '../diagnosis/sessions.ts'
 
-const noLimits: Rating = {
-  kind: 'draft-proving',
-  unit: 'Pa',
-  ratedPa: 62,
-  ratedOn: 'make',
-  halfTolerancePa: 7,
-  limits: { make: null, break: null, differential: null },
-  maxOhm: null,
-  proofPa: null,
-}
 const estimate = { valuePa: 62, uPa: 0.5, UPa: 1, k: 2, dof: null, n: 6, scatterPa: 0.3 }
 const measuredAt = (valuePa: number | null, gaugeU = 0.4): Measured => ({
   estimate: { ...estimate, valuePa },
@@ -31,7 +22,7 @@ const measuredAt = (valuePa: number | null, gaugeU = 0.4): Measured => ({
 type Case = { kind?: Rating['kind']; quantity?: 'make' | 'break' | 'differential'; bench?: Partial<Bench> }
 
 function outcomeOf(valuePa: number, limit: LimitPa, { kind = 'draft-proving', quantity = 'make', bench }: Case = {}) {
-  const rating = { ...noLimits, kind, limits: { ...noLimits.limits, [quantity]: limit } }
+  const rating = { ...sampleRating, kind, limits: { ...sampleRating.limits, [quantity]: limit } }
   return judgeQuantity(quantity, measuredAt(valuePa), rating, { ...sampleBench, ...bench }, []).outcome
 }
 
@@ -103,14 +94,14 @@ describe('The simple rule', () => {
 })
 
 test('Without a limit nothing is assessed; without a value nothing is decided.', () => {
-  expect(judgeQuantity('make', measuredAt(62), noLimits, sampleBench, [])).toEqual({
+  expect(judgeQuantity('make', measuredAt(62), sampleRating, sampleBench, [])).toEqual({
     name: 'make',
     lowPa: null,
     highPa: null,
     outcome: 'not-assessed',
     conformance: null,
   })
-  const rating = { ...noLimits, limits: { ...noLimits.limits, make: both } }
+  const rating = { ...sampleRating, limits: { ...sampleRating.limits, make: both } }
   const unknown = { ...measuredAt(null), estimate: { ...estimate, valuePa: null, uPa: null, UPa: null } }
   expect(judgeQuantity('make', unknown, rating, sampleBench, [])).toMatchObject({
     outcome: 'undecided',
@@ -127,7 +118,7 @@ const trip = (loPa: number, hiPa: number): TripValue => ({
 })
 
 describe('A single used cycle', () => {
-  const rating = { ...noLimits, limits: { ...noLimits.limits, make: both } }
+  const rating = { ...sampleRating, limits: { ...sampleRating.limits, make: both } }
   const withSingle = (single: TripValue, gaugeU = 0.4) =>
     judgeQuantity('make', measuredAt(62, gaugeU), rating, sampleBench, [trip(61.9, 62.1), single]).outcome
 
@@ -158,7 +149,7 @@ describe('A single used cycle', () => {
 })
 
 describe('The first stroke', () => {
-  const rating = { ...noLimits, limits: { ...noLimits.limits, make: both, break: { lowPa: 40, highPa: null } } }
+  const rating = { ...sampleRating, limits: { ...sampleRating.limits, make: both, break: { lowPa: 40, highPa: null } } }
   const first = (value: TripValue | null) => judgeFirst('make', value, measuredAt(62), rating).outcome
   test('passes wholly inside the plain limits, widened by the gauge', () => {
     expect(first(trip(55.9, 69.1))).toBe('pass')
@@ -178,17 +169,17 @@ describe('The first stroke', () => {
   })
   test('that has no such edge decides nothing; without a limit it is not assessed', () => {
     expect(first(null)).toBe('undecided')
-    expect(judgeFirst('make', trip(1, 2), measuredAt(62), noLimits).outcome).toBe('not-assessed')
+    expect(judgeFirst('make', trip(1, 2), measuredAt(62), sampleRating).outcome).toBe('not-assessed')
   })
 })
 
 describe('The contact', () => {
-  const rating = { ...noLimits, maxOhm: 2 }
+  const rating = { ...sampleRating, maxOhm: 2 }
   test('is held against its limit in ohm', () => {
     expect(judgeContact(2, rating, sampleBench)).toMatchObject({ highPa: 2, outcome: 'pass' })
     expect(judgeContact(2.01, rating, sampleBench).outcome).toBe('fail')
     expect(judgeContact(null, rating, sampleBench).outcome).toBe('undecided')
-    expect(judgeContact(0.3, noLimits, sampleBench).outcome).toBe('not-assessed')
+    expect(judgeContact(0.3, sampleRating, sampleBench).outcome).toBe('not-assessed')
   })
   test('is not assessed behind a network, which hides it', () => {
     expect(judgeContact(null, rating, { ...sampleBench, pair: 'network' }).outcome).toBe('not-assessed')

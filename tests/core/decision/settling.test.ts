@@ -2,23 +2,12 @@
 import { expect, test } from 'vitest'
 import { outcome } from '../../../src/core/decision/conformance.ts'
 import { cyclesToSettle, type Settling, settlingsOf } from '../../../src/core/decision/settling.ts'
-import type { Rating } from '../../../src/core/part.ts'
 import type { BudgetLine, Result } from '../../../src/core/result.ts'
 import { studentQuantile } from '../../../src/core/statistics/student.ts'
 import { effectiveDof } from '../../../src/core/statistics/welch-satterthwaite.ts'
 import { sampleBench } from '../../harness/sample-bench.ts'
+import { sampleRating } from '../../harness/sample-rating.ts'
 import { sampleResult } from '../../terminal/sample-lives.ts'
-
-const rating: Rating = {
-  kind: 'draft-proving',
-  unit: 'Pa',
-  ratedPa: 62,
-  ratedOn: 'make',
-  halfTolerancePa: 7,
-  limits: { make: null, break: null, differential: null },
-  maxOhm: null,
-  proofPa: null,
-}
 
 type Shares = { gauge: number; scatter: number; lag: number }
 
@@ -53,7 +42,7 @@ function settle(valuePa: number, shares: Shares): Settling[] {
     { name: 'make', lowPa, highPa: null, outcome: decided(valuePa, budget), conformance: null },
   ]
   const base = sampleResult(n + 3)
-  return settlingsOf({ ...base, make: { ...base.make, valuePa, n }, limits, budget }, rating, sampleBench)
+  return settlingsOf({ ...base, make: { ...base.make, valuePa, n }, limits, budget }, sampleRating, sampleBench)
 }
 
 test('as many cycles as the decision itself asks for, and not one less', () => {
