@@ -1,42 +1,11 @@
 // What the screen shows for made-up states, as the text a person would read.
 import { describe, expect, test } from 'vitest'
 import { cautionsOf } from '../../src/core/guide/cautions.ts'
-import type { ContactState, Live } from '../../src/core/live.ts'
-import type { Verdict } from '../../src/core/result.ts'
+import type { ContactState } from '../../src/core/live.ts'
 import { bareText, lineWidth } from '../../src/terminal/line.ts'
-import { initialScreen } from '../../src/terminal/screen-state.ts'
-import { verdictLines } from '../../src/terminal/verdict-lines.ts'
-import { type Shown, viewOf } from '../../src/terminal/view.ts'
+import { viewOf } from '../../src/terminal/view.ts'
 import { sampleGuide, sampleLive, samplePart, sampleResult } from './sample-lives.ts'
-
-function shownOf(change: Partial<Live> = {}, more: Partial<Shown> = {}): Shown {
-  return {
-    live: sampleLive(137, change),
-    part: samplePart,
-    title: 'certify HT-25 T0042',
-    simulated: false,
-    size: { columns: 80, rows: 24 },
-    screen: initialScreen,
-    marks: true,
-    ends: true,
-    dots: 'braille',
-    calm: false,
-    ...more,
-  }
-}
-
-/** The screen as text, regions put at their places. */
-function screenOf(shown: Shown): string {
-  const rows = Array.from({ length: shown.size.rows }, () => '')
-  for (const { rect, lines } of viewOf(shown))
-    lines.forEach((l, i) => {
-      rows[rect.y + i] = `${rows[rect.y + i]!.padEnd(rect.x)}${bareText(l)}`
-    })
-  return rows.map((row) => row.trimEnd()).join('\n')
-}
-
-const large = { size: { columns: 140, rows: 45 } }
-const small = { size: { columns: 50, rows: 14 } }
+import { large, screenOf, shownOf, small } from './shown-screen.ts'
 
 describe('viewOf a running test', () => {
   test('at 80 × 24 shows every essential', () => {
@@ -238,90 +207,6 @@ describe('viewOf a running test', () => {
     const screen = screenOf(shownOf({}, { part }))
     expect(screen).toContain('Pa  ▼  6.50 Pa/s')
     expect(screen).not.toContain('inH2O')
-  })
-})
-
-describe('viewOf an ended test', () => {
-  test.each<[Verdict, string]>([
-    ['pass', 'Every limit is met'],
-    ['fail', 'The findings say why.'],
-    ['undecided', 'The test did not run to its end.'],
-    ['void', 'The findings say why.'],
-    ['not-assessed', 'Measured only'],
-  ])('%s fills the view with reason, numbers and next step', (verdict, reason) => {
-    for (const more of [{}, large, small]) {
-      const screen = screenOf(shownOf({ phase: 'ended', result: sampleResult(9, { verdict }) }, more))
-      expect(screen).toContain(reason)
-      expect(screen).toContain('0.2473 ± 0.0021 inH2O')
-      expect(screen).toContain('Next: ')
-      expect(screen).toContain('Enter leave')
-    }
-  })
-
-  test('what is left of a large screen shows the trace, the loop and the bands; at 80 × 24 all rows are for the words', () => {
-    const ended = { phase: 'ended' as const, result: sampleResult(9) }
-    const screen = screenOf(shownOf(ended, large))
-    for (const text of ['▲≤0.28│', 'loop of 9 strokes', '━●━', '  9       0.2475']) expect(screen).toContain(text)
-    expect(screen.split('\n').filter((row) => row.trim() === '').length).toBeLessThanOrEqual(6)
-    expect(screenOf(shownOf(ended))).not.toContain('▲≤0.28│')
-  })
-
-  test.each([
-    [60, 16],
-    [60, 20],
-    [76, 21],
-    [80, 24],
-    [140, 45],
-  ])('at %i × %i reason and next step stand whole, whatever the verdict', (columns, rows) => {
-    const undecided = sampleResult(9, { verdict: 'undecided' })
-    undecided.make.valuePa = 55
-    undecided.limits[0]!.outcome = 'undecided'
-    const settlings = [{ quantity: 'make' as const, cycles: null, accuracyPa: 0.2999, largest: 'gauge' }]
-    for (const result of [sampleResult(9), undecided, sampleResult(2), sampleResult(9, { verdict: 'not-assessed' })])
-      for (const simulated of [false, true]) {
-        const live = { phase: 'ended' as const, result, settlings, end: 'finished' as const }
-        const text = screenOf(shownOf(live, { size: { columns, rows }, simulated })).replaceAll(/\s+/g, ' ')
-        const told = verdictLines(result, samplePart, { ...live, simulated })
-        expect(text).toContain(told[1]!)
-        expect(text).toContain(told.at(-1)!)
-      }
-  })
-
-  test('at 60 × 16 a pass still stands in letters of three rows', () => {
-    const screen = screenOf(
-      shownOf({ phase: 'ended', result: sampleResult(9) }, { size: { columns: 60, rows: 16 }, simulated: true }),
-    )
-    expect(screen).toContain('█▀█ ▄▀▄ █▀▀ █▀▀')
-  })
-
-  test('one finding that does not fit is counted as one', () => {
-    const findings = [{ code: 'a', effect: 'void' as const, text: 'word '.repeat(60), evidence: {} }]
-    const result = sampleResult(9, { verdict: 'void', findings })
-    const screen = screenOf(shownOf({ phase: 'ended', result }, { size: { columns: 60, rows: 16 } }))
-    expect(screen).not.toContain('1 findings')
-  })
-
-  test('many findings never push the numbers out: those left out are counted', () => {
-    const findings = Array.from({ length: 30 }, (_, i) => ({
-      code: `code-${i}`,
-      effect: 'fail' as const,
-      text: `Finding number ${i} with a sentence that goes on for a while to fill the row of the screen.`,
-      evidence: {},
-    }))
-    const result = sampleResult(9, { verdict: 'fail', findings })
-    const screen = screenOf(shownOf({ phase: 'ended', result }))
-    expect(screen).toContain('0.2473 ± 0.0021 inH2O')
-    expect(screen).toMatch(/ \d\d more findings in the recording/)
-    expect(screenOf(shownOf({ phase: 'ended', result }, large))).toMatch(
-      / Finding number 9 .*\n(.*\n)*.* \d+ more findings in/,
-    )
-    expect(screen).toContain('Enter leave')
-  })
-
-  test('a run that ended without a result stays on the panels and can be left', () => {
-    const screen = screenOf(shownOf({ phase: 'ended', result: null }))
-    expect(screen).toContain('ended')
-    expect(screen).toContain('Enter leave')
   })
 })
 
