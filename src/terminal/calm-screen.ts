@@ -3,9 +3,10 @@ import { emitKeypressEvents, type Key } from 'node:readline'
 import type { LiveExit, LiveOptions, LiveScreen } from './app.tsx'
 import { createCalmLines } from './calm-lines.ts'
 import { type KeyRow, keyNames, questionKeys, testKeys } from './keys.ts'
+import { bareText } from './line.ts'
+import { textAsked } from './say-panel.ts'
 import { initialScreen, pasteText, pressKey, type Request, type ScreenState } from './screen-state.ts'
 import { cleanText } from './text.ts'
-import { stepWords } from './words.ts'
 
 // Pasted text comes between two marks instead of as keys: private mode 2004, as xterm has it.
 const pastes = { on: '\x1b[?2004h', off: '\x1b[?2004l' }
@@ -117,10 +118,9 @@ export function showCalm(options: LiveOptions): LiveScreen {
   return { told: () => ended, done, close: () => leave('close') }
 }
 
-/** What stands before the text that is being typed, and the text so far. */
-function promptOf({ mode, skips, draft }: ScreenState): string {
-  if (mode === 'note') return `Note, Enter keeps it, Esc drops it: ${draft}`
-  return `Why is the ${skips === null ? 'step' : stepWords[skips]} skipped? ${draft}`
+/** What is asked for, with what is typed so far. */
+function promptOf(screen: ScreenState): string {
+  return `Enter keeps it, Esc drops it. ${bareText(textAsked({ screen }) ?? []).trimEnd()} `
 }
 
 const hints = (rows: readonly KeyRow[]) => `${rows.map((row) => `${row.shown}: ${row.short}`).join(', ')}.`

@@ -131,7 +131,7 @@ describe('the live screen', () => {
     // A stroke of the sample goes on meanwhile.
     await terminal.until(() => terminal.output().match(/good pace/g)?.length === 2, 'numbers twice', 20_000)
     terminal.key('n')
-    await terminal.see('Note, Enter keeps it')
+    await terminal.see('Enter keeps it, Esc drops it. Note:')
     terminal.key('lot ')
     terminal.key('\x1b[200~A7\x1b[201~')
     terminal.key('\x1b[A\r')

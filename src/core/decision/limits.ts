@@ -37,10 +37,13 @@ export function judgeQuantity(
 
 /** A single trip against plain limits: its whole widened interval inside = pass, outside = fail, else undecided. */
 function plainOutcome(value: TripValue, limit: LimitPa, { gaugeU, lagUs }: Measured): Outcome {
-  const widenPa = 2 * Math.hypot(gaugeU, value.sdPa, value.ratePaPerS * lagUs)
+  const widenPa = 2 * Math.hypot(gaugeU, value.ratePaPerS * lagUs)
+  // Where its ramp leaves more open than its interval shows: the rectangle of that variance.
+  const ownPa = Math.sqrt(3) * value.sdPa
   const low = limit.lowPa ?? Number.NEGATIVE_INFINITY
   const high = limit.highPa ?? Number.POSITIVE_INFINITY
-  const [from, to] = [value.loPa - widenPa, value.hiPa + widenPa]
+  const from = Math.min(value.loPa, value.valuePa - ownPa) - widenPa
+  const to = Math.max(value.hiPa, value.valuePa + ownPa) + widenPa
   if (to < low || from > high) return 'fail'
   return from >= low && to <= high ? 'pass' : 'undecided'
 }

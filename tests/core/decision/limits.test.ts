@@ -113,7 +113,7 @@ const trip = (loPa: number, hiPa: number): TripValue => ({
   valuePa: (loPa + hiPa) / 2,
   loPa,
   hiPa,
-  sdPa: 0.1,
+  sdPa: (hiPa - loPa) / Math.sqrt(12),
   ratePaPerS: 1,
 })
 
