@@ -114,9 +114,12 @@ test('curve writes two plots and three tables named after the recording', async 
 
 test('watching without a terminal tells the strokes in lines, faster as asked, and comes to the same verdict', async () => {
   const { status, out } = await runProgram(folder, ['replay', 'good-5.run', '--watch', '--speed', '200'])
-  expect(out).toMatch(
-    /^\d:\d\d {2}Stroke 1: make 0\.2\d+ inH2O \(6\d\.\d+ Pa\), break 0\.1\d+ inH2O .*; first stroke\.$/m,
+  const stroke = /^\d:\d\d {2}Stroke 1: make 0\.2\d+ inH2O \((.*?) Pa\), break 0\.1\d+ inH2O .*; first stroke\.$/m.exec(
+    out,
   )
+  // With one or two strokes seen the lag is still open, so the number that is told depends on how far the rest has come.
+  const [first] = JSON.parse(read('good-5.truth.json').toString()).trips
+  expect(Math.abs(Number(stroke?.[1]) - first.pressurePa)).toBeLessThan(4)
   expect(out.match(/^Verdict: .*$/gm)).toEqual(['Verdict: PASS'])
   expect(status).toBe(0)
 })
