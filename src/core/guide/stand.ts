@@ -99,7 +99,7 @@ export function standOf(run: Run, setup: Setup, standing: Standing, { writes, as
           },
         ]
       : []),
-    { name: 'cycles', done: counting && used >= wanted, progress: ofStrokes(used, wanted) },
+    { name: 'cycles', done: counting && used >= wanted, progress: ofStrokes(Math.min(used, wanted), wanted) },
     ...(fastWanted
       ? [
           {
