@@ -89,7 +89,8 @@ export function cautionLines({ live, marks }: Shown, width: number): Line[] {
   return [line(padText(' Before the first stroke', width), 'bar'), ...rows, foot]
 }
 
-/** What is known before the test. */
-export function openingLines({ opening = [] }: Shown, width: number): Line[] {
-  return opening.flatMap((text) => wrapLine(line(cleanText(text)), width - 2, 2)).map((l) => [span(' '), ...l])
+/** What is known before the test, in at most `height` rows; a text that does not fit ends in `…`. */
+export function openingLines({ opening = [] }: Shown, width: number, height: number): Line[] {
+  const rows = opening.map((text) => line(cleanText(text)))
+  return wrapAll(rows, width - 2, height).map((row) => [span(' '), ...row])
 }
