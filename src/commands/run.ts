@@ -6,7 +6,7 @@ import type { Flow } from '../core/guide/guide.ts'
 import { type FlowPlan, usualPlan } from '../core/guide/step.ts'
 import { initialRun, type Run, step } from '../core/run.ts'
 import type { Driver } from '../driver.ts'
-import { Problem } from '../errors.ts'
+import { Problem, type ProblemCode } from '../errors.ts'
 import { loadDrivers } from '../load-drivers.ts'
 import { createReader } from '../recording/read.ts'
 import { runSession } from '../session.ts'
@@ -115,8 +115,9 @@ async function runInTime({ plan }: Prepared, findDecode: FindDecode, shell: Shel
       },
     })
     const fault = refused ?? (await following.exited)
-    // A port that is not there, and no byte from the other: there was no test, so nothing is evidence of one.
-    if (fault !== null && fault !== refused && !heard) {
+    // A port that did not open, no byte from the other and no mark: there was no test, so nothing is evidence of one. Any
+    // other file stays, above all one that was there before.
+    if (fault !== null && neverOpened.includes(fault.code) && run.setup !== null && !heard && run.marks.length === 0) {
       await rm(plan.file, { force: true })
       if (plain) print('No recording is kept: nothing came from any instrument.')
     }
@@ -128,6 +129,9 @@ async function runInTime({ plan }: Prepared, findDecode: FindDecode, shell: Shel
   }
   return conclude(tell(run), plan.file, display.told())
 }
+
+/** What the recording process says of a port with which a test cannot begin. */
+const neverOpened: readonly ProblemCode[] = ['port-absent', 'port-busy', 'port-forbidden', 'port-failed']
 
 /** Without a screen nobody acknowledges them; they are told all the same. */
 function cautionTexts({ start }: AcquisitionPlan): string[] {

@@ -4,6 +4,7 @@ import { dirname, join } from 'node:path'
 import { expect, test } from 'vitest'
 import { type Program, runProgram, startProgram } from '../harness/run-program.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
+import { until } from '../harness/until.ts'
 import { createVirtualSerial, type VirtualSerial } from '../harness/virtual-serial.ts'
 
 const folder = temporaryFolder()
@@ -225,5 +226,21 @@ test.runIf(process.platform === 'linux')(
     const [recording = ''] = readdirSync(join(folder, 'killed-data'))
     const check = await runProgram(folder, ['check', join('killed-data', recording)])
     expect(check.out).toBe(`${join('killed-data', recording)}: no seal at its end\n`)
+  },
+)
+
+test.runIf(process.platform === 'linux')(
+  'a recording process that is killed before a byte has come leaves its file too: only a port that did not open leaves none',
+  async () => {
+    const bench = plugIn('mute', { manometer: null, meter: null })
+    const program = startProgram(folder, run(bench.rig, '--data-dir', 'mute-data'))
+    await until(() => program.out().includes('manometer open'), 'the ports to open')
+    const pid = program.child.pid
+    const [recorder] = readFileSync(`/proc/${pid}/task/${pid}/children`, 'utf8').trim().split(' ')
+    process.kill(Number(recorder), 'SIGKILL')
+    const { status } = await program.ended
+    bench.unplug()
+    expect(status).toBe(70)
+    expect(readdirSync(join(folder, 'mute-data'))).toHaveLength(1)
   },
 )
