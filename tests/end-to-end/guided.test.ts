@@ -6,7 +6,7 @@ import { findScenario } from '../../src/simulation/find-scenario.ts'
 import { simulatedPath } from '../../src/simulation/wire.ts'
 import { programPath } from '../harness/run-program.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
-import { startTerminal, type Terminal } from '../harness/terminal.ts'
+import { abandonTest, startTerminal, type Terminal } from '../harness/terminal.ts'
 import { until } from '../harness/until.ts'
 
 const folder = temporaryFolder()
@@ -105,12 +105,7 @@ test('leads on the wrong pair are caught in the first stroke with the lead to mo
   await terminal.until(() => /leads sit on COM and NC/.test(terminal.screen()), 'the wrong pair', 60_000)
   expect(terminal.screen()).toContain('lead from NC to NO, end this test with q')
   expect(terminal.screen()).not.toContain('stuck')
-  terminal.key('q')
-  await terminal.see('End the test now?')
-  terminal.key('a')
-  await terminal.see('Enter leave')
-  terminal.key('\r')
-  await terminal.until(() => terminal.exit(), 'the program to end')
+  await abandonTest(terminal)
   const events = await sealedEvents('pair')
   expect(events.find((e) => e.type === 'end')?.reason).toBe('abandoned')
   expect(events.filter((e) => e.mark === 'precondition')).toEqual([])
@@ -144,10 +139,7 @@ test('at every size, without colours and through a storm of sizes the hand is to
   await terminal.see('"preconditioning"? worn in')
   terminal.key('\r')
   await terminal.until(() => terminal.screen().includes('– preconditioning'), 'the step skipped', 60_000)
-  terminal.key('q')
-  await terminal.see('End the test now?')
-  terminal.key('a')
-  await terminal.see('Enter leave')
+  await abandonTest(terminal)
   const events = await sealedEvents('sizes')
   expect(events.filter((e) => e.mark === 'note').map((e) => e.text)).toEqual(['Skipped precondition: worn in'])
   // Foreground and background colours are the SGR parameters 30 to 48 and 90 to 107 of ECMA-48.

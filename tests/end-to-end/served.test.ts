@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import { expect, onTestFinished, test } from 'vitest'
 import { programPath, startProgram } from '../harness/run-program.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
-import { startTerminal, type Terminal } from '../harness/terminal.ts'
+import { abandonTest, startTerminal, type Terminal } from '../harness/terminal.ts'
 import { until } from '../harness/until.ts'
 import { createVirtualSerial } from '../harness/virtual-serial.ts'
 
@@ -77,12 +77,7 @@ test('what an instrument sends reaches the recording and never the terminal', as
   const terminal = start('run', '--rig', 'hostile.json', '--part', 'part.json', '--data-dir', 'hostile')
   await terminal.see('manometer ● open')
   await terminal.see(' unread')
-  terminal.key('\x03')
-  await terminal.see('End the test now?')
-  terminal.key('\x03')
-  await terminal.see('Enter leave')
-  terminal.key('\r')
-  await terminal.until(() => terminal.exit(), 'the program to end')
+  await abandonTest(terminal)
   const output = terminal.output()
   for (const part of ['\x1b]0;', '\x9b', '\x1bc', '\x1b[31mRED', 'DP\x1b[2J', '\x1b[?1049lOL'])
     expect(output).not.toContain(part)

@@ -38,6 +38,16 @@ const blank: Cell = { text: ' ', fg: 'default', bg: 'default', bold: false, dim:
 // What the test runner sets and a user's terminal does not.
 const runnerVariables = ['CI', 'VITEST', 'NODE_ENV', 'MAKEBREAK_RELAUNCHED']
 
+/** Gives up the test on the screen, and leaves its verdict; the program has ended then. */
+export async function abandonTest(terminal: Terminal): Promise<void> {
+  terminal.key('q')
+  await terminal.see('End the test now?')
+  terminal.key('a')
+  await terminal.see('Enter leave')
+  terminal.key('\r')
+  await terminal.until(() => terminal.exit(), 'the program to end')
+}
+
 /** Starts `command` in a terminal of 80 × 24 cells, or as `options` say. */
 export function startTerminal(command: readonly string[], options: Options = {}): Terminal {
   const { columns = 80, rows = 24, environment = {}, folder } = options
