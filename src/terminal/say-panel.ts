@@ -89,8 +89,7 @@ export function cautionLines({ live, marks }: Shown, width: number): Line[] {
   return [line(padText(' Before the first stroke', width), 'bar'), ...rows, foot]
 }
 
-/** What is known before the test, in at most `height` rows; a text that does not fit ends in `…`. */
+/** What is known before the test as one paragraph of at most `height` rows; one that does not fit ends in `…`. */
 export function openingLines({ opening = [] }: Shown, width: number, height: number): Line[] {
-  const rows = opening.map((text) => line(cleanText(text)))
-  return wrapAll(rows, width - 2, height).map((row) => [span(' '), ...row])
+  return wrapLine(line(cleanText(opening.join(' '))), width - 2, height).map((row) => [span(' '), ...row])
 }

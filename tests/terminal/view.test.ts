@@ -79,10 +79,7 @@ describe('viewOf a running test', () => {
       expect(text).toContain('z zero')
       if (rows >= 24) expect(text).toContain('This rig can decide the part. Before the first stroke')
       // What does not fit of it says so.
-      const long = screenOf({ ...shown, opening: ['It can decide the part. '.repeat(12).trim()] }).replaceAll(
-        /\s+/g,
-        ' ',
-      )
+      const long = screenOf({ ...shown, opening: Array(12).fill('It can decide the part.') }).replaceAll(/\s+/g, ' ')
       const told = long.match(/decide the part\./g)?.length ?? 0
       if (told > 0 && told < 12) expect(long).toMatch(/… Before the first stroke/)
     }
