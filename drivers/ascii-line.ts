@@ -1,6 +1,6 @@
 // Free-running lines of text (sign, number, unit, flags; with labels or without) into pressures and resistances.
-import type { Fault, Reading } from '../src/core/reading.ts'
-import { type KnownUnit, knownUnit, pressureUnitNames } from '../src/core/units.ts'
+import type { Fault, Reading } from '../src/core/model/reading.ts'
+import { type KnownUnit, knownUnit, pressureUnitNames } from '../src/core/model/units.ts'
 import type { Driver, Options, Role } from '../src/driver.ts'
 import { readDisplay, type ShownValue } from '../src/protocol/display-line.ts'
 import { type LineMemory, splitLines } from '../src/protocol/lines.ts'

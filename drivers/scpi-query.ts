@@ -1,6 +1,6 @@
 // Replies to a repeated SCPI query (IEEE 488.2 numbers, lists, special values) into pressures and resistances.
-import type { Fault, Reading } from '../src/core/reading.ts'
-import { type KnownUnit, knownUnit, pressureUnitNames } from '../src/core/units.ts'
+import type { Fault, Reading } from '../src/core/model/reading.ts'
+import { type KnownUnit, knownUnit, pressureUnitNames } from '../src/core/model/units.ts'
 import type { Driver, Options, Role } from '../src/driver.ts'
 import { type LineMemory, splitLines } from '../src/protocol/lines.ts'
 import { faultOf, type Measured, measured, wrongQuantity } from '../src/protocol/measured.ts'

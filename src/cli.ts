@@ -1,6 +1,6 @@
 // Arguments into a command and its exit status; whatever goes wrong becomes one sentence and a next step, never a stack trace.
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander'
-import { purposes } from './core/event.ts'
+import { purposes } from './core/model/event.ts'
 import { exitCodes, Problem } from './errors.ts'
 import { helpText } from './help.ts'
 import { readVersion } from './version.ts'

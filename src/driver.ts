@@ -1,8 +1,8 @@
 // The whole contract that a driver's author reads: what a driver is, and checkDriver(), which says what is wrong with one.
 import { z } from 'zod'
-import { printable } from './core/printable.ts'
-import type { Decode, Decoded, Quantity } from './core/reading.ts'
-import { issueLines } from './core/schema.ts'
+import type { Decode, Decoded, Quantity } from './core/model/reading.ts'
+import { issueLines } from './core/model/schema.ts'
+import { printable } from './core/text/printable.ts'
 import { Problem } from './errors.ts'
 
 /** One option of a driver as plain data; form, schema and check are made from it. */

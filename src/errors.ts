@@ -1,5 +1,5 @@
 // The catalogue of errors: every sentence a user can meet, with its exit status and the next step.
-import { escapeControls } from './core/escape-controls.ts'
+import { escapeControls } from './core/text/escape-controls.ts'
 
 /** Exit statuses (sysexits numbers where one fits); `verdict` statuses 0, 1 and 2 come from results, never from errors. */
 export const exitCodes = { usage: 64, unreadable: 65, unavailable: 69, internal: 70, node: 78 } as const

@@ -2,11 +2,11 @@
 import { existsSync, readdirSync } from 'node:fs'
 import { basename, join } from 'node:path'
 import { fileURLToPath, pathToFileURL } from 'node:url'
-import { printable } from './core/printable.ts'
+import { printable } from './core/text/printable.ts'
 import { checkDriver, type Driver } from './driver.ts'
 import { Problem } from './errors.ts'
 
-const ownFolder = fileURLToPath(new URL('../drivers/', import.meta.url))
+const ownFolder = fileURLToPath(new URL('../drivers', import.meta.url))
 const ownEnding = import.meta.url.endsWith('.ts') ? '.ts' : '.js'
 
 /**

@@ -1,5 +1,5 @@
 // The one loop: batches of recorded events into states. Live and replay differ in the source and in nothing else.
-import type { RecordedEvent } from './core/event.ts'
+import type { RecordedEvent } from './core/model/event.ts'
 
 export type Session<State> = {
   source: AsyncIterable<readonly RecordedEvent[]>

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import type { RecordedEvent } from '../src/core/event.ts'
+import type { RecordedEvent } from '../src/core/model/event.ts'
 import { runSession } from '../src/session.ts'
 
 const tick = (t: number): RecordedEvent => ({ type: 'tick', t })

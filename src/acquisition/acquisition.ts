@@ -1,5 +1,5 @@
 // Orders of the screen process into one recording: ports opened, events appended, and the file ended and sealed.
-import type { EndReason } from '../core/event.ts'
+import type { EndReason } from '../core/model/event.ts'
 import type { Problem } from '../errors.ts'
 import { createRecording } from '../recording/append.ts'
 import { tellSimulatedHands } from '../simulation/wire.ts'

@@ -1,9 +1,11 @@
 // One instrument's port into recorded events: bytes both ways, and each time its cable is open, lost or back.
+
 import { Problem } from '../errors.ts'
+import type { OpenPort, OpenPortFunction } from './connection.ts'
 import { createFramer, type Framer } from './framer.ts'
 import type { PortPlan } from './messages.ts'
 import { createPoll, type Poll } from './poll.ts'
-import type { OpenPort, OpenPortFunction } from './port.ts'
+
 import { createSilence } from './silence.ts'
 
 /** Where events go; the times given are arrivals in microseconds. */

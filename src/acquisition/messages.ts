@@ -1,5 +1,8 @@
 // What the two processes say to each other. Events are not among it: they travel in the file alone.
-import type { EndReason, MarkName, PortName } from '../core/event.ts'
+
+import type { EndReason } from '../core/model/event.ts'
+import type { MarkName } from '../core/model/marks.ts'
+import type { PortName } from '../core/model/rig.ts'
 import type { SerialSettings, Wire } from '../driver.ts'
 import type { ProblemCode } from '../errors.ts'
 import type { StartFields } from '../recording/append.ts'

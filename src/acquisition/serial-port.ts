@@ -1,10 +1,11 @@
 // One serial port's plan into one connection: its bytes, and the moment it is lost.
+
 import { access } from 'node:fs'
 import { SerialPort } from 'serialport'
 import { openProblem } from '../errors.ts'
+import type { OpenPort, PortEvents } from './connection.ts'
 import { hardenedBinding } from './hardened-binding.ts'
 import type { PortPlan } from './messages.ts'
-import type { OpenPort, PortEvents } from './port.ts'
 
 const presenceEveryMs = 500
 // Commands are a few bytes, one in flight: more than this waiting means that none leaves any more.

@@ -1,7 +1,7 @@
 // Drivers by id into what the core needs of them: for each port of a rig, bytes into readings.
-import type { PortName } from '../core/event.ts'
-import type { Decode } from '../core/reading.ts'
-import type { RigPort } from '../core/rig.ts'
+
+import type { Decode } from '../core/model/reading.ts'
+import type { PortName, RigPort } from '../core/model/rig.ts'
 import { bindDecode, type Driver, resolveOptions } from '../driver.ts'
 import { Problem } from '../errors.ts'
 

@@ -1,6 +1,6 @@
 // `capability`: what this rig can decide of this part, told before a test.
 import { loadDrivers } from '../load-drivers.ts'
-import { capabilityLines } from '../terminal/capability-lines.ts'
+import { capabilityLines } from '../terminal/text/capability-lines.ts'
 import { userFolders } from '../user-folders.ts'
 import { type PlanOptions, planTest } from './plan-test.ts'
 import { print } from './print.ts'

@@ -1,6 +1,6 @@
 // The object of a part or rig file, as a form makes it, into its mistakes, each with the field it stands in, its value, unit and limit.
-import { partFileSchema } from '../core/part.ts'
-import { rigFileSchema, rigPorts } from '../core/rig.ts'
+import { partFileSchema } from '../core/model/part.ts'
+import { rigFileSchema, rigPorts } from '../core/model/rig.ts'
 import { type Driver, resolveOptions } from '../driver.ts'
 import { Problem } from '../errors.ts'
 import { describeIssue, type NameField } from './describe-issue.ts'

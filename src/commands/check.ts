@@ -1,6 +1,7 @@
 // `check`: whether recordings are whole: torn, damaged lines, seal. Nothing is decoded, so no driver is needed.
-import type { RecordedEvent } from '../core/event.ts'
-import { initialRun, type Run, step } from '../core/run.ts'
+
+import { initialRun, type Run, step } from '../core/intake/run.ts'
+import type { RecordedEvent } from '../core/model/event.ts'
 import { Problem } from '../errors.ts'
 import { createReader } from '../recording/read.ts'
 import { runSession } from '../session.ts'

@@ -1,8 +1,8 @@
 // `curve`: a recording into its trip-point curve, drawn as SVG and written as CSV.
 import { mkdir, writeFile } from 'node:fs/promises'
 import { basename, join } from 'node:path'
-import { curveOf } from '../core/curve-of.ts'
-import type { Run } from '../core/run.ts'
+import type { Run } from '../core/intake/run.ts'
+import { curveOf } from '../core/view/curve-of.ts'
 import { Problem } from '../errors.ts'
 import { loadDrivers } from '../load-drivers.ts'
 import { drawContactPlot } from '../report/draw-contact-plot.ts'

@@ -1,16 +1,18 @@
 // A run into the plain lines that name it and tell its verdict.
+
 import { settlingsOf } from '../core/decision/settling.ts'
 import { blockedBy } from '../core/decision/verdict.ts'
 import { leftOutOf } from '../core/guide/step.ts'
+import { type Run, step } from '../core/intake/run.ts'
 import { resultOf } from '../core/judge.ts'
-import type { Result } from '../core/result.ts'
-import { rigPorts } from '../core/rig.ts'
-import { type Run, type Setup, step } from '../core/run.ts'
-import { toArray } from '../core/series.ts'
+import type { Result } from '../core/model/result.ts'
+import { rigPorts } from '../core/model/rig.ts'
+import { toArray } from '../core/model/series.ts'
+import type { Setup } from '../core/model/setup.ts'
 import { Problem } from '../errors.ts'
 import { isSimulatedPath, parseSimulatedPath } from '../simulation/wire.ts'
-import { verdictLines } from '../terminal/verdict-lines.ts'
-import type { Grounds } from '../terminal/verdict-reason.ts'
+import { verdictLines } from '../terminal/text/verdict-lines.ts'
+import type { Grounds } from '../terminal/text/verdict-reason.ts'
 
 export type Told = { setup: Setup; result: Result; grounds: Grounds }
 

@@ -1,13 +1,16 @@
 // A run in progress onto the live screen or into plain lines: live and replayed runs are shown the same way.
+
 import { statSync } from 'node:fs'
-import type { EndReason, MarkName } from '../core/event.ts'
 import { type Flow, watching } from '../core/guide/guide.ts'
-import type { Live } from '../core/live.ts'
-import { liveOf, type Standing, standingOf } from '../core/live-view.ts'
-import type { Run } from '../core/run.ts'
+import type { Run } from '../core/intake/run.ts'
+import type { EndReason } from '../core/model/event.ts'
+import type { MarkName } from '../core/model/marks.ts'
+import { type Standing, standingOf } from '../core/standing.ts'
+import type { Live } from '../core/view/live.ts'
+import { liveOf } from '../core/view/live-view.ts'
 import { createBell } from '../terminal/bell.ts'
-import { createPlain } from '../terminal/plain.ts'
 import { createStore } from '../terminal/store.ts'
+import { createPlain } from '../terminal/text/plain.ts'
 import { speedOf, titleOf } from './describe-run.ts'
 import { printWords } from './print.ts'
 

@@ -1,7 +1,7 @@
 // A part or a rig that is without mistakes into what of it is hardly meant, or is missing for a verdict: said, and in nobody's way.
-import { partFileSchema } from '../core/part.ts'
-import { rigFileSchema, rigPorts } from '../core/rig.ts'
-import { pressureUnits } from '../core/units.ts'
+import { partFileSchema } from '../core/model/part.ts'
+import { rigFileSchema, rigPorts } from '../core/model/rig.ts'
+import { pressureUnits } from '../core/model/units.ts'
 import type { SetupMistake } from './check-setup.ts'
 import type { NameField } from './describe-issue.ts'
 import { limitMistake } from './read-setup.ts'

@@ -1,5 +1,5 @@
 // Verdicts and errors of one or many recordings into the one exit status.
-import type { Verdict } from '../core/result.ts'
+import type { Verdict } from '../core/model/result.ts'
 import { exitCodes, Problem } from '../errors.ts'
 
 // The first of this order that applies wins.

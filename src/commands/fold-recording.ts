@@ -1,5 +1,5 @@
 // A recording on disk into the run it tells.
-import { initialRun, type Run, step } from '../core/run.ts'
+import { initialRun, type Run, step } from '../core/intake/run.ts'
 import { Problem } from '../errors.ts'
 import { createReader } from '../recording/read.ts'
 import { runSession } from '../session.ts'

@@ -1,10 +1,11 @@
 // The state of a run into what the program itself decides: a silent or garbled port at the start, and the end once all steps are done.
 
 import { fewestCycles } from '../core/decision/verdict.ts'
-import type { EndReason, PortName } from '../core/event.ts'
-import type { Live } from '../core/live.ts'
-import { ratingOf } from '../core/part.ts'
-import type { Run } from '../core/run.ts'
+import type { Run } from '../core/intake/run.ts'
+import type { EndReason } from '../core/model/event.ts'
+import { ratingOf } from '../core/model/part.ts'
+import type { PortName } from '../core/model/rig.ts'
+import type { Live } from '../core/view/live.ts'
 import { Problem } from '../errors.ts'
 import type { AcquisitionPlan } from '../source/follow.ts'
 

@@ -1,6 +1,6 @@
 // Recorded events into the same events at the pace at which they happened, faster or slower as asked.
 import { setTimeout as wait } from 'node:timers/promises'
-import type { RecordedEvent } from '../core/event.ts'
+import type { RecordedEvent } from '../core/model/event.ts'
 
 /** Drawn at 10 Hz: waking more often would show nothing more. */
 const stepMs = 50

@@ -1,9 +1,10 @@
 // `plan-bench`: the bench that suits a part, with what its own rig adds to it.
-import { planBench } from '../core/bench-plan.ts'
-import { usualIntervalS } from '../core/decision/expected-test.ts'
-import { ratingOf } from '../core/part.ts'
+
+import { ratingOf } from '../core/model/part.ts'
+import { planBench } from '../core/plan/bench-plan.ts'
+import { usualIntervalS } from '../core/plan/expected-test.ts'
 import { loadDrivers } from '../load-drivers.ts'
-import { benchPlanLines, type KnownRig } from '../terminal/bench-plan-lines.ts'
+import { benchPlanLines, type KnownRig } from '../terminal/text/bench-plan-lines.ts'
 import { userFolders } from '../user-folders.ts'
 import { planTest } from './plan-test.ts'
 import { print } from './print.ts'

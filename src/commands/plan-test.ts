@@ -1,11 +1,12 @@
 // A part and a rig into what a test of them can decide, with what is assumed where the files do not say it.
-import { type Capability, capabilityOf } from '../core/decision/capability.ts'
-import { type TestPlan, usualIntervalS, usualScatterShare } from '../core/decision/expected-test.ts'
+
 import { fewestCycles } from '../core/decision/verdict.ts'
-import { type Part, ratingOf } from '../core/part.ts'
-import { benchOf, type Rig, rigPorts } from '../core/rig.ts'
+import { type Part, ratingOf } from '../core/model/part.ts'
+import { benchOf, type Rig, rigPorts } from '../core/model/rig.ts'
+import { type Capability, capabilityOf } from '../core/plan/capability.ts'
+import { type TestPlan, usualIntervalS, usualScatterShare } from '../core/plan/expected-test.ts'
 import { type Driver, resolveOptions } from '../driver.ts'
-import type { Assumed } from '../terminal/capability-lines.ts'
+import type { Assumed } from '../terminal/text/capability-lines.ts'
 
 export type Planned = { plan: TestPlan; assumed: Assumed; told: Capability }
 export type PlanOptions = { cycles?: number; scatter?: number }

@@ -1,17 +1,16 @@
 // A recording on disk onto the bench screen, played at any pace and jumped about in; its budget and its curve from there.
+
 import { dirname } from 'node:path'
-import type { RecordedEvent } from '../core/event.ts'
-import type { Live } from '../core/live.ts'
-import { liveOf, type Standing, standingOf } from '../core/live-view.ts'
-import type { Result } from '../core/result.ts'
-import { initialRun, type Run } from '../core/run.ts'
-import { createTimeline } from '../core/timeline.ts'
+import { initialRun, type Run } from '../core/intake/run.ts'
+import { createTimeline } from '../core/intake/timeline.ts'
+import type { RecordedEvent } from '../core/model/event.ts'
+import type { Result } from '../core/model/result.ts'
+import { type Standing, standingOf } from '../core/standing.ts'
+import type { Live } from '../core/view/live.ts'
+import { liveOf } from '../core/view/live-view.ts'
 import { Problem } from '../errors.ts'
 import { createReader } from '../recording/read.ts'
 import { replay } from '../source/replay.ts'
-import { budgetLines } from '../terminal/budget-lines.ts'
-import { isBareConsole } from '../terminal/console-signs.ts'
-import { isReadAloud } from '../terminal/is-read-aloud.ts'
 import type { Host } from '../terminal/screens/host.tsx'
 import {
   advance,
@@ -22,6 +21,9 @@ import {
   playerState,
   recordingKeys,
 } from '../terminal/screens/player.ts'
+import { budgetLines } from '../terminal/text/budget-lines.ts'
+import { isBareConsole } from '../terminal/text/console-signs.ts'
+import { isReadAloud } from '../terminal/text/is-read-aloud.ts'
 import type { FindDecode } from './bind-drivers.ts'
 import { exportCurve } from './curve.ts'
 import { tell, titleOf } from './describe-run.ts'

@@ -1,7 +1,7 @@
 // Lines onto standard output, made safe for a terminal.
-import { escapeControls } from '../core/escape-controls.ts'
+import { escapeControls } from '../core/text/escape-controls.ts'
 
-import { wrapWords } from '../terminal/text.ts'
+import { wrapWords } from '../terminal/text/text.ts'
 
 /** Writes a sentence: on a terminal broken between words to its width, else as one line. */
 export function printWords(text: string): void {

@@ -1,7 +1,7 @@
 // A simulated bench, run to its end in virtual time, into a sealed recording.
 
-import type { StartEvent } from '../core/event.ts'
-import { initialRun, type Run, step } from '../core/run.ts'
+import { initialRun, type Run, step } from '../core/intake/run.ts'
+import type { StartEvent } from '../core/model/event.ts'
 import { createRecording, type Recorder, type StartFields } from '../recording/append.ts'
 import type { Scenario } from '../simulation/scenario.ts'
 import { type RunStamp, runVirtually } from '../simulation/virtual-run.ts'

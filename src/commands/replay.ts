@@ -1,7 +1,7 @@
 // `replay`: recordings into their results, as text, as one line of JSON each, or watched at their own pace.
 import { Problem } from '../errors.ts'
 import { loadDrivers } from '../load-drivers.ts'
-import { budgetLines } from '../terminal/budget-lines.ts'
+import { budgetLines } from '../terminal/text/budget-lines.ts'
 import { userFolders } from '../user-folders.ts'
 import { bindDrivers, type FindDecode } from './bind-drivers.ts'
 import { closingLines, type Told, tell, titleOf } from './describe-run.ts'

@@ -1,6 +1,7 @@
 // `rig lag`: recordings of one rig into the lag to state in its rig file.
+
+import type { Run } from '../core/intake/run.ts'
 import { lagShownBy, poolLags, type RigLag, rigMarks, type ShownLag } from '../core/rig-lag.ts'
-import type { Run } from '../core/run.ts'
 import { roundToUncertainty } from '../core/statistics/round-to-uncertainty.ts'
 import { Problem } from '../errors.ts'
 import { loadDrivers } from '../load-drivers.ts'

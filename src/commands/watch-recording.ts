@@ -1,9 +1,9 @@
 // A recording into the bench screen again, or into plain lines at the pace at which it was made.
-import { initialRun, type Run, step } from '../core/run.ts'
+import { initialRun, type Run, step } from '../core/intake/run.ts'
 import { createReader } from '../recording/read.ts'
 import { runSession } from '../session.ts'
 import { replay } from '../source/replay.ts'
-import { isReadAloud } from '../terminal/is-read-aloud.ts'
+import { isReadAloud } from '../terminal/text/is-read-aloud.ts'
 import type { FindDecode } from './bind-drivers.ts'
 import { hasTerminal, openDisplay } from './display.ts'
 import { pace } from './pace.ts'

@@ -1,6 +1,7 @@
 // What the guide says is due into marks that the recording process writes: each is sent once, and waited for until it comes back through the file.
-import type { Live } from '../core/live.ts'
-import type { Run } from '../core/run.ts'
+
+import type { Run } from '../core/intake/run.ts'
+import type { Live } from '../core/view/live.ts'
 import type { MarkOrder } from '../source/follow.ts'
 
 /** Called with each new state of the run and what is shown of it, which may be a little older. */

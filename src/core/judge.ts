@@ -1,11 +1,11 @@
 // An analysis into the result: limits, findings, verdict, and every field of the JSON.
 import { type Analysis, analyse, type JudgedCycle } from './analyse.ts'
-import type { Quantity } from './decision/budget.ts'
 import { judgeContact, judgeFirst, judgeQuantity } from './decision/limits.ts'
 import { decide } from './decision/verdict.ts'
 import { diagnose } from './diagnosis/diagnose.ts'
-import type { CycleResult, LimitResult, Result } from './result.ts'
-import type { Run } from './run.ts'
+import type { Run } from './intake/run.ts'
+import type { CycleResult, LimitResult, Result } from './model/result.ts'
+import type { Quantity } from './uncertainty/budget.ts'
 
 /** The result of a run so far; null before its `start`. The verdict of a run without `end` is at best undecided. */
 export function resultOf(run: Run): Result | null {

@@ -1,10 +1,11 @@
 // The lags that finished tests on one rig have shown into the lag of the rig.
+
 import { analyse } from './analyse.ts'
-import type { LagPrior } from './detection/lag.ts'
+import type { Run } from './intake/run.ts'
 import { judge } from './judge.ts'
-import { type Rig, rigPorts } from './rig.ts'
-import type { Run } from './run.ts'
+import { type Rig, rigPorts } from './model/rig.ts'
 import { pool } from './statistics/mean.ts'
+import type { LagPrior } from './trips/fit.ts'
 
 /** The lag that a test shows by itself, s; or why it does not count. */
 export type ShownLag = LagPrior | { why: string }

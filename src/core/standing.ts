@@ -1,11 +1,12 @@
 // A run into its analysis and result as they stand, worked out anew only when something that matters has happened.
+
 import { type Analysis, analyse } from './analyse.ts'
 import { type Settling, settlingsOf } from './decision/settling.ts'
 import { movedWithoutContact } from './diagnosis/wiring.ts'
+import type { Run } from './intake/run.ts'
 import { judge } from './judge.ts'
-import type { Result } from './result.ts'
-import type { Run } from './run.ts'
-import { isActuated } from './signal/contact-state.ts'
+import { isActuated } from './model/pair.ts'
+import type { Result } from './model/result.ts'
 
 /** The analysis that a screen keeps between strokes; taken anew when a stroke, a mark or the run ends. Null before `start`. */
 export type Standing = {

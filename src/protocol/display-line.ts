@@ -1,7 +1,8 @@
 // One line as a display shows it (labels, signs, numbers, units, flags) into its values, or the fault that forbids its use.
-import { printable } from '../core/printable.ts'
-import type { Fault } from '../core/reading.ts'
-import { type KnownUnit, knownUnit } from '../core/units.ts'
+
+import type { Fault } from '../core/model/reading.ts'
+import { type KnownUnit, knownUnit } from '../core/model/units.ts'
+import { printable } from '../core/text/printable.ts'
 import { faultOf } from './measured.ts'
 import { digitSize, parseNumber } from './number-forms.ts'
 

@@ -1,7 +1,8 @@
 // A number text or a word with its unit into one value in SI units, and what went wrong into a fault that is safe to show.
-import { printable } from '../core/printable.ts'
-import type { Fault, FaultCode, Quantity, Reading } from '../core/reading.ts'
-import type { KnownUnit } from '../core/units.ts'
+
+import type { Fault, FaultCode, Quantity, Reading } from '../core/model/reading.ts'
+import type { KnownUnit } from '../core/model/units.ts'
+import { printable } from '../core/text/printable.ts'
 
 /** A reading before the length of its frame is known. */
 export type Measured = Omit<Reading, 'frameBytes'>

@@ -1,11 +1,12 @@
 // Events into a growing file: one write a line, synced in the background, sealed at checkpoints.
+
 import { createHash } from 'node:crypto'
 import { closeSync, fdatasync, fdatasyncSync, fsyncSync, openSync, writeSync } from 'node:fs'
 import { dirname } from 'node:path'
-import type { Conditions } from '../core/conditions.ts'
-import type { PortName, Purpose, RunEvent } from '../core/event.ts'
-import type { Part } from '../core/part.ts'
-import type { Rig } from '../core/rig.ts'
+import type { Conditions } from '../core/model/conditions.ts'
+import type { Purpose, RunEvent } from '../core/model/event.ts'
+import type { Part } from '../core/model/part.ts'
+import type { PortName, Rig } from '../core/model/rig.ts'
 import { Problem } from '../errors.ts'
 import { encodeLine, maxLineBytes } from './format.ts'
 

@@ -1,6 +1,6 @@
 // Bytes of a recording, in pieces of any size, into checked events: damage named, seals compared, nothing repaired.
 import { createHash } from 'node:crypto'
-import { parseEvent, type RecordedEvent } from '../core/event.ts'
+import { parseEvent, type RecordedEvent } from '../core/model/event.ts'
 import { Problem } from '../errors.ts'
 import { decodeLine, maxLineBytes } from './format.ts'
 

@@ -1,7 +1,7 @@
 // Pressures of a curve into its axes: the part's unit first, pascal beside it.
 import { scaleLinear } from 'd3-scale'
-import type { Curve } from '../core/curve.ts'
-import { type PressureUnit, pressureUnits } from '../core/units.ts'
+import { type PressureUnit, pressureUnits } from '../core/model/units.ts'
+import type { Curve } from '../core/view/curve.ts'
 import type { Axis } from './plot-sheet.ts'
 
 /** Lowest and highest of the finite values; from 0 to 1 where there is none. */

@@ -1,6 +1,6 @@
 // A curve into the plot of contact resistance against pressure: every cycle as a loop, the limits as bands.
 import { scaleLog } from 'd3-scale'
-import type { Curve } from '../core/curve.ts'
+import type { Curve } from '../core/view/curve.ts'
 import { describeTrips, inUnit, pressureAxes, span } from './curve-axis.ts'
 import { legendOf } from './draw-pressure-plot.ts'
 import { type Axis, drawSheet, emptyNote, limitBand, rect } from './plot-sheet.ts'

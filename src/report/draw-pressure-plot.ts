@@ -1,5 +1,5 @@
 // A curve into the plot of pressure against time, with its trips and the limits as bands.
-import type { Curve } from '../core/curve.ts'
+import type { Curve } from '../core/view/curve.ts'
 import { describeTrips, inUnit, linearAxis, pressureAxes, span } from './curve-axis.ts'
 import { bandFill, drawSheet, emptyNote, limitBand, rect, tripMark } from './plot-sheet.ts'
 import { area, hues } from './plot-style.ts'

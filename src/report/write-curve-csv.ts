@@ -1,5 +1,5 @@
 // A curve into CSV tables (RFC 4180): pressure, contact and trips, in the part's unit and in pascal.
-import type { Curve } from '../core/curve.ts'
+import type { Curve } from '../core/view/curve.ts'
 import { inUnit } from './curve-axis.ts'
 
 export type CurveTables = { pressure: string; contact: string; trips: string }

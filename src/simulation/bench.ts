@@ -1,5 +1,7 @@
 // One bench in simulated time: hand, air, switch, wiring and instruments stepped from event to event into the bytes that leave them.
-import type { MarkName, PortName } from '../core/event.ts'
+import type { MarkName } from '../core/model/marks.ts'
+import type { PortName } from '../core/model/rig.ts'
+
 import { createHand } from './hand.ts'
 import { heedingMoves, practised } from './heeding-moves.ts'
 import { createManometer, type Line } from './manometer.ts'

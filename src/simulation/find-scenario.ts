@@ -1,6 +1,6 @@
 // A name and a seed into a scenario: one of the table, or `random`: a bench drawn by chance, good or faulty, with its truth.
 
-import { ratingOf } from '../core/part.ts'
+import { ratingOf } from '../core/model/part.ts'
 import { Problem } from '../errors.ts'
 import { goodBench } from './good-bench.ts'
 import { createRandom, type Random } from './random.ts'

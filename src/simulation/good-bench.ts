@@ -1,5 +1,5 @@
 // A good part on a good bench in an invented workshop: what every other scenario is a change of.
-import { pressureUnits } from '../core/units.ts'
+import { pressureUnits } from '../core/model/units.ts'
 import type { Scenario } from './scenario.ts'
 
 // All sizes below are an invented but likely bench (common practice, no source); what depends on the rated point scales with it.

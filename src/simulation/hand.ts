@@ -1,5 +1,6 @@
 // The hand on the syringe: a plan of strokes into moves, and each move into short pulls as a hand makes them.
-import type { MarkName } from '../core/event.ts'
+import type { MarkName } from '../core/model/marks.ts'
+
 import type { Random } from './random.ts'
 
 export type HandPlan = {

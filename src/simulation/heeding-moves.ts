@@ -1,5 +1,6 @@
 // What the program says on its screen into the moves of a hand that follows it: it begins when it is told, and draws until it is told to stop.
-import type { MarkName } from '../core/event.ts'
+import type { MarkName } from '../core/model/marks.ts'
+
 import { type HandPlan, type Move, stroke } from './hand.ts'
 
 /** The marks of the flow that the hand has been told so far, in order. */

@@ -1,5 +1,5 @@
 // The pressure at the tee into lines of text as a digital manometer sends them: damped, wrong by its errors, rounded, late.
-import { type PressureUnit, pressureUnits } from '../core/units.ts'
+import { type PressureUnit, pressureUnits } from '../core/model/units.ts'
 import type { Random } from './random.ts'
 import { lagged, pressureAt, type Stretch } from './response.ts'
 import type { Spell, Spells } from './spells.ts'

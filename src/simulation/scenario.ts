@@ -1,9 +1,10 @@
 // A scenario: part, rig, hand and the truth about all of them as plain data, and what an honest test must find.
-import type { Conditions } from '../core/conditions.ts'
-import type { PortName, Purpose } from '../core/event.ts'
-import type { Part } from '../core/part.ts'
-import type { Verdict } from '../core/result.ts'
-import type { Rig } from '../core/rig.ts'
+
+import type { Conditions } from '../core/model/conditions.ts'
+import type { Purpose } from '../core/model/event.ts'
+import type { Part } from '../core/model/part.ts'
+import type { Verdict } from '../core/model/result.ts'
+import type { PortName, Rig } from '../core/model/rig.ts'
 import type { HandPlan } from './hand.ts'
 import type { ManometerTruth } from './manometer.ts'
 import type { MeterTruth } from './meter.ts'

@@ -1,5 +1,5 @@
 // The named scenarios: each a change of the good bench, with what an honest test of it must find.
-import { pressureUnits } from '../core/units.ts'
+import { pressureUnits } from '../core/model/units.ts'
 import type { Expected, Scenario } from './scenario.ts'
 
 type Truth = Scenario['truth']

@@ -1,9 +1,9 @@
 // A bench's instruments on pseudo-terminals, with the part and rig files that lead there: the real path without hardware.
+
 import { closeSync, constants, mkdirSync, openSync, rmSync, symlinkSync, writeFileSync, writeSync } from 'node:fs'
 import path from 'node:path'
 import type { ReadStream } from 'node:tty'
-import type { PortName } from '../core/event.ts'
-import { rigPorts } from '../core/rig.ts'
+import { type PortName, rigPorts } from '../core/model/rig.ts'
 import { Problem } from '../errors.ts'
 import { createBench, type Emission } from './bench.ts'
 import { type RealTime, runInRealTime } from './real-time.ts'

@@ -1,7 +1,7 @@
 // A whole test of a scenario in virtual time, as the events of a recording: no clock, no waiting, the same for the same seed.
 
-import type { PortName, RunEvent } from '../core/event.ts'
-import { rigPorts } from '../core/rig.ts'
+import type { RunEvent } from '../core/model/event.ts'
+import { type PortName, rigPorts } from '../core/model/rig.ts'
 import { createBench, type Emission } from './bench.ts'
 import { createRandom } from './random.ts'
 import type { Scenario } from './scenario.ts'

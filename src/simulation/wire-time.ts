@@ -1,5 +1,5 @@
 // Bytes on a serial line: how long they take, one after the other, and which of them a cable that came off cuts away.
-import type { RigPort } from '../core/rig.ts'
+import type { RigPort } from '../core/model/rig.ts'
 import type { Line } from './manometer.ts'
 import type { Spell, Spells } from './spells.ts'
 

@@ -1,5 +1,7 @@
 // A path `simulated:<scenario>?seed=<n>&speed=<x>` into an open wire to one instrument of that bench, in real time.
-import type { MarkName, PortName } from '../core/event.ts'
+import type { MarkName } from '../core/model/marks.ts'
+import type { PortName } from '../core/model/rig.ts'
+
 import { Problem } from '../errors.ts'
 import { createBench, type Emission } from './bench.ts'
 import { findScenario } from './find-scenario.ts'

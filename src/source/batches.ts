@@ -1,6 +1,6 @@
 // A recording on disk into batches of events, from its first byte to its last; whoever knows says when more has come.
 import type { FileHandle } from 'node:fs/promises'
-import type { RecordedEvent } from '../core/event.ts'
+import type { RecordedEvent } from '../core/model/event.ts'
 
 /** What is needed of a reader of recordings. */
 export type Reader = { push(bytes: Buffer): RecordedEvent[]; finish(): RecordedEvent[] }

@@ -3,7 +3,7 @@ import { fork } from 'node:child_process'
 import { open } from 'node:fs/promises'
 import { fileURLToPath } from 'node:url'
 import type { AcquisitionPlan, MarkOrder, Order, PortPlan, Report } from '../acquisition/messages.ts'
-import type { EndReason, RecordedEvent } from '../core/event.ts'
+import type { EndReason, RecordedEvent } from '../core/model/event.ts'
 import { Problem } from '../errors.ts'
 import { type Reader, readBatches } from './batches.ts'
 

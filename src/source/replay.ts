@@ -1,6 +1,6 @@
 // A finished recording into batches of events.
 import { type FileHandle, open } from 'node:fs/promises'
-import type { RecordedEvent } from '../core/event.ts'
+import type { RecordedEvent } from '../core/model/event.ts'
 import { Problem } from '../errors.ts'
 import { type Reader, readBatches } from './batches.ts'
 

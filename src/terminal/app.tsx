@@ -1,50 +1,18 @@
 // The store of a run into the live screen: draws its view at a fixed tick, turns keys into requests, gives the terminal back at the end.
+
 import { Box, render, useInput, usePaste } from 'ink'
 import { useEffect, useReducer, useRef, useSyncExternalStore } from 'react'
-import type { EndReason, MarkName } from '../core/event.ts'
-import type { Part } from '../core/part.ts'
 import { showCalm } from './calm-screen.ts'
-import { isBareConsole } from './console-signs.ts'
-import { isReadAloud } from './is-read-aloud.ts'
-import { keyNames } from './keys.ts'
+import type { LiveExit, LiveOptions, LiveScreen } from './live-screen.ts'
+import { keyNames } from './panels/keys.ts'
+import { initialScreen, pasteText, pressKey, type Request, type ScreenState } from './panels/screen-state.ts'
+import type { TraceDots } from './panels/trace.ts'
+import { viewOf } from './panels/view.ts'
 import { createFading, type Fading } from './parts/fading.ts'
 import { Panel } from './parts/panel.tsx'
 import { useCleanResize } from './parts/use-clean-resize.ts'
-import { initialScreen, pasteText, pressKey, type Request, type ScreenState } from './screen-state.ts'
-import type { Store } from './store.ts'
-import type { TraceDots } from './trace.ts'
-import { viewOf } from './view.ts'
-
-export type LiveOptions = {
-  part: Part
-  /** One line that names the test; may hold any text. */
-  title: string
-  /** The recording comes from a simulated bench: said in every view. */
-  simulated: boolean
-  store: Store
-  /** A mark for the recording; left out where nothing can be marked, as in a replay. */
-  onMark?: (mark: MarkName, text?: string) => void
-  /** The bell is to ring, or not; left out where there is none, as in a replay. */
-  onSound?: (on: boolean) => void
-  /** What is known before the test, told with the cautions. */
-  opening?: readonly string[]
-  /** How many times as fast as real a simulated bench runs. */
-  speed?: number
-  /** The operator ends the test. The screen stays until the store says `ended`; left out, q leaves at once. */
-  onEnd?: (reason: Extract<EndReason, 'finished' | 'abandoned'>) => void
-}
-
-/** How the screen went away: by a key, by `close()`, or by a signal to end the program. */
-export type LiveExit = { by: 'key' | 'close' | 'signal' }
-
-export type LiveScreen = {
-  /** Whether the verdict stands on the terminal for good, told in lines. */
-  told: () => boolean
-  /** Resolves when the terminal has been given back; rejects on a fault of the screen itself. */
-  done: Promise<LiveExit>
-  /** Takes the screen away; a second call does nothing. */
-  close: () => void
-}
+import { isBareConsole } from './text/console-signs.ts'
+import { isReadAloud } from './text/is-read-aloud.ts'
 
 /** Opens the live screen on this process's terminal, which has to be one. SIGTERM and SIGINT close it. */
 export function showLive(options: LiveOptions): LiveScreen {

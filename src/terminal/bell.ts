@@ -1,5 +1,5 @@
 // The states of a run into the terminal's bell: one at make, two at break.
-import type { Live } from '../core/live.ts'
+import type { Live } from '../core/view/live.ts'
 
 const ring = '\x07'
 /** Two rings that are heard as two, ms. */

@@ -1,12 +1,14 @@
 // The store of a run into lines that are only ever added to, with the keys of the live screen: for a screen reader.
+
 import { emitKeypressEvents, type Key } from 'node:readline'
-import type { LiveExit, LiveOptions, LiveScreen } from './app.tsx'
-import { createCalmLines } from './calm-lines.ts'
-import { type KeyRow, keyNames, questionKeys, testKeys } from './keys.ts'
-import { bareText } from './line.ts'
-import { textAsked } from './say-panel.ts'
-import { initialScreen, pasteText, pressKey, type Request, type ScreenState } from './screen-state.ts'
-import { cleanText } from './text.ts'
+import type { LiveExit, LiveOptions, LiveScreen } from './live-screen.ts'
+
+import { createCalmLines } from './panels/calm-lines.ts'
+import { type KeyRow, keyNames, questionKeys, testKeys } from './panels/keys.ts'
+import { textAsked } from './panels/say-panel.ts'
+import { initialScreen, pasteText, pressKey, type Request, type ScreenState } from './panels/screen-state.ts'
+import { bareText } from './text/line.ts'
+import { cleanText } from './text/text.ts'
 
 // Pasted text comes between two marks instead of as keys: private mode 2004, as xterm has it.
 const pastes = { on: '\x1b[?2004h', off: '\x1b[?2004l' }

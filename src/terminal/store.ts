@@ -1,5 +1,5 @@
 // The latest state of a run, kept outside the screen and handed to it at a fixed tick, however often it changes.
-import type { Live } from '../core/live.ts'
+import type { Live } from '../core/view/live.ts'
 
 /** 10 Hz: faster than a reading can be read, slow enough to cost little. */
 const tickMs = 100

@@ -1,6 +1,8 @@
 // Virtual instruments and a followed recording for the tests of the acquisition process.
+
 import { join } from 'node:path'
-import { eventBytes, type PortName, type RecordedEvent } from '../../src/core/event.ts'
+import { eventBytes, type RecordedEvent } from '../../src/core/model/event.ts'
+import type { PortName } from '../../src/core/model/rig.ts'
 import type { SerialSettings, Wire } from '../../src/driver.ts'
 import { createReader } from '../../src/recording/read.ts'
 import { type Following, follow, type PortPlan } from '../../src/source/follow.ts'

@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, expect, test, vi } from 'vitest'
+import type { PortEvents } from '../../src/acquisition/connection.ts'
 import { createLink, type Link } from '../../src/acquisition/link.ts'
-import type { PortEvents } from '../../src/acquisition/port.ts'
+
 import type { Wire } from '../../src/driver.ts'
 import type { Problem } from '../../src/errors.ts'
 import { lineWire, portPlan } from './bench.ts'

@@ -2,7 +2,7 @@ import { closeSync, constants, existsSync, openSync, readFileSync } from 'node:f
 import { join } from 'node:path'
 import { SerialPort } from 'serialport'
 import { afterEach, expect, test } from 'vitest'
-import type { RecordedEvent } from '../../src/core/event.ts'
+import type { RecordedEvent } from '../../src/core/model/event.ts'
 import { createReader } from '../../src/recording/read.ts'
 import { follow } from '../../src/source/follow.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'

@@ -5,9 +5,18 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { expect, test } from 'vitest'
 import { readImports } from './read-imports.ts'
-import { impurities, type SourceFile, wrongImports, wrongPackages, wrongShape, wrongTopLevel } from './rules.ts'
+import {
+  circles,
+  impurities,
+  type SourceFile,
+  wrongImports,
+  wrongLayers,
+  wrongPackages,
+  wrongShape,
+  wrongTopLevel,
+} from './rules.ts'
 
-const root = fileURLToPath(new URL('../../', import.meta.url))
+const root = fileURLToPath(new URL('../..', import.meta.url))
 
 const files: SourceFile[] = ['src', 'drivers', 'tests'].flatMap((folder) =>
   readdirSync(join(root, folder), { recursive: true, encoding: 'utf8' })
@@ -16,18 +25,31 @@ const files: SourceFile[] = ['src', 'drivers', 'tests'].flatMap((folder) =>
     .map((path) => ({ path, text: readFileSync(join(root, path), 'utf8') })),
 )
 
-test('dependencies run one way', () => {
+/** Imports between the project's files as the compiler sees them, type imports too. */
+function importsOfProject() {
   const compiler = fileURLToPath(import.meta.resolve('typescript/package.json')).replace(/package\.json$/, 'bin/tsc')
   const { stdout } = spawnSync(process.execPath, [compiler, '-p', 'tests/tsconfig.json', '--explainFiles'], {
     cwd: root,
     encoding: 'utf8',
     maxBuffer: 64_000_000,
   })
-  const imports = readImports(stdout)
+  return readImports(stdout)
+}
+const imports = importsOfProject()
+
+test('dependencies run one way', () => {
   expect(imports).toContainEqual({ from: 'src/cli.ts', to: 'src/errors.ts' })
   expect(imports).toContainEqual({ from: 'src/cli.ts', to: 'src/commands/ports.ts' })
-  expect(imports).toContainEqual({ from: 'src/core/curve.ts', to: 'src/core/live.ts' })
+  expect(imports).toContainEqual({ from: 'src/core/intake/run.ts', to: 'src/core/model/samples.ts' })
   expect(wrongImports(imports)).toEqual([])
+})
+
+test('the rooms of the core and of the terminal import downwards only', () => {
+  expect(wrongLayers(imports)).toEqual([])
+})
+
+test('no files import each other in a circle', () => {
+  expect(circles(imports)).toEqual([])
 })
 
 test('each part uses its own packages only', () => {

@@ -1,23 +1,32 @@
 // Each rule of the tree against a small file that breaks it: a rule that finds nothing is no rule.
 import { expect, test } from 'vitest'
 import { codeOf, readImports, readPackages } from './read-imports.ts'
-import { impurities, partOf, wrongImports, wrongPackages, wrongShape, wrongTopLevel } from './rules.ts'
+import {
+  circles,
+  impurities,
+  partOf,
+  wrongImports,
+  wrongLayers,
+  wrongPackages,
+  wrongShape,
+  wrongTopLevel,
+} from './rules.ts'
 
 const opening = '// Bytes of one thing into another.\n'
 
 test('imports are read from the account of the compiler, type imports too', () => {
   const explained = `../../lib.d.ts
   Library referenced via 'es5' from file 'x.d.ts'
-src/core/live.ts
-   Imported via './live.ts' from file 'src/core/curve.ts'
+src/core/view/live.ts
+   Imported via './live.ts' from file 'src/core/view/curve.ts'
    Matched by include pattern '../src' in 'tests/tsconfig.json'
 node_modules/zod/index.d.ts
-   Imported via 'zod' from file 'src/core/part.ts' with packageId 'zod/index.d.ts@4.0.0'
+   Imported via 'zod' from file 'src/core/model/part.ts' with packageId 'zod/index.d.ts@4.0.0'
 src/commands/ports.ts
    Imported via './commands/ports.ts' from file 'src/cli.ts'
 `
   expect(readImports(explained)).toEqual([
-    { from: 'src/core/curve.ts', to: 'src/core/live.ts' },
+    { from: 'src/core/view/curve.ts', to: 'src/core/view/live.ts' },
     { from: 'src/cli.ts', to: 'src/commands/ports.ts' },
   ])
   expect(readImports('')).toEqual([])
@@ -33,8 +42,8 @@ test('a file belongs to its folder, or to itself at the top of src/', () => {
 })
 
 test.each([
-  ['src/core/run.ts', 'src/errors.ts'],
-  ['src/core/run.ts', 'src/recording/read.ts'],
+  ['src/core/intake/run.ts', 'src/errors.ts'],
+  ['src/core/intake/run.ts', 'src/recording/read.ts'],
   ['src/protocol/lines.ts', 'src/driver.ts'],
   ['src/report/curve.ts', 'src/recording/read.ts'],
   ['src/source/follow.ts', 'src/recording/read.ts'],
@@ -45,22 +54,50 @@ test.each([
   ['src/acquisition/main.ts', 'src/terminal/app.tsx'],
   ['src/acquisition/main.ts', 'src/recording/read.ts'],
   ['drivers/ascii-line.ts', 'src/errors.ts'],
-  ['drivers/ascii-line.ts', 'src/core/run.ts'],
+  ['drivers/ascii-line.ts', 'src/core/intake/run.ts'],
   ['src/terminal/app.tsx', 'src/session.ts'],
-  ['src/newcomer.ts', 'src/core/units.ts'],
+  ['src/newcomer.ts', 'src/core/model/units.ts'],
 ])('%s must not import %s', (from, to) => {
   expect(wrongImports([{ from, to }])).toEqual([`${from} must not import ${to}`])
 })
 
 test.each([
-  ['src/core/run.ts', 'src/core/units.ts'],
-  ['src/report/curve.ts', 'src/core/units.ts'],
+  ['src/core/intake/run.ts', 'src/core/model/units.ts'],
+  ['src/report/curve.ts', 'src/core/model/units.ts'],
   ['drivers/ascii-line.ts', 'src/protocol/lines.ts'],
   ['src/commands/run.ts', 'src/source/follow.ts'],
   ['src/source/follow.ts', 'src/acquisition/messages.ts'],
   ['tests/core/run.test.ts', 'src/acquisition/main.ts'],
 ])('%s may import %s', (from, to) => {
   expect(wrongImports([{ from, to }])).toEqual([])
+})
+
+test.each([
+  ['src/core/model/part.ts', 'src/core/intake/run.ts', 'src/core/intake/ comes after src/core/model/'],
+  ['src/core/trips/fit.ts', 'src/core/trips/lag/hose.ts', 'src/core/trips/lag/ comes after src/core/trips/'],
+  ['src/core/judge.ts', 'src/core/guide/step.ts', 'src/core/guide/ comes after src/core/judge.ts'],
+  ['src/terminal/text/line.ts', 'src/terminal/app.tsx', 'src/terminal/ comes after src/terminal/text/'],
+])('%s must not import %s from a room above', (from, to, why) => {
+  expect(wrongLayers([{ from, to }])).toEqual([`${from} must not import ${to}: ${why}`])
+  expect(wrongLayers([{ from: to, to: from }])).toEqual([])
+})
+
+test('a file of the core lies in one of its rooms', () => {
+  expect(wrongLayers([{ from: 'src/core/stray.ts', to: 'src/core/model/units.ts' }])).toContain(
+    'src/core/stray.ts lies in no room of src/core',
+  )
+})
+
+test('a circle is told by its arrows, and what only leads into it or out of it is not', () => {
+  const arrow = (from: string, to: string) => ({ from: `src/${from}.ts`, to: `src/${to}.ts` })
+  const round = [arrow('a', 'b'), arrow('b', 'c'), arrow('c', 'a')]
+  const aside = [arrow('in', 'a'), arrow('c', 'out'), arrow('out', 'end'), { from: 'tests/x.ts', to: 'src/a.ts' }]
+  expect(circles([...round, ...aside])).toEqual([
+    'src/a.ts → src/b.ts is part of a circle',
+    'src/b.ts → src/c.ts is part of a circle',
+    'src/c.ts → src/a.ts is part of a circle',
+  ])
+  expect(circles(aside)).toEqual([])
 })
 
 test('a package is found however it is imported', () => {
@@ -78,8 +115,8 @@ import {
 })
 
 test.each([
-  ['src/core/run.ts', "import { ink } from 'ink'"],
-  ['src/core/run.ts', "import { readFile } from 'node:fs'"],
+  ['src/core/intake/run.ts', "import { ink } from 'ink'"],
+  ['src/core/intake/run.ts', "import { readFile } from 'node:fs'"],
   ['drivers/x.ts', "import { z } from 'zod'"],
   ['src/report/x.ts', "import { render } from 'ink'"],
   ['src/session.ts', "import { z } from 'zod'"],

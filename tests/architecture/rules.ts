@@ -13,7 +13,7 @@ const mayImport: Record<string, readonly string[] | 'all but acquisition'> = {
   protocol: ['core'],
   errors: ['core'],
   driver: ['core', 'errors'],
-  drivers: ['driver', 'protocol', 'src/core/units.ts', 'src/core/reading.ts'],
+  drivers: ['driver', 'protocol', 'src/core/model/units.ts', 'src/core/model/reading.ts'],
   'load-drivers': ['driver', 'core', 'errors'],
   ...Object.fromEntries(parallel.map((part) => [part, ['core', 'errors']])),
   acquisition: ['core', 'errors', 'driver', 'simulation', 'src/recording/append.ts'],
@@ -25,6 +25,32 @@ const mayImport: Record<string, readonly string[] | 'all but acquisition'> = {
   cli: 'all but acquisition',
   main: ['cli'],
 }
+
+/** Rooms of a part from the bottom up: each imports only from its own and those before it. A folder ends in a slash. */
+const layers: readonly (readonly string[])[] = [
+  [
+    'src/core/model/',
+    'src/core/statistics/',
+    'src/core/text/',
+    'src/core/criteria.table.ts',
+    'src/core/intake/',
+    'src/core/signal/',
+    'src/core/strokes/',
+    'src/core/trips/',
+    'src/core/trips/lag/',
+    'src/core/uncertainty/',
+    'src/core/analyse.ts',
+    'src/core/diagnosis/',
+    'src/core/decision/',
+    'src/core/judge.ts',
+    'src/core/standing.ts',
+    'src/core/rig-lag.ts',
+    'src/core/plan/',
+    'src/core/guide/',
+    'src/core/view/',
+  ],
+  ['src/terminal/text/', 'src/terminal/panels/', 'src/terminal/parts/', 'src/terminal/screens/', 'src/terminal/'],
+]
 
 /** The one way around: the follower of a growing recording knows what the other process says. */
 const exceptions: readonly Import[] = [{ from: 'src/source/follow.ts', to: 'src/acquisition/messages.ts' }]
@@ -73,6 +99,48 @@ export function wrongImports(imports: readonly Import[]): string[] {
       return !allowed?.some((name) => name === target || name === to)
     })
     .map(({ from, to }) => `${from} must not import ${to}`)
+}
+
+/** Imports from a room above, each as a sentence; and files of a layered part that lie in none of its rooms. */
+export function wrongLayers(imports: readonly Import[]): string[] {
+  return layers.flatMap((rooms) => {
+    // The longest name that fits: a room within a room counts by itself.
+    const roomOf = (path: string) =>
+      rooms.reduce((best, room, i) => {
+        const fits = room.endsWith('/') ? path.startsWith(room) : path === room
+        return fits && room.length > (rooms[best]?.length ?? 0) ? i : best
+      }, -1)
+    const part = rooms[0]!.split('/').slice(0, 2).join('/')
+    const inside = (path: string) => path.startsWith(`${part}/`)
+    const own = imports.filter(({ from, to }) => inside(from) && inside(to))
+    const lost = [...new Set(own.flatMap(({ from, to }) => [from, to]))].filter((path) => roomOf(path) < 0)
+    const up = own.filter(({ from, to }) => roomOf(to) > roomOf(from))
+    return [
+      ...lost.map((path) => `${path} lies in no room of ${part}`),
+      ...up.map(
+        ({ from, to }) => `${from} must not import ${to}: ${rooms[roomOf(to)]} comes after ${rooms[roomOf(from)]}`,
+      ),
+    ]
+  })
+}
+
+/** Circles of files, each as a sentence with the arrows that make it. Tests are left out. */
+export function circles(imports: readonly Import[]): string[] {
+  const targets = new Map<string, string[]>()
+  for (const { from, to } of imports) {
+    if (partOf(from) === 'tests') continue
+    targets.set(from, [...(targets.get(from) ?? []), to])
+  }
+  // What no arrow leads into, or leads on from, is in no circle: take such files away until none is left.
+  const left = new Map(targets)
+  for (let size = -1; size !== left.size; ) {
+    size = left.size
+    const entered = new Set([...left.values()].flat())
+    for (const [from, to] of left) if (!entered.has(from) || !to.some((file) => left.has(file))) left.delete(from)
+  }
+  return [...left]
+    .flatMap(([from, to]) => to.filter((file) => left.has(file)).map((file) => `${from} → ${file} is part of a circle`))
+    .sort()
 }
 
 /** Packages that a file may not use, each as a sentence. */

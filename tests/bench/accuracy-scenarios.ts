@@ -1,5 +1,5 @@
 // The benches of the accuracy benchmark: the good bench of the simulation, changed to the sizes each bar is stated for.
-import { pressureUnits } from '../../src/core/units.ts'
+import { pressureUnits } from '../../src/core/model/units.ts'
 import { goodBench } from '../../src/simulation/good-bench.ts'
 import type { Scenario } from '../../src/simulation/scenario.ts'
 

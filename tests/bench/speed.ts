@@ -1,8 +1,8 @@
 // `npm run bench:speed`: CPU time to read, fold and analyse a recording of about 100 000 events, each stage and as a ratio to reading.
 import { bindDrivers } from '../../src/commands/bind-drivers.ts'
 import { analyse } from '../../src/core/analyse.ts'
+import { initialRun, step } from '../../src/core/intake/run.ts'
 import { judge } from '../../src/core/judge.ts'
-import { initialRun, step } from '../../src/core/run.ts'
 import { loadDrivers } from '../../src/load-drivers.ts'
 import { encodeLine } from '../../src/recording/format.ts'
 import { createReader } from '../../src/recording/read.ts'

@@ -1,7 +1,7 @@
 // `replay --budget`: the table against the JSON of the same recording, and against its own sums.
 import { beforeAll, describe, expect, test } from 'vitest'
-import type { BudgetLine, Result } from '../../src/core/result.ts'
-import { pressureUnits } from '../../src/core/units.ts'
+import type { BudgetLine, Result } from '../../src/core/model/result.ts'
+import { pressureUnits } from '../../src/core/model/units.ts'
 import { runProgram } from '../harness/run-program.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
 import { expectRelative } from '../reference/near.ts'

@@ -1,8 +1,8 @@
 // The help that a newcomer reads: complete, within 80 columns, its example files good.
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
-import { partFileSchema } from '../../src/core/part.ts'
-import { rigFileSchema } from '../../src/core/rig.ts'
+import { partFileSchema } from '../../src/core/model/part.ts'
+import { rigFileSchema } from '../../src/core/model/rig.ts'
 import { exitCodes } from '../../src/errors.ts'
 import { runProgram } from '../harness/run-program.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'

@@ -2,7 +2,7 @@
 import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { beforeAll, expect, test } from 'vitest'
-import { rigFileSchema } from '../../src/core/rig.ts'
+import { rigFileSchema } from '../../src/core/model/rig.ts'
 import { findScenario } from '../../src/simulation/find-scenario.ts'
 import { runProgram } from '../harness/run-program.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'

@@ -1,7 +1,7 @@
 // Events handed out at their pace, in their order, and at once when asked.
 import { expect, test } from 'vitest'
 import { pace } from '../../src/commands/pace.ts'
-import type { RecordedEvent } from '../../src/core/event.ts'
+import type { RecordedEvent } from '../../src/core/model/event.ts'
 
 const tick = (t: number): RecordedEvent => ({ type: 'tick', t })
 async function* batchesOf(...batches: RecordedEvent[][]): AsyncGenerator<RecordedEvent[]> {

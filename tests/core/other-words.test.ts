@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import type { Result } from '../../src/core/result.ts'
+import type { Result } from '../../src/core/model/result.ts'
 import { resultFrom } from '../harness/fold-events.ts'
 import { type ForeignBench, makeForeignRecording, quietBench } from '../harness/foreign-recording.ts'
 

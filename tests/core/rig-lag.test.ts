@@ -1,8 +1,8 @@
 // Lags of several tests into one: the weighted mean by hand, how disagreement widens it, and what does not count.
 import { describe, expect, test } from 'vitest'
 import { bindDrivers } from '../../src/commands/bind-drivers.ts'
+import { initialRun, type Run, step } from '../../src/core/intake/run.ts'
 import { lagShownBy, poolLags, rigMarks } from '../../src/core/rig-lag.ts'
-import { initialRun, type Run, step } from '../../src/core/run.ts'
 import { loadDrivers } from '../../src/load-drivers.ts'
 import { findScenario } from '../../src/simulation/find-scenario.ts'
 import { shortened } from '../../src/simulation/good-bench.ts'

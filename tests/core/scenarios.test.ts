@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, test } from 'vitest'
-import type { Result } from '../../src/core/result.ts'
+import type { Result } from '../../src/core/model/result.ts'
 import { findScenario, scenarioNames } from '../../src/simulation/find-scenario.ts'
 import { shortened } from '../../src/simulation/good-bench.ts'
 import { truthOf } from '../../src/simulation/scenario.ts'

@@ -1,14 +1,14 @@
 // The contract that every driver meets, found by itself in drivers/: one suite for all, exceptions with their reason.
 import { readdirSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
-import type { Fault, Reading } from '../../src/core/reading.ts'
+import type { Fault, Reading } from '../../src/core/model/reading.ts'
 import { bindDecode, checkDriver, type Driver, type Options, type Role, resolveOptions } from '../../src/driver.ts'
 import type { Transcript } from './transcript.ts'
 
 /** Cases that a driver cannot meet: `'id: case': 'reason'`. */
 const skips: Readonly<Record<string, string>> = {}
 
-const folder = new URL('../../drivers/', import.meta.url)
+const folder = new URL('../../drivers', import.meta.url)
 const ids = readdirSync(folder).map((name) => name.replace(/\.ts$/, ''))
 const roles: readonly Role[] = ['manometer', 'meter', 'bridge']
 

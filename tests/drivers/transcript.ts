@@ -1,5 +1,5 @@
 // What a transcript states: bytes of an instrument, and the readings and faults that its driver makes of them.
-import type { Fault, Reading } from '../../src/core/reading.ts'
+import type { Fault, Reading } from '../../src/core/model/reading.ts'
 import type { Options, Role } from '../../src/driver.ts'
 
 /**

@@ -1,9 +1,9 @@
 // Events as a recording holds them into the run and the result that they make, with the project's own drivers.
 import { bindDrivers } from '../../src/commands/bind-drivers.ts'
-import { parseEvent, type RecordedEvent } from '../../src/core/event.ts'
+import { initialRun, type Run, step } from '../../src/core/intake/run.ts'
 import { resultOf } from '../../src/core/judge.ts'
-import type { Result } from '../../src/core/result.ts'
-import { initialRun, type Run, step } from '../../src/core/run.ts'
+import { parseEvent, type RecordedEvent } from '../../src/core/model/event.ts'
+import type { Result } from '../../src/core/model/result.ts'
 import { loadDrivers } from '../../src/load-drivers.ts'
 
 const findDecode = bindDrivers(await loadDrivers())

@@ -1,11 +1,15 @@
 // A simulated bench and the guide in one loop, in virtual time: the program's marks go into the run a moment later, and the hand heeds them or not.
 
 import { createFlowWriter } from '../../src/commands/write-flow.ts'
-import type { MarkName, PortName } from '../../src/core/event.ts'
+import type { Guide } from '../../src/core/guide/guidance.ts'
 import { type Flow, guideOf } from '../../src/core/guide/guide.ts'
-import type { Guide, Live } from '../../src/core/live.ts'
-import { liveOf, type Standing, standingOf } from '../../src/core/live-view.ts'
-import { type Run, step } from '../../src/core/run.ts'
+import { type Run, step } from '../../src/core/intake/run.ts'
+import type { MarkName } from '../../src/core/model/marks.ts'
+import type { PortName } from '../../src/core/model/rig.ts'
+import { type Standing, standingOf } from '../../src/core/standing.ts'
+import type { Live } from '../../src/core/view/live.ts'
+import { liveOf } from '../../src/core/view/live-view.ts'
+
 import { createBench, type HandOrders } from '../../src/simulation/bench.ts'
 import type { Scenario } from '../../src/simulation/scenario.ts'
 import { newRun, readEvent, sealRun } from './fold-events.ts'

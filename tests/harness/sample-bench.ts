@@ -1,5 +1,5 @@
 // The numbers of a rig for tests of one part of the core: a plain pair, a fine digit, nothing known of lag or accuracy.
-import { type Bench, benchOf, recordedRigSchema } from '../../src/core/rig.ts'
+import { type Bench, benchOf, recordedRigSchema } from '../../src/core/model/rig.ts'
 
 export const sampleBench: Bench = benchOf(
   recordedRigSchema.parse({

@@ -1,5 +1,5 @@
 // A rating for tests of one part of the core: 62 Pa on make, no limits.
-import type { Rating } from '../../src/core/part.ts'
+import type { Rating } from '../../src/core/model/part.ts'
 
 export const sampleRating: Rating = {
   kind: 'draft-proving',

@@ -2,10 +2,10 @@
 import { readdirSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import type { Result } from '../../src/core/result.ts'
+import type { Result } from '../../src/core/model/result.ts'
 import { runProgram } from '../harness/run-program.ts'
 
-export const goldenFolder = fileURLToPath(new URL('../../recordings/', import.meta.url))
+export const goldenFolder = fileURLToPath(new URL('../../recordings', import.meta.url))
 
 /** The names of all golden recordings, without `.run`, in order. */
 export const goldenNames: readonly string[] = readdirSync(goldenFolder)

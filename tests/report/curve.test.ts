@@ -1,6 +1,6 @@
 // A curve as plots and tables: what is drawn where, in which unit, and nothing bridged or lost.
 import { expect, test } from 'vitest'
-import type { Curve } from '../../src/core/curve.ts'
+import type { Curve } from '../../src/core/view/curve.ts'
 import { drawContactPlot } from '../../src/report/draw-contact-plot.ts'
 import { drawPressurePlot } from '../../src/report/draw-pressure-plot.ts'
 import { thinPoints } from '../../src/report/thin-points.ts'

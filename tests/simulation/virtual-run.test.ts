@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
-import { type PortName, parseEvent, type RunEvent } from '../../src/core/event.ts'
-import { rigPorts } from '../../src/core/rig.ts'
+import { parseEvent, type RunEvent } from '../../src/core/model/event.ts'
+import { type PortName, rigPorts } from '../../src/core/model/rig.ts'
 import { findScenario, randomScenario, scenarioNames } from '../../src/simulation/find-scenario.ts'
 import { shortened } from '../../src/simulation/good-bench.ts'
 import type { Scenario } from '../../src/simulation/scenario.ts'

@@ -1,7 +1,7 @@
 import { chmodSync, mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
-import type { RecordedEvent } from '../../src/core/event.ts'
+import type { RecordedEvent } from '../../src/core/model/event.ts'
 import { createRecording } from '../../src/recording/append.ts'
 import { createReader } from '../../src/recording/read.ts'
 import { runSession } from '../../src/session.ts'

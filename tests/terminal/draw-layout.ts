@@ -1,5 +1,5 @@
 // A layout as a drawing: one letter for each two cells of a row, so that a test can show what it expects.
-import { layoutOf, type Place, type Size } from '../../src/terminal/layout.ts'
+import { layoutOf, type Place, type Size } from '../../src/terminal/panels/layout.ts'
 
 const letters: Record<Place, string> = {
   header: 'h',

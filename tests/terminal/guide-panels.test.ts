@@ -1,14 +1,16 @@
 // The panels that guide the hand, as drawings: rate bar, way to the next point, bands, the loop, cautions; and the bell.
+
 import { describe, expect, test } from 'vitest'
-import type { Band, Guide } from '../../src/core/live.ts'
-import { drawBand } from '../../src/terminal/band-panel.ts'
+import type { Band, Guide } from '../../src/core/guide/guidance.ts'
 import { createBell } from '../../src/terminal/bell.ts'
-import { handLines, rateBar } from '../../src/terminal/hand-panel.ts'
-import { bareText } from '../../src/terminal/line.ts'
-import { loopLines } from '../../src/terminal/loop-panel.ts'
-import { cautionLines, sayLines } from '../../src/terminal/say-panel.ts'
-import { initialScreen } from '../../src/terminal/screen-state.ts'
-import type { Shown } from '../../src/terminal/view.ts'
+import { drawBand } from '../../src/terminal/panels/band-panel.ts'
+import { handLines, rateBar } from '../../src/terminal/panels/hand-panel.ts'
+import { loopLines } from '../../src/terminal/panels/loop-panel.ts'
+import { cautionLines, sayLines } from '../../src/terminal/panels/say-panel.ts'
+import { initialScreen } from '../../src/terminal/panels/screen-state.ts'
+import type { Shown } from '../../src/terminal/panels/shown.ts'
+
+import { bareText } from '../../src/terminal/text/line.ts'
 import { sampleGuide, sampleLive, samplePart, sampleResult } from './sample-lives.ts'
 
 const shownWith = (guide: Partial<Guide>, more: Partial<Shown> = {}): Shown => ({

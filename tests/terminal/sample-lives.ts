@@ -1,7 +1,8 @@
 // Made-up states of a run for the screen tests: an invented part on an invented bench, drawn by simple arithmetic.
-import type { Guide, Live, TracePoint, TripMark } from '../../src/core/live.ts'
-import { type Part, partFileSchema } from '../../src/core/part.ts'
-import type { CycleResult, Estimate, Result } from '../../src/core/result.ts'
+import type { Guide } from '../../src/core/guide/guidance.ts'
+import { type Part, partFileSchema } from '../../src/core/model/part.ts'
+import type { CycleResult, Estimate, Result } from '../../src/core/model/result.ts'
+import type { Live, TracePoint, TripMark } from '../../src/core/view/live.ts'
 
 export const samplePart: Part = partFileSchema.parse({
   model: 'HT-25',

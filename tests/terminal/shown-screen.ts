@@ -1,8 +1,10 @@
 // Made-up states of a run into the screen as the text a person would read.
-import type { Live } from '../../src/core/live.ts'
-import { bareText } from '../../src/terminal/line.ts'
-import { initialScreen } from '../../src/terminal/screen-state.ts'
-import { type Shown, viewOf } from '../../src/terminal/view.ts'
+
+import type { Live } from '../../src/core/view/live.ts'
+import { initialScreen } from '../../src/terminal/panels/screen-state.ts'
+import type { Shown } from '../../src/terminal/panels/shown.ts'
+import { viewOf } from '../../src/terminal/panels/view.ts'
+import { bareText } from '../../src/terminal/text/line.ts'
 import { sampleLive, samplePart } from './sample-lives.ts'
 
 /** The sample run 137 s after its start on a terminal of 80 × 24; `change` overrides its state, `more` what is shown of it. */

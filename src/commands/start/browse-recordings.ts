@@ -1,7 +1,7 @@
 // The recordings in the data folder: what each was of and what it comes to, worked out while the list is shown; one opened to be played.
 import { readdir, stat } from 'node:fs/promises'
 import { join } from 'node:path'
-import type { Run } from '../../core/run.ts'
+import type { Run } from '../../core/intake/run.ts'
 import { Problem } from '../../errors.ts'
 import {
   type Choice,

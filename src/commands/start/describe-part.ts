@@ -1,5 +1,5 @@
 // A part into a few words: its rated point first, then limits and the rest, in its own units.
-import type { Part } from '../../core/part.ts'
+import type { Part } from '../../core/model/part.ts'
 
 /** `0.25 inH2O on make`, then a line for each thing that its file states. */
 export function partText(part: Part): string[] {

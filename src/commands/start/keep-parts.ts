@@ -1,17 +1,12 @@
 // The parts in the user's folder: listed and searched, a new one made, one changed, one chosen for a test.
+
 import { readFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { Problem } from '../../errors.ts'
-import {
-  createForm,
-  type FormAsk,
-  type FormSpec,
-  type FormState,
-  formState,
-  type Values,
-} from '../../terminal/screens/form.ts'
+import { createForm, formState } from '../../terminal/screens/form.ts'
 import type { Json } from '../../terminal/screens/form-json.ts'
 import { fieldNames } from '../../terminal/screens/form-mistakes.ts'
+import type { FormAsk, FormSpec, FormState, Values } from '../../terminal/screens/form-spec.ts'
 import type { Hands } from '../../terminal/screens/host.tsx'
 import { emptyPart, partJson, partRows, partValues, unitsFollow } from '../../terminal/screens/part-form.ts'
 import {

@@ -1,18 +1,13 @@
 // The rigs in the user's folder: listed, a new one made, one changed; ports chosen from those there are, instruments watched from the form.
+
 import { readFile } from 'node:fs/promises'
 import { join } from 'node:path'
-import { rigPorts } from '../../core/rig.ts'
+import { rigPorts } from '../../core/model/rig.ts'
 import { Problem } from '../../errors.ts'
-import {
-  createForm,
-  type FormAsk,
-  type FormSpec,
-  type FormState,
-  formState,
-  type Values,
-} from '../../terminal/screens/form.ts'
+import { createForm, formState } from '../../terminal/screens/form.ts'
 import type { Json } from '../../terminal/screens/form-json.ts'
 import { fieldNames } from '../../terminal/screens/form-mistakes.ts'
+import type { FormAsk, FormSpec, FormState, Values } from '../../terminal/screens/form-spec.ts'
 import type { Hands } from '../../terminal/screens/host.tsx'
 import {
   type Choice,

@@ -1,7 +1,9 @@
 // A part, a rig and the surroundings, asked once, into one test after the other, each with its own serial number.
+
 import { Problem } from '../../errors.ts'
 import { findScenario, scenarioNames } from '../../simulation/find-scenario.ts'
-import { createForm, type FormAsk, type FormSpec, type FormState, formState } from '../../terminal/screens/form.ts'
+import { createForm, formState } from '../../terminal/screens/form.ts'
+import type { FormAsk, FormSpec, FormState } from '../../terminal/screens/form-spec.ts'
 import { emptyLot, lotMistakes, lotOf, lotRows } from '../../terminal/screens/lot-form.ts'
 import type { Choice } from '../../terminal/screens/pick-list.ts'
 import { userFolders } from '../../user-folders.ts'

@@ -1,5 +1,5 @@
 // Limits, guards and an uncertainty into the accept zone and the chances of pass, fail and undecided for a part of known truth.
-import type { LimitPa } from '../part.ts'
+import type { LimitPa } from '../model/part.ts'
 import { normalCdf, normalPdf } from '../statistics/normal.ts'
 
 /** Limits, the expanded uncertainty, and the guards as factors of it: JCGM 106:2012, 8.3.2 and 8.3.3. */

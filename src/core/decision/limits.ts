@@ -1,10 +1,11 @@
 // Estimates against the part's limits: guarded acceptance for each, and the plain limits that no single stroke may break.
-import type { TripValue } from '../detection/trip-moment.ts'
-import type { LimitPa, Rating } from '../part.ts'
-import type { LimitResult, Outcome } from '../result.ts'
-import type { Bench } from '../rig.ts'
-import type { Measured, Quantity } from './budget.ts'
-import { conformanceProbability, guardsOf, outcome } from './conformance.ts'
+
+import type { LimitPa, Rating } from '../model/part.ts'
+import type { LimitResult, Outcome } from '../model/result.ts'
+import type { Bench } from '../model/rig.ts'
+import type { TripValue } from '../trips/trip-moment.ts'
+import type { Measured, Quantity } from '../uncertainty/budget.ts'
+import { conformanceProbability, guardsOf, outcome } from './acceptance.ts'
 
 type Name = LimitResult['name']
 

@@ -1,11 +1,11 @@
 // An undecided result into what would settle it, its value staying as it is: more cycles, else a better manometer, else neither.
-import type { Rating } from '../part.ts'
-import type { BudgetLine, LimitResult, Result } from '../result.ts'
-import type { Bench } from '../rig.ts'
+import type { Rating } from '../model/part.ts'
+import type { BudgetLine, LimitResult, Result } from '../model/result.ts'
+import type { Bench } from '../model/rig.ts'
 import { studentQuantile } from '../statistics/student.ts'
 import { effectiveDof } from '../statistics/welch-satterthwaite.ts'
-import type { Quantity } from './budget.ts'
-import { guardsOf, outcome } from './conformance.ts'
+import type { Quantity } from '../uncertainty/budget.ts'
+import { guardsOf, outcome } from './acceptance.ts'
 import { fewestCycles } from './verdict.ts'
 
 /** What would settle one undecided quantity. */

@@ -1,6 +1,8 @@
 // Limits, findings and the state of the recording into one word. Doubt never passes a part.
-import type { Finding, LimitResult, Verdict } from '../result.ts'
-import type { Run, Setup } from '../run.ts'
+
+import type { Run } from '../intake/run.ts'
+import type { Finding, LimitResult, Verdict } from '../model/result.ts'
+import type { Setup } from '../model/setup.ts'
 
 /** Used cycles below which no part passes: common practice, no source. */
 export const fewestCycles = 5

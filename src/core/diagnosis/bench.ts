@@ -1,5 +1,5 @@
 // What spoils a test without being the switch's fault: units, frozen displays, zero, water, meter and instruments exchanged.
-import { certifiedRangePa, isCertified } from '../calibration.ts'
+import { certifiedRangePa, isCertified } from '../model/calibration.ts'
 import { finding, type Rule, sayPressure } from './finding.ts'
 
 export const unitChanged: Rule = (c) => {

@@ -1,5 +1,5 @@
 // All rules over one case into the findings that are told: a cause silences its symptoms.
-import type { Finding, FindingEffect } from '../result.ts'
+import type { Finding, FindingEffect } from '../model/result.ts'
 import {
   deafPorts,
   frozenReading,

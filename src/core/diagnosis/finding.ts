@@ -1,6 +1,6 @@
 // One finding: what the streams show, what follows for the verdict, what to do. Every rule makes them through this.
 import type { Analysis } from '../analyse.ts'
-import type { Finding, FindingEffect, LimitResult } from '../result.ts'
+import type { Finding, FindingEffect, LimitResult } from '../model/result.ts'
 
 /** A finding with the time it is first known, which orders those of one effect. */
 export type Found = Finding & { tUs: number }

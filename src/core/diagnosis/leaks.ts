@@ -1,6 +1,7 @@
 // Held vacuum into a leak: how much of it is lost in a minute, and whether hose or switch loses it.
-import { indexAt } from '../signal/index-at.ts'
-import type { TrackSample } from '../signal/pressure-track.ts'
+import type { TrackSample } from '../model/samples.ts'
+
+import { indexAt } from '../statistics/index-at.ts'
 import { fitLine } from '../statistics/line.ts'
 import { type Case, finding, type Rule } from './finding.ts'
 

@@ -1,14 +1,14 @@
 // Leads, terminals, ports and switch contacts that never do what the test expects of them.
 
 import type { Analysis } from '../analyse.ts'
-import { gaugeUncertainty } from '../decision/gauge.ts'
-import { isInverted } from '../detection/cycles.ts'
-import { kickSeen, tripSurface } from '../detection/kick.ts'
-import { restFraction, type Stroke } from '../detection/stroke-tracker.ts'
-import { isActuated } from '../signal/contact-state.ts'
-import { indexAt } from '../signal/index-at.ts'
+import { restFraction, type Stroke } from '../intake/stroke-tracker.ts'
+import { isActuated } from '../model/pair.ts'
 import { pressureAt } from '../signal/pressure-track.ts'
+import { indexAt } from '../statistics/index-at.ts'
 import { median } from '../statistics/mean.ts'
+import { isInverted } from '../strokes/cycles.ts'
+import { kickSeen, tripSurface } from '../trips/kick.ts'
+import { gaugeUncertainty } from '../uncertainty/gauge.ts'
 import { type Case, type Found, finding, hasTransition, peakPa, type Rule, sayPressure } from './finding.ts'
 
 /** The pair is seen the wrong way round: at rest on the rise, actuated on the fall. */

@@ -1,9 +1,10 @@
 // A result so far into the zones that its limits and guards make, to be drawn.
+
+import { guardsOf } from '../decision/acceptance.ts'
 import { acceptZone } from '../decision/chances.ts'
-import { guardsOf } from '../decision/conformance.ts'
-import type { Band } from '../live.ts'
-import type { Result } from '../result.ts'
-import type { Setup } from '../run.ts'
+import type { Result } from '../model/result.ts'
+import type { Setup } from '../model/setup.ts'
+import type { Band } from './guidance.ts'
 
 /** One band for each quantity that has limits; without an estimate yet the guards are not known. */
 export function bandsOf({ rating, bench }: Setup, result: Result | null): Band[] {

@@ -1,6 +1,7 @@
 // What can hurt at the bench, told before the first stroke, acknowledged once and kept on the record under its name.
-import type { Purpose } from '../event.ts'
-import type { Mark } from '../run.ts'
+
+import type { Purpose } from '../model/event.ts'
+import type { Mark } from '../model/marks.ts'
 
 export type Caution = { name: string; text: string }
 

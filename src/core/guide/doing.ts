@@ -1,7 +1,10 @@
 // Step, stroke, pace and trouble into one action word and one sentence for the hands.
-import type { Guide } from '../live.ts'
-import type { Run, Setup } from '../run.ts'
+
+import type { Run } from '../intake/run.ts'
+import type { Setup } from '../model/setup.ts'
 import type { Standing } from '../standing.ts'
+import type { Guide } from './guidance.ts'
+
 import { sayPa } from './say-pa.ts'
 import { hold, type Stand, zeroS } from './stand.ts'
 import type { StrokeNow } from './stroke-now.ts'

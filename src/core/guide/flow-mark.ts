@@ -1,6 +1,8 @@
 // Where the test stands into the one mark that the program itself should write next. What is recorded already is never asked for again.
-import type { MarkName } from '../event.ts'
-import type { Run } from '../run.ts'
+
+import type { Run } from '../intake/run.ts'
+import type { MarkName } from '../model/marks.ts'
+
 import type { Stand } from './stand.ts'
 import { type FlowPlan, fastNote, planNote, planOf, type StepName, skipNote } from './step.ts'
 

@@ -1,15 +1,17 @@
 // A run into what the hands do next: the step, one action word, a sentence, the rate, the next point, and the mark that is due.
 
-import type { Guide } from '../live.ts'
-import type { Run, Setup } from '../run.ts'
-import { last } from '../series.ts'
+import type { Run } from '../intake/run.ts'
+import { last } from '../model/series.ts'
+import type { Setup } from '../model/setup.ts'
 import { rateNow } from '../signal/rate-now.ts'
 import type { Standing } from '../standing.ts'
 import { openCautions } from './cautions.ts'
 import { type Doing, doingOf } from './doing.ts'
 import { flowMark } from './flow-mark.ts'
+import type { Guide } from './guidance.ts'
 import { handError, tremorOf } from './hand-error.ts'
 import { instrumentsOf, type RateBand, rateBand } from './instruments.ts'
+
 import { type FlowOptions, hold, standOf } from './stand.ts'
 import type { FlowPlan } from './step.ts'
 import { type StrokeNow, strokeNow } from './stroke-now.ts'

@@ -1,11 +1,13 @@
 // The hand's pace and tremor into pascal against the margin that the limits leave.
-import { planBench } from '../bench-plan.ts'
-import { expectTest, usualScatterShare } from '../decision/expected-test.ts'
+
 import { fewestCycles } from '../decision/verdict.ts'
-import type { Guide } from '../live.ts'
-import type { Run, Setup } from '../run.ts'
+import type { Run } from '../intake/run.ts'
+import type { Setup } from '../model/setup.ts'
+import { planBench } from '../plan/bench-plan.ts'
+import { expectTest, usualScatterShare } from '../plan/expected-test.ts'
 import { tremorPa } from '../signal/rate-now.ts'
 import type { Standing } from '../standing.ts'
+import type { Guide } from './guidance.ts'
 import { errorAtPa, type Instruments, type RateBand } from './instruments.ts'
 
 /** An error is small beside a margin of which it takes no more than this: common practice, no source. */

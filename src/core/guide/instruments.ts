@@ -1,9 +1,10 @@
 // What the instruments of this rig can follow: from the intervals of their readings and the lag that is still open.
 
-import { usualIntervalS } from '../decision/expected-test.ts'
-import { rampRatePaPerS } from '../decision/ramp-rate.ts'
-import type { Run, Setup } from '../run.ts'
-import type { PortState } from '../signal/receive.ts'
+import type { PortState } from '../intake/receive.ts'
+import type { Run } from '../intake/run.ts'
+import type { Setup } from '../model/setup.ts'
+import { usualIntervalS } from '../plan/expected-test.ts'
+import { rampRatePaPerS } from '../plan/ramp-rate.ts'
 import type { Standing } from '../standing.ts'
 import { median } from '../statistics/mean.ts'
 

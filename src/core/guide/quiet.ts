@@ -1,6 +1,8 @@
 // The newest pressure readings into how long the bench has stood still, vented or at a held pressure.
-import { restFraction } from '../detection/stroke-tracker.ts'
-import type { Run, Setup } from '../run.ts'
+
+import type { Run } from '../intake/run.ts'
+import { restFraction } from '../intake/stroke-tracker.ts'
+import type { Setup } from '../model/setup.ts'
 
 /** Nothing asks for a longer stillness than this, µs. */
 const longestUs = 20e6

@@ -1,6 +1,6 @@
 // A pressure into words: the part's unit first, pascal second, three significant digits.
-import type { Rating } from '../part.ts'
-import { pressureUnits } from '../units.ts'
+import type { Rating } from '../model/part.ts'
+import { pressureUnits } from '../model/units.ts'
 
 /** Such as `0.25 inH2O (62.3 Pa)`; a part rated in pascal has no second number. */
 export function sayPa({ unit }: Pick<Rating, 'unit'>, pressurePa: number): string {

@@ -1,8 +1,10 @@
 // A run and its standing into where the guided test stands: every step with its progress, and which one is at hand.
 
 import { cyclesToSettle } from '../decision/settling.ts'
-import type { Mark, Run, Setup } from '../run.ts'
-import { toArray } from '../series.ts'
+import type { Run } from '../intake/run.ts'
+import type { Mark } from '../model/marks.ts'
+import { toArray } from '../model/series.ts'
+import type { Setup } from '../model/setup.ts'
 import type { Standing } from '../standing.ts'
 import { openCautions } from './cautions.ts'
 import { lagIsPoor } from './instruments.ts'

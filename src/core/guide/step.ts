@@ -1,6 +1,7 @@
 // The steps of a guided test, what is planned of them, and the notes in which a recording keeps the plan and what was skipped.
+
 import { fewestCycles } from '../decision/verdict.ts'
-import type { Mark } from '../run.ts'
+import type { Mark } from '../model/marks.ts'
 
 export const stepNames = [
   'cautions',

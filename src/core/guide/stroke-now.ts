@@ -1,10 +1,12 @@
 // The stroke in progress into where it is: on the way to the make, to the peak, to the break or out; and whether it turned back.
-import { expectedPoints } from '../decision/expected-test.ts'
-import { gaugeUncertainty } from '../decision/gauge.ts'
-import { restFraction } from '../detection/stroke-tracker.ts'
-import type { Run, Setup } from '../run.ts'
-import { isActuated } from '../signal/contact-state.ts'
+
+import type { Run } from '../intake/run.ts'
+import { restFraction } from '../intake/stroke-tracker.ts'
+import { isActuated } from '../model/pair.ts'
+import type { Setup } from '../model/setup.ts'
+import { expectedPoints } from '../plan/expected-test.ts'
 import type { Standing } from '../standing.ts'
+import { gaugeUncertainty } from '../uncertainty/gauge.ts'
 
 /** Peak of a stroke over the rated point: common practice, no source. */
 export const peakShare = 1.25

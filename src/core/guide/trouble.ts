@@ -1,7 +1,9 @@
 // The first stroke into what is wrong with leads, port or sign, in a sentence with what to move.
-import type { Run, Setup } from '../run.ts'
-import { last } from '../series.ts'
-import { isActuated } from '../signal/contact-state.ts'
+
+import type { Run } from '../intake/run.ts'
+import { isActuated } from '../model/pair.ts'
+import { last } from '../model/series.ts'
+import type { Setup } from '../model/setup.ts'
 import type { Standing } from '../standing.ts'
 import { sayPa } from './say-pa.ts'
 import type { StrokeNow } from './stroke-now.ts'

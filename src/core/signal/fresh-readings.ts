@@ -1,6 +1,6 @@
 // A pressure track into the readings that carry news: a display that repeats itself, or a digit too coarse for the ramp.
+import type { TrackSample } from '../model/samples.ts'
 import { median } from '../statistics/mean.ts'
-import type { TrackSample } from './pressure-track.ts'
 
 export type FreshSample = TrackSample & {
   /** Variance of this reading beyond the noise, Pa²: what a digit change leaves open. */

@@ -1,10 +1,9 @@
 // Raw pressure samples into the zeroed track that everything else reads: spikes out, repeats of a slow display out.
-import type { PressureSample } from '../run.ts'
-import { median } from '../statistics/mean.ts'
-import { indexAt } from './index-at.ts'
-import { type Zero, zeroAt } from './zero.ts'
+import type { PressureSample, TrackSample } from '../model/samples.ts'
 
-export type TrackSample = { tUs: number; pressurePa: number }
+import { indexAt } from '../statistics/index-at.ts'
+import { median } from '../statistics/mean.ts'
+import { type Zero, zeroAt } from './zero.ts'
 
 /** A reading that stands alone by this many times the local noise is wild; its neighbours agree with each other. */
 const wildFactor = 10

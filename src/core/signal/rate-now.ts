@@ -1,6 +1,7 @@
 // The newest pressure readings into the rate at which the pressure moves, and how unevenly.
-import type { PressureSample } from '../run.ts'
-import type { Series } from '../series.ts'
+import type { PressureSample } from '../model/samples.ts'
+
+import type { Series } from '../model/series.ts'
 import { fitLine } from '../statistics/line.ts'
 
 /** Readings of the last second make the rate that is shown, at least 4. */

@@ -1,6 +1,7 @@
 // The fall of a pressure that was let go at once into how quickly the display follows: its time constant.
+
+import { indexAt } from '../statistics/index-at.ts'
 import { median } from '../statistics/mean.ts'
-import { indexAt } from './index-at.ts'
 
 export type ShownSample = { tUs: number; pressurePa: number }
 

@@ -1,7 +1,7 @@
 // Rests of the vented manometer into the zero that is subtracted: linear in time between the first and the last.
 
+import { indexAt } from '../statistics/index-at.ts'
 import { median } from '../statistics/mean.ts'
-import { indexAt } from './index-at.ts'
 
 type Sample = { tUs: number; rawPa: number }
 

@@ -1,9 +1,11 @@
 // A region of the screen into one box of fixed size with one text: what costs the terminal least.
+
 import { Box, Text, Transform } from 'ink'
 import { memo } from 'react'
-import { consoleText, isBareConsole } from '../console-signs.ts'
-import { bareText, paintLine } from '../line.ts'
-import type { Region } from '../view.ts'
+import type { Region } from '../panels/shown.ts'
+
+import { consoleText, isBareConsole } from '../text/console-signs.ts'
+import { bareText, paintLine } from '../text/line.ts'
 
 const shown = isBareConsole() ? consoleText : (text: string) => text
 

@@ -1,7 +1,7 @@
 // A change of the window's size into one blank frame on a cleared screen, so that nothing of the old size is left.
 import { useWindowSize } from 'ink'
 import { useEffect, useRef, useState } from 'react'
-import type { Size } from '../layout.ts'
+import type { Size } from '../panels/layout.ts'
 
 /** After the last change of a storm of them, ms. */
 const settledMs = 150

@@ -1,5 +1,5 @@
 // The values of a form into the object of a set-up file and back; what the form has no field for stays as it was.
-import type { Field, Values } from './form.ts'
+import type { Field, Values } from './form-spec.ts'
 
 export type Json = Readonly<Record<string, unknown>>
 

@@ -1,5 +1,5 @@
 // Fields and what is wrong with them into what a form says: each field by the words that stand on the screen, the first wrong one found.
-import type { FormRow, Mistake } from './form.ts'
+import type { FormRow, Mistake } from './form-spec.ts'
 
 /** Whether the mistake is one of the field `name`. */
 export const concerns = (mistake: Mistake, name: string) =>

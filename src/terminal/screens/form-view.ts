@@ -1,10 +1,11 @@
 // A form's fields and mistakes into its screen: one row a line where there is room, the field in hand always in sight, what is wrong below.
-import type { Size } from '../layout.ts'
-import { type Line, line, lineWidth, span, type Tone } from '../line.ts'
-import { clipText, padText, textWidth } from '../text.ts'
-import type { Region } from '../view.ts'
-import type { Field, FormRow, FormSpec, FormState, Mistake } from './form.ts'
+
+import type { Size } from '../panels/layout.ts'
+import type { Region } from '../panels/shown.ts'
+import { type Line, line, lineWidth, span, type Tone } from '../text/line.ts'
+import { clipText, padText, textWidth } from '../text/text.ts'
 import { concerns } from './form-mistakes.ts'
+import type { Field, FormRow, FormSpec, FormState, Mistake } from './form-spec.ts'
 import { cleanSpaced, firstShown, frame, paragraph, roomOf } from './frame.ts'
 
 const usualWidth = 16

@@ -1,8 +1,10 @@
 // A title, rows and the key table into a whole screen: header, rows that scroll with what is chosen, keys at the foot.
-import type { Rect, Size } from '../layout.ts'
-import { clipLine, type Line, line, lineWidth, span, spread, wrapLine } from '../line.ts'
-import { cleanText, padText, textWidth } from '../text.ts'
-import type { Region } from '../view.ts'
+
+import type { Rect, Size } from '../panels/layout.ts'
+import type { Region } from '../panels/shown.ts'
+
+import { clipLine, type Line, line, lineWidth, span, spread, wrapLine } from '../text/line.ts'
+import { cleanText, padText, textWidth } from '../text/text.ts'
 import type { Framed, Screen } from './screen.ts'
 
 const leastColumns = 60

@@ -1,11 +1,13 @@
 // One screen after the other on this process's terminal: drawn once mounted, keys queued between two, the terminal given back at the end.
+
 import { Box, render, useInput, usePaste, useWindowSize } from 'ink'
 import { useSyncExternalStore } from 'react'
-import type { Size } from '../layout.ts'
+import type { Size } from '../panels/layout.ts'
+import type { Region } from '../panels/shown.ts'
+
 import { createFading } from '../parts/fading.ts'
 import { Panel } from '../parts/panel.tsx'
-import { cleanText } from '../text.ts'
-import type { Region } from '../view.ts'
+import { cleanText } from '../text/text.ts'
 import { footOf, helpRegion } from './frame.ts'
 import { type Framed, framed, leaveKey, type Pressed, pasteScreen, pressScreen, type Screen } from './screen.ts'
 import { screenKeys } from './screen-keys.ts'

@@ -1,11 +1,12 @@
 // A lesson: what of a test is shown while its fault is hidden, and what is said once the learner has named one.
-import type { Live } from '../../core/live.ts'
-import { type Part, ratingOf } from '../../core/part.ts'
-import type { CycleResult, Result } from '../../core/result.ts'
-import { liveStepPa, stepText } from '../pressure-text.ts'
-import { cleanText } from '../text.ts'
-import { reasonOf } from '../verdict-reason.ts'
-import { verdictWords } from '../words.ts'
+
+import { type Part, ratingOf } from '../../core/model/part.ts'
+import type { CycleResult, Result } from '../../core/model/result.ts'
+import type { Live } from '../../core/view/live.ts'
+import { liveStepPa, stepText } from '../text/pressure-text.ts'
+import { cleanText } from '../text/text.ts'
+import { reasonOf } from '../text/verdict-reason.ts'
+import { verdictWords } from '../text/words.ts'
 
 /** One fault of the list, as the learner sees it. */
 export type Fault = { name: string; title: string; findings: readonly string[] }

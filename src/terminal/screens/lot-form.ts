@@ -1,6 +1,7 @@
 // The fields asked before each test of a lot: the serial number each time, the surroundings once.
-import type { Conditions } from '../../core/conditions.ts'
-import type { FormRow, Mistake, Values } from './form.ts'
+
+import type { Conditions } from '../../core/model/conditions.ts'
+import type { FormRow, Mistake, Values } from './form-spec.ts'
 
 /** Above this the recording's first line would grow without end. */
 const longestSerial = 100

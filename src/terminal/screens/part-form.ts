@@ -1,7 +1,8 @@
 // The fields of a part file: what the label and the maker's document say, and the object that the file holds.
-import { pressureUnitNames } from '../../core/units.ts'
-import type { Field, FormRow, Values } from './form.ts'
+
+import { pressureUnitNames } from '../../core/model/units.ts'
 import { type Json, jsonOf, valuesOf } from './form-json.ts'
+import type { Field, FormRow, Values } from './form-spec.ts'
 
 const limits = ['make', 'break', 'differential'] as const
 

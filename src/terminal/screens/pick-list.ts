@@ -1,7 +1,7 @@
 // Rows to choose from, narrowed down by what is typed, with what is known of the chosen one beside or below them.
-import type { Size } from '../layout.ts'
-import { type Line, line, span, type Tone } from '../line.ts'
-import { cleanText, clipText, padText, textWidth } from '../text.ts'
+import type { Size } from '../panels/layout.ts'
+import { type Line, line, span, type Tone } from '../text/line.ts'
+import { cleanText, clipText, padText, textWidth } from '../text/text.ts'
 import { columnWidths } from './column-widths.ts'
 import { beside, cleanSpaced, firstShown, frame, paragraph, roomOf } from './frame.ts'
 import type { Screen, ScreenKey, Step } from './screen.ts'

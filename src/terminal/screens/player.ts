@@ -1,12 +1,14 @@
 // A recording under way into the bench screen with a bar for its time: paused, faster, slower, jumped about in.
-import type { Live } from '../../core/live.ts'
-import type { Part } from '../../core/part.ts'
-import type { Size } from '../layout.ts'
-import { clipLine, type Line, lineWidth, span } from '../line.ts'
-import { initialScreen } from '../screen-state.ts'
-import type { TraceDots } from '../trace.ts'
-import { type Region, viewOf } from '../view.ts'
-import { clockText } from '../words.ts'
+
+import type { Part } from '../../core/model/part.ts'
+import type { Live } from '../../core/view/live.ts'
+import type { Size } from '../panels/layout.ts'
+import { initialScreen } from '../panels/screen-state.ts'
+import type { Region } from '../panels/shown.ts'
+import type { TraceDots } from '../panels/trace.ts'
+import { viewOf } from '../panels/view.ts'
+import { clipLine, type Line, lineWidth, span } from '../text/line.ts'
+import { clockText } from '../text/words.ts'
 import { roomOf } from './frame.ts'
 import type { Screen, ScreenKey } from './screen.ts'
 

@@ -1,8 +1,8 @@
 // What a recording comes to into its row of the list: verdict, part, serial number, date and damage.
-import type { StartEvent } from '../../core/event.ts'
-import type { Result } from '../../core/result.ts'
-import { reasonOf } from '../verdict-reason.ts'
-import { verdictWords } from '../words.ts'
+import type { StartEvent } from '../../core/model/event.ts'
+import type { Result } from '../../core/model/result.ts'
+import { reasonOf } from '../text/verdict-reason.ts'
+import { verdictWords } from '../text/words.ts'
 import type { Choice } from './pick-list.ts'
 
 /** Places of its columns. */

@@ -1,7 +1,8 @@
 // The fields of a rig file, made from the drivers' own data: instruments, ports, options, accuracy, and the object that the file holds.
-import { pressureUnitNames } from '../../core/units.ts'
-import type { Field, FormRow, Values } from './form.ts'
+
+import { pressureUnitNames } from '../../core/model/units.ts'
 import { type Json, jsonOf, valuesOf } from './form-json.ts'
+import type { Field, FormRow, Values } from './form-spec.ts'
 
 /** What the form needs of a driver: its id, its title and its options as data. */
 export type DriverForm = {

@@ -1,10 +1,11 @@
 // What the instruments of a rig send, as it comes, beside what is read from it, and what that proves of the manometer.
-import type { RigCheck } from '../../core/rig-check.ts'
-import { type PressureUnit, pressureUnits } from '../../core/units.ts'
-import type { Size } from '../layout.ts'
-import { type Line, line, span, wrapLine } from '../line.ts'
-import { cleanText, padText } from '../text.ts'
-import { linkWords } from '../words.ts'
+
+import { type PressureUnit, pressureUnits } from '../../core/model/units.ts'
+import type { RigCheck } from '../../core/signal/rig-check.ts'
+import type { Size } from '../panels/layout.ts'
+import { type Line, line, span, wrapLine } from '../text/line.ts'
+import { cleanText, padText } from '../text/text.ts'
+import { linkWords } from '../text/words.ts'
 import { frame, roomOf } from './frame.ts'
 import type { Screen } from './screen.ts'
 

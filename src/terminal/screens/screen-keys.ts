@@ -1,5 +1,5 @@
 // What the terminal hands over in one piece into the key names of the screens around the bench: arrows, pages, Tab and control letters besides characters.
-import { keyNames } from '../keys.ts'
+import { keyNames } from '../panels/keys.ts'
 
 type Flags = Parameters<typeof keyNames>[1] &
   Partial<

@@ -1,7 +1,9 @@
 // A screen as plain data and pure functions: what its keys do, where typed text goes, what it shows; and the one way in which a key is run.
-import type { Size } from '../layout.ts'
-import type { Line } from '../line.ts'
-import type { Region } from '../view.ts'
+
+import type { Size } from '../panels/layout.ts'
+import type { Region } from '../panels/shown.ts'
+
+import type { Line } from '../text/line.ts'
 
 /** What a key made of a screen: its next state, and what it asks of whoever opened the screen. */
 export type Step<S, A> = { state: S; ask?: A; said?: string }

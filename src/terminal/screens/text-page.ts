@@ -1,5 +1,5 @@
 // Lines of text into a page that can be scrolled: a budget, an explanation, what went wrong.
-import { type Line, line } from '../line.ts'
+import { type Line, line } from '../text/line.ts'
 import { cleanSpaced, frame, paragraph, roomOf } from './frame.ts'
 import type { Screen } from './screen.ts'
 

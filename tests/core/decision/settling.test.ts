@@ -1,8 +1,8 @@
 // What would settle an undecided quantity, held against the decision itself: at so many cycles, and not at one less.
 import { expect, test } from 'vitest'
-import { outcome } from '../../../src/core/decision/conformance.ts'
+import { outcome } from '../../../src/core/decision/acceptance.ts'
 import { cyclesToSettle, type Settling, settlingsOf } from '../../../src/core/decision/settling.ts'
-import type { BudgetLine, Result } from '../../../src/core/result.ts'
+import type { BudgetLine, Result } from '../../../src/core/model/result.ts'
 import { studentQuantile } from '../../../src/core/statistics/student.ts'
 import { effectiveDof } from '../../../src/core/statistics/welch-satterthwaite.ts'
 import { sampleBench } from '../../harness/sample-bench.ts'

@@ -1,5 +1,5 @@
 // Short sessions with one thing wrong, and the findings that they lead to: what the tests of this folder share.
-import type { FindingEffect, Result } from '../../../src/core/result.ts'
+import type { FindingEffect, Result } from '../../../src/core/model/result.ts'
 import { resultFrom } from '../../harness/fold-events.ts'
 import {
   type ForeignBench,

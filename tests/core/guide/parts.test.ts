@@ -1,4 +1,5 @@
 // The small pieces of the guide: notes that keep plan and skips, what a rig can follow, and the marks that are sent once.
+
 import { describe, expect, test } from 'vitest'
 import { createFlowWriter } from '../../../src/commands/write-flow.ts'
 import { openCautions } from '../../../src/core/guide/cautions.ts'
@@ -13,9 +14,11 @@ import {
   skipsOf,
   usualPlan,
 } from '../../../src/core/guide/step.ts'
-import type { Live } from '../../../src/core/live.ts'
-import { ratingOf } from '../../../src/core/part.ts'
-import type { Mark, Run, Setup } from '../../../src/core/run.ts'
+import type { Run } from '../../../src/core/intake/run.ts'
+import type { Mark } from '../../../src/core/model/marks.ts'
+import { ratingOf } from '../../../src/core/model/part.ts'
+import type { Setup } from '../../../src/core/model/setup.ts'
+import type { Live } from '../../../src/core/view/live.ts'
 import { sampleBench } from '../../harness/sample-bench.ts'
 import { sampleStart } from '../../harness/sample-start.ts'
 import { sampleGuide, sampleLive } from '../../terminal/sample-lives.ts'

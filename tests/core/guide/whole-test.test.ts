@@ -1,10 +1,11 @@
 // The guide over whole tests on simulated benches: which marks it writes, when it goes on, and what it makes of faults.
+
 import { expect, test } from 'vitest'
 import { cautionsOf } from '../../../src/core/guide/cautions.ts'
 import { guideOf, watching } from '../../../src/core/guide/guide.ts'
+import { step } from '../../../src/core/intake/run.ts'
 import { resultOf } from '../../../src/core/judge.ts'
-import { standingOf } from '../../../src/core/live-view.ts'
-import { step } from '../../../src/core/run.ts'
+import { standingOf } from '../../../src/core/standing.ts'
 import { findScenario } from '../../../src/simulation/find-scenario.ts'
 import type { Scenario } from '../../../src/simulation/scenario.ts'
 import { newRun, readEvent } from '../../harness/fold-events.ts'

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
+import type { TrackSample } from '../../../src/core/model/samples.ts'
 import { freshness, freshReadings } from '../../../src/core/signal/fresh-readings.ts'
-import { medianIntervalS, type TrackSample } from '../../../src/core/signal/pressure-track.ts'
+import { medianIntervalS } from '../../../src/core/signal/pressure-track.ts'
 import { createRandom } from '../../harness/foreign-recording.ts'
 
 const at = (tS: number, pressurePa: number): TrackSample => ({ tUs: tS * 1e6, pressurePa })

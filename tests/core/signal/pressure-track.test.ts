@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
-import { indexAt } from '../../../src/core/signal/index-at.ts'
-import { medianIntervalS, pressureAt, type TrackSample, zeroedTrack } from '../../../src/core/signal/pressure-track.ts'
+import type { TrackSample } from '../../../src/core/model/samples.ts'
+import { medianIntervalS, pressureAt, zeroedTrack } from '../../../src/core/signal/pressure-track.ts'
+import { indexAt } from '../../../src/core/statistics/index-at.ts'
 
 const at = (tS: number, pressurePa: number): TrackSample => ({ tUs: tS * 1e6, pressurePa })
 

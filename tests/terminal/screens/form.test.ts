@@ -1,9 +1,11 @@
 // Forms: fields filled in and checked as they are typed; the part form and the lot form with their files.
+
 import { describe, expect, test } from 'vitest'
 import { partMistakes } from '../../../src/commands/check-setup.ts'
 import { partDoubts } from '../../../src/commands/doubt-setup.ts'
-import { createForm, type FormSpec, formState, type Values } from '../../../src/terminal/screens/form.ts'
+import { createForm, formState } from '../../../src/terminal/screens/form.ts'
 import { fieldNames } from '../../../src/terminal/screens/form-mistakes.ts'
+import type { FormSpec, Values } from '../../../src/terminal/screens/form-spec.ts'
 import { emptyLot, lotMistakes, lotOf, lotRows } from '../../../src/terminal/screens/lot-form.ts'
 import { emptyPart, partJson, partRows, partValues, unitsFollow } from '../../../src/terminal/screens/part-form.ts'
 import { pasteInto, pressAll, rowsOf, typed } from './press.ts'

@@ -1,7 +1,6 @@
 // The player of a recording: time, pace, jumps, and what is hidden in a lesson.
 import { describe, expect, test } from 'vitest'
-import type { Live } from '../../../src/core/live.ts'
-import { bareText } from '../../../src/terminal/line.ts'
+import type { Live } from '../../../src/core/view/live.ts'
 import { grade, hideFault, revealTexts, scored, scoreText } from '../../../src/terminal/screens/lesson.ts'
 import {
   advance,
@@ -12,6 +11,7 @@ import {
   recordingKeys,
 } from '../../../src/terminal/screens/player.ts'
 import { damageText, recordingRow } from '../../../src/terminal/screens/recording-row.ts'
+import { bareText } from '../../../src/terminal/text/line.ts'
 import { sampleStart } from '../../harness/sample-start.ts'
 import { sampleLive, samplePart, sampleResult } from '../sample-lives.ts'
 import { pressAll, rowsOf } from './press.ts'

@@ -1,8 +1,8 @@
 // Keys and text, one after the other, onto a screen without a terminal; and its view as plain rows.
 
-import { bareText } from '../../../src/terminal/line.ts'
 import { footOf } from '../../../src/terminal/screens/frame.ts'
 import { type Framed, framed, pasteScreen, pressScreen, type Screen } from '../../../src/terminal/screens/screen.ts'
+import { bareText } from '../../../src/terminal/text/line.ts'
 
 /** The state after `keys`, and all that they asked for. Single characters may stand in one text: `typed('abc')`. */
 export function pressAll<S, A>(screen: Screen<S, A>, state: S, ...keys: string[]) {

@@ -1,10 +1,12 @@
 // The form of a rig: made from the drivers' own data, and the file that it makes; and what is seen while a rig is watched.
+
 import { describe, expect, test } from 'vitest'
 import { rigMistakes } from '../../../src/commands/check-setup.ts'
 import { rigDoubts } from '../../../src/commands/doubt-setup.ts'
 import { loadDrivers } from '../../../src/load-drivers.ts'
-import { createForm, type FormSpec, formState } from '../../../src/terminal/screens/form.ts'
+import { createForm, formState } from '../../../src/terminal/screens/form.ts'
 import { fieldNames } from '../../../src/terminal/screens/form-mistakes.ts'
+import type { FormSpec } from '../../../src/terminal/screens/form-spec.ts'
 import { type DriverForm, emptyRig, rigJson, rigRows, rigValues } from '../../../src/terminal/screens/rig-form.ts'
 import { createRigView, type RigViewState } from '../../../src/terminal/screens/rig-view.ts'
 import { pressAll, rowsOf, typed } from './press.ts'

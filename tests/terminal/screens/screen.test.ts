@@ -1,9 +1,9 @@
 // The one way in which keys are run: text, key table, reasons, help, and what would be lost.
 import { describe, expect, test } from 'vitest'
-import { bareText } from '../../../src/terminal/line.ts'
 import { footOf, helpRegion } from '../../../src/terminal/screens/frame.ts'
 import { framed, type Screen } from '../../../src/terminal/screens/screen.ts'
 import { screenKeys } from '../../../src/terminal/screens/screen-keys.ts'
+import { bareText } from '../../../src/terminal/text/line.ts'
 import { pasteInto, pressAll } from './press.ts'
 
 type State = { count: number; text: string; typing: boolean }

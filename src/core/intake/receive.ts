@@ -1,0 +1,70 @@
+// Bytes of one port into readings with the time at which each was taken, as far as the wire tells it.
+
+import type { Decode, Fault, Reading } from '../model/reading.ts'
+import type { PortName, RigPort } from '../model/rig.ts'
+
+export type PortState = {
+  name: PortName
+  decode: Decode
+  /** Microseconds one character takes on the wire; 0 where the rig states no baud rate. */
+  characterUs: number
+  link: 'waiting' | 'open' | 'lost'
+  memory: unknown
+  faults: number
+  lastFault: Fault | null
+  /** Unit of the last pressure reading and when it first changed; null while it has not. */
+  unit: string | null
+  unitChangedUs: number | null
+  /** Faults that matter to a finding, with the count of each. */
+  faultCounts: Readonly<Record<string, number>>
+  /** Times of the last few readings that were numbers, or over the range: what a port is alive by. */
+  recentUs: readonly number[]
+}
+
+export type TimedReading = Reading & { tUs: number }
+
+/** A port before its first byte. */
+export function initialPort(name: PortName, device: RigPort, decode: Decode): PortState {
+  const { port } = device
+  const bits = 1 + (port?.dataBits ?? 8) + ((port?.parity ?? 'none') === 'none' ? 0 : 1) + (port?.stopBits ?? 1)
+  return {
+    name,
+    decode,
+    characterUs: port?.baudRate ? (bits * 1e6) / port.baudRate : 0,
+    link: 'waiting',
+    memory: null,
+    faults: 0,
+    lastFault: null,
+    unit: null,
+    unitChangedUs: null,
+    faultCounts: {},
+    recentUs: [],
+  }
+}
+
+/** The port after bytes that ended to arrive at `tUs`, and their readings, dated back by their time on the wire. */
+export function receive(port: PortState, tUs: number, bytes: string): { port: PortState; readings: TimedReading[] } {
+  const decoded = port.decode(port.memory, bytes)
+  const readings = decoded.readings.map((r) => ({ ...r, tUs: tUs - r.frameBytes * port.characterUs }))
+  const next = { ...port, memory: decoded.memory }
+  if (port.link === 'waiting') next.link = 'open'
+  if (decoded.faults.length > 0) {
+    next.faults += decoded.faults.length
+    next.lastFault = decoded.faults.at(-1) ?? null
+    const counts = { ...port.faultCounts }
+    for (const { code } of decoded.faults) counts[code] = (counts[code] ?? 0) + 1
+    next.faultCounts = counts
+  }
+  for (const reading of readings) {
+    if (reading.quantity !== 'pressure') continue
+    if (next.unit !== null && next.unit !== reading.unit) next.unitChangedUs ??= reading.tUs
+    next.unit = reading.unit
+  }
+  if (readings.some(({ value }) => !Number.isNaN(value))) next.recentUs = [...port.recentUs.slice(-19), tUs]
+  return { port: next, readings }
+}
+
+/** The port after its cable came or went: unfinished bytes of the old connection are dropped. */
+export function relink(port: PortState, state: 'open' | 'lost' | 'back'): PortState {
+  return { ...port, link: state === 'lost' ? 'lost' : 'open', memory: null, recentUs: [] }
+}

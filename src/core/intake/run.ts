@@ -1,0 +1,133 @@
+// One recorded event into the next state of a run: the order of the stages and nothing else. Live and replay both fold with it.
+
+import { correctedPa } from '../model/calibration.ts'
+import { type EndReason, eventBytes, type RecordedEvent, type StartEvent } from '../model/event.ts'
+import type { Mark } from '../model/marks.ts'
+import { ratingOf } from '../model/part.ts'
+import type { Decode } from '../model/reading.ts'
+import { type Bench, benchOf, type PortName, type RigPort, rigPorts } from '../model/rig.ts'
+import type { ContactSample, ContactState, PressureSample } from '../model/samples.ts'
+import { append, emptySeries, last, type Series } from '../model/series.ts'
+import type { Setup } from '../model/setup.ts'
+import { contactState } from './contact-state.ts'
+import { initialPort, type PortState, receive, relink, type TimedReading } from './receive.ts'
+import { initialLiveTracker, type LiveTracker, type Stroke, trackLive } from './stroke-tracker.ts'
+
+/** Everything known of a session after some of its events. Older states stay valid: nothing in it is changed in place. */
+export type Run = {
+  findDecode: (port: PortName, device: RigPort) => Decode
+  setup: Setup | null
+  /** Time of the last event. */
+  tUs: number
+  ports: readonly PortState[]
+  pressure: Series<PressureSample>
+  contact: Series<ContactSample>
+  marks: Series<Mark>
+  /** Moments at which a link was lost or came back. */
+  linkBreaks: Series<{ tUs: number; port: PortName }>
+  tracker: LiveTracker
+  /** Strokes finished so far, as the zero of the first rest shows them. */
+  strokes: Series<Stroke>
+  end: { tUs: number; reason: EndReason } | null
+  damage: { torn: boolean; corruptLines: readonly number[]; seal: 'intact' | 'broken' | 'missing' }
+}
+
+/** A run before its `start`. `findDecode` gives the bound driver of each port; it may throw a Problem for an unknown one. */
+export function initialRun(findDecode: Run['findDecode']): Run {
+  return {
+    findDecode,
+    setup: null,
+    tUs: 0,
+    ports: [],
+    pressure: emptySeries(),
+    contact: emptySeries(),
+    marks: emptySeries(),
+    linkBreaks: emptySeries(),
+    tracker: initialLiveTracker,
+    strokes: emptySeries(),
+    end: null,
+    damage: { torn: false, corruptLines: [], seal: 'missing' },
+  }
+}
+
+/** The state after `event`. */
+export function step(run: Run, event: RecordedEvent): Run {
+  switch (event.type) {
+    case 'start':
+      return begin(run, event)
+    case 'corrupt':
+      return {
+        ...run,
+        damage: { ...run.damage, corruptLines: [...run.damage.corruptLines, event.line], seal: worse(run) },
+      }
+    case 'torn':
+      return { ...run, damage: { ...run.damage, torn: true, seal: worse(run) } }
+    case 'seal': {
+      const seal = event.matches && run.damage.seal !== 'broken' ? 'intact' : 'broken'
+      return { ...run, tUs: event.t, damage: { ...run.damage, seal } }
+    }
+    default: {
+      const next = { ...run, tUs: event.t, damage: { ...run.damage, seal: worse(run) } }
+      if (run.setup === null) return next
+      if (event.type === 'rx') return hear(next, run.setup, event.port, event.t, eventBytes(event))
+      if (event.type === 'link') return hearLink(next, event.port, event.t, event.state)
+      if (event.type === 'mark')
+        return { ...next, marks: append(run.marks, [{ tUs: event.t, mark: event.mark, text: event.text ?? null }]) }
+      if (event.type === 'end') return { ...next, end: run.end ?? { tUs: event.t, reason: event.reason } }
+      return next
+    }
+  }
+}
+
+/** An intact seal covers only what stands before it. */
+function worse(run: Run): 'broken' | 'missing' {
+  return run.damage.seal === 'broken' ? 'broken' : 'missing'
+}
+
+function begin(run: Run, start: StartEvent): Run {
+  const ports = rigPorts(start.rig).map(({ name, device }) => initialPort(name, device, run.findDecode(name, device)))
+  return { ...run, setup: { start, rating: ratingOf(start.part), bench: benchOf(start.rig) }, ports }
+}
+
+function hear(run: Run, setup: Setup, name: PortName, tUs: number, bytes: string): Run {
+  const index = run.ports.findIndex((p) => p.name === name)
+  const heard = run.ports[index]
+  if (!heard) return run
+  const { port, readings } = receive(heard, tUs, bytes)
+  const next = { ...run, ports: run.ports.with(index, port) }
+  if (readings.length === 0 || run.end !== null) return next
+  const { pressures, contacts } = sortReadings(readings, setup.bench, last(run.contact)?.state ?? 'unknown')
+  next.pressure = append(run.pressure, pressures)
+  next.contact = append(run.contact, contacts)
+  for (const { tUs, rawPa } of pressures) {
+    next.tracker = trackLive(next.tracker, tUs, rawPa, setup.rating.ratedPa)
+    if (next.tracker.finished) next.strokes = append(next.strokes, [next.tracker.finished])
+  }
+  return next
+}
+
+function sortReadings(readings: readonly TimedReading[], bench: Bench, before: ContactState) {
+  const pressures: PressureSample[] = []
+  const contacts: ContactSample[] = []
+  let state = before
+  for (const { quantity, value, tUs } of readings) {
+    if (quantity === 'resistance') {
+      state = contactState(value, state, bench)
+      contacts.push({ tUs, ohm: value, state })
+    } else if (!Number.isNaN(value)) {
+      const overRange = !Number.isFinite(value)
+      // A gauge that shows suction as a negative number overflows to −∞: with its sign it is suction all the same.
+      const displayedPa = value * bench.suctionSign
+      // Before the zero is subtracted: the certificate speaks of what is displayed, and its correction at zero goes out again.
+      const rawPa = bench.calibration && !overRange ? correctedPa(bench.calibration, displayedPa) : displayedPa
+      pressures.push({ tUs, rawPa, overRange })
+    }
+  }
+  return { pressures, contacts }
+}
+
+function hearLink(run: Run, name: PortName, tUs: number, state: 'open' | 'lost' | 'back'): Run {
+  const ports = run.ports.map((p) => (p.name === name ? relink(p, state) : p))
+  const linkBreaks = state === 'open' ? run.linkBreaks : append(run.linkBreaks, [{ tUs, port: name }])
+  return { ...run, ports, linkBreaks }
+}

@@ -1,0 +1,176 @@
+// A part and a rig into what a test of them can decide, worked out before the test: uncertainty, accept zone, chances, cycles needed.
+
+import { guardsOf } from '../decision/acceptance.ts'
+import { acceptZone, type Chances, chancesAt, chancesWithin, type Ruled } from '../decision/chances.ts'
+import { fewestCycles } from '../decision/verdict.ts'
+import { isCertified } from '../model/calibration.ts'
+import type { LimitPa, Rating } from '../model/part.ts'
+import type { Bench } from '../model/rig.ts'
+import type { Quantity } from '../uncertainty/budget.ts'
+import { expectTest, type TestPlan } from './expected-test.ts'
+
+/** What a test can say of one quantity. */
+export type QuantityCapability = {
+  quantity: Quantity
+  expectedPa: number
+  uPa: number
+  UPa: number
+  /** Measured, not assessed: the rest is null. */
+  limit: LimitPa | null
+  /** Half the width of its limits over U: 2 T/(2 U) is the capability index Cm of JCGM 106:2012, 7.6. null without two limits. */
+  ratio: number | null
+  /** Results that pass; null where none does. One open side is null. */
+  accept: LimitPa | null
+  /** Chances of a part in the middle of its limits, with one limit of a part as it is expected; null without any. */
+  centred: Chances | null
+  /** Chances of a part that may lie anywhere between two limits; null without two. */
+  anywhere: Chances | null
+}
+
+export type Capability = {
+  /** `yes`: a centred good part passes at least 19 times in 20. `no`: no result could pass. */
+  decides: 'yes' | 'seldom' | 'no'
+  /** Why no result could pass; null where one could. */
+  why: 'no-accept-zone' | 'no-accuracy' | 'overdue' | 'outside-certificate' | 'too-few-cycles' | 'no-limits' | null
+  /** The quantity that decides least; null where none has limits. */
+  worst: Quantity | null
+  quantities: QuantityCapability[]
+  cycles: {
+    planned: number
+    /** Fewest at which a centred good part passes 19 times in 20; null where no number is enough. */
+    needed: number | null
+    /** From here on U is within 5 % of what endless cycles would leave; null where hundreds are not enough. */
+    enough: number | null
+  }
+  /** Accuracy (rectangular half-width) and digit of a manometer with which it would decide; null where it does, or where none helps. */
+  manometer: { accuracyPa: number; digitPa: number } | null
+}
+
+/** A rig decides a part where a centred good one passes at least this often: common practice, no source. */
+const usualPass = 0.95
+/** Cycles that a bench would still do, and that are still counted. */
+const mostCycles = 50
+const mostCounted = 500
+/** Endless cycles, for any purpose here. */
+const endless = 100_000
+/** Beyond the least U by this share, more cycles no longer help: common practice, no source. */
+const nearLeast = 1.05
+
+const names = ['make', 'break', 'differential'] as const
+
+/** What a test of this part on this rig can decide on `day` (`YYYY-MM-DD`). */
+export function capabilityOf(rating: Rating, bench: Bench, plan: TestPlan, day: string): Capability {
+  const quantities = assess(rating, bench, plan)
+  const limited = quantities.filter((q) => q.limit !== null)
+  const worst = worstOf(limited)
+  const why = whyNot(bench, plan, quantities, day)
+  const blocked = why !== null && why !== 'no-accept-zone' && why !== 'too-few-cycles'
+  const decides = why !== null ? 'no' : isDecided(limited) ? 'yes' : 'seldom'
+  return {
+    decides,
+    why,
+    worst: worst?.quantity ?? null,
+    quantities,
+    cycles: {
+      planned: plan.cycles,
+      needed: blocked ? null : neededCycles(rating, bench, plan),
+      enough: enoughCycles(rating, bench, plan, worst?.quantity ?? rating.ratedOn),
+    },
+    manometer: decides === 'yes' || limited.length === 0 ? null : neededManometer(rating, bench, plan),
+  }
+}
+
+function whyNot(
+  bench: Bench,
+  plan: TestPlan,
+  quantities: readonly QuantityCapability[],
+  day: string,
+): Capability['why'] {
+  const limited = quantities.filter((q) => q.limit !== null)
+  if (limited.length === 0) return 'no-limits'
+  const { accuracy, calibration } = bench
+  if (accuracy === null && calibration === null) return 'no-accuracy'
+  if (bench.due !== null && day > bench.due) return 'overdue'
+  const points = quantities.filter((q) => q.quantity !== 'differential').map((q) => q.expectedPa)
+  if (calibration !== null && !points.every((pa) => isCertified(calibration, pa))) return 'outside-certificate'
+  if (plan.cycles < fewestCycles) return 'too-few-cycles'
+  return limited.some((q) => q.accept === null) ? 'no-accept-zone' : null
+}
+
+function assess(rating: Rating, bench: Bench, plan: TestPlan): QuantityCapability[] {
+  const expected = expectTest(rating, bench, plan)
+  return names.map((quantity) => {
+    const { valuePa, uPa, UPa } = expected[quantity].estimate
+    const limit = rating.limits[quantity]
+    const base = { quantity, expectedPa: valuePa ?? 0, uPa: uPa ?? Infinity, UPa: UPa ?? Infinity, limit }
+    if (limit === null) return { ...base, ratio: null, accept: null, centred: null, anywhere: null }
+    const guards = guardsOf(rating.kind, quantity, bench)
+    const ruled: Ruled = { limit, UPa: base.UPa, guardLow: guards.low, guardHigh: guards.high }
+    const { fromPa, toPa } = acceptZone(ruled)
+    const open = (pa: number) => (Number.isFinite(pa) ? pa : null)
+    const [lowPa, highPa] = [limit.lowPa, limit.highPa]
+    const two = lowPa !== null && highPa !== null
+    return {
+      ...base,
+      ratio: two ? (highPa - lowPa) / 2 / base.UPa : null,
+      accept: fromPa > toPa ? null : { lowPa: open(fromPa), highPa: open(toPa) },
+      centred: chancesAt(goodPa(limit, base.expectedPa, rating.halfTolerancePa), base.uPa, ruled),
+      anywhere: two ? chancesWithin(base.uPa, ruled) : null,
+    }
+  })
+}
+
+/** Where a good part lies: the middle of two limits; with one, where it is expected, and no nearer to the limit than T. */
+function goodPa({ lowPa, highPa }: LimitPa, expectedPa: number, halfTolerancePa: number): number {
+  if (lowPa !== null && highPa !== null) return (lowPa + highPa) / 2
+  const least = lowPa === null ? -Infinity : lowPa + halfTolerancePa
+  const most = highPa === null ? Infinity : highPa - halfTolerancePa
+  return Math.min(Math.max(expectedPa, least), most)
+}
+
+/** The limited quantity with the least ratio; one with a single limit only where there is no other. */
+function worstOf(limited: readonly QuantityCapability[]): QuantityCapability | null {
+  return limited.toSorted((a, b) => (a.ratio ?? Infinity) - (b.ratio ?? Infinity))[0] ?? null
+}
+
+function isDecided(limited: readonly QuantityCapability[]): boolean {
+  return limited.every((q) => q.accept !== null && (q.centred?.pass ?? 0) >= usualPass)
+}
+
+function decidesWith(rating: Rating, bench: Bench, plan: TestPlan): boolean {
+  return isDecided(assess(rating, bench, plan).filter((q) => q.limit !== null))
+}
+
+function neededCycles(rating: Rating, bench: Bench, plan: TestPlan): number | null {
+  for (let cycles = fewestCycles; cycles <= mostCycles; cycles++)
+    if (decidesWith(rating, bench, { ...plan, cycles })) return cycles
+  return null
+}
+
+function enoughCycles(rating: Rating, bench: Bench, plan: TestPlan, quantity: Quantity): number | null {
+  const expandedPa = (cycles: number) =>
+    expectTest(rating, bench, { ...plan, cycles })[quantity].estimate.UPa ?? Infinity
+  const leastPa = expandedPa(endless)
+  for (let cycles = fewestCycles; cycles <= mostCounted; cycles++)
+    if (expandedPa(cycles) <= nearLeast * leastPa) return cycles
+  return null
+}
+
+/** The poorest manometer that decides this part, all else as it is. Its digit is at most a twentieth of T: common practice, no source. */
+function neededManometer(rating: Rating, bench: Bench, plan: TestPlan): Capability['manometer'] {
+  const digitPa = Math.min(bench.digitPa, rating.halfTolerancePa / 20)
+  const enough = Math.max(plan.cycles, fewestCycles)
+  const decides = (accuracyPa: number) => {
+    const accuracy = { ofReading: 0, fullScalePa: accuracyPa, distribution: 'rectangular' as const, coverage: 2 }
+    const zeroPa = bench.zeroPa === null ? null : Math.min(bench.zeroPa, digitPa)
+    return decidesWith(rating, { ...bench, accuracy, calibration: null, digitPa, zeroPa }, { ...plan, cycles: enough })
+  }
+  if (!decides(0)) return null
+  let [good, bad] = [0, rating.ratedPa]
+  for (let i = 0; i < 40; i++) {
+    const middle = (good + bad) / 2
+    if (decides(middle)) good = middle
+    else bad = middle
+  }
+  return { accuracyPa: good, digitPa }
+}

@@ -1,0 +1,74 @@
+// A part, a rig and a number of cycles into the uncertainty that a test of them will have, by the budget of the test itself.
+
+import type { Rating } from '../model/part.ts'
+import type { Bench } from '../model/rig.ts'
+import type { QuantityFit } from '../trips/fit.ts'
+import { type Measured, measure, type Quantity } from '../uncertainty/budget.ts'
+import { rampRatePaPerS } from './ramp-rate.ts'
+
+/** What is planned, and what is assumed where nothing is stated. */
+export type TestPlan = {
+  /** Cycles that will count. */
+  cycles: number
+  /** Expected standard deviation of single trips, Pa. */
+  scatterPa: number
+  /** Times between readings, s. */
+  pressureIntervalS: number
+  contactIntervalS: number
+}
+
+/** Scatter of a switch in good order, of its rated point: common practice, no source. */
+export const usualScatterShare = 0.005
+/** Time between readings of an instrument that sends by itself, s: slow ones send twice a second. Common practice, no source. */
+export const usualIntervalS = 0.5
+
+/** Where a good part trips, Pa: the rated point, the middle of two limits, else common practice (no source): break at 3/4 of make. */
+export function expectedPoints({ ratedPa, ratedOn, limits }: Rating): { makePa: number; breakPa: number } {
+  const middle = (name: Quantity) => {
+    const { lowPa = null, highPa = null } = limits[name] ?? {}
+    return lowPa === null || highPa === null ? null : (lowPa + highPa) / 2
+  }
+  const differencePa = middle('differential')
+  if (ratedOn === 'make') {
+    const usual = differencePa === null ? 0.75 * ratedPa : ratedPa - differencePa
+    return { makePa: ratedPa, breakPa: middle('break') ?? usual }
+  }
+  const usual = differencePa === null ? ratedPa / 0.75 : ratedPa + differencePa
+  return { makePa: middle('make') ?? usual, breakPa: ratedPa }
+}
+
+/**
+ * Make, break and differential of a good part as the test will state them. The lag is taken as well known as the rig
+ * says, else as the intervals alone leave it; the test's own kicks and rates can only sharpen it. The zero is taken as
+ * the rig states it; two zeros that agree can only sharpen it too.
+ */
+export function expectTest(rating: Rating, bench: Bench, plan: TestPlan): Record<Quantity, Measured> {
+  const { cycles, scatterPa, pressureIntervalS, contactIntervalS } = plan
+  const { makePa, breakPa } = expectedPoints(rating)
+  const ratePaPerS = rampRatePaPerS(rating, contactIntervalS)
+  const lagUs = bench.lag?.uS ?? (pressureIntervalS + contactIntervalS) / 2
+  const sampledPa = (ratePaPerS * contactIntervalS) / Math.sqrt(12)
+  const point = (valuePa: number): QuantityFit => ({
+    valuePa,
+    scatterU: Math.hypot(scatterPa, sampledPa) / Math.sqrt(cycles),
+    // The sampling's share is known and not estimated from the cycles: JCGM 100:2008, G.4.1.
+    scatterDof: Math.max(1, cycles - 1) * (1 + (sampledPa / scatterPa) ** 2) ** 2,
+    lagU: ratePaPerS * lagUs,
+    sigmaPa: scatterPa,
+    n: cycles,
+  })
+  const input = {
+    fit: {
+      lag: { valueS: 0, uS: lagUs },
+      make: point(makePa),
+      break: point(breakPa),
+      differentialLagU: 2 * ratePaPerS * lagUs,
+    },
+    zero: { before: null, after: null, noisePa: 0 },
+    bench,
+    resolutionPa: bench.digitPa,
+    ratePaPerS: { make: ratePaPerS, break: ratePaPerS },
+    scatterPa: { make: scatterPa, break: scatterPa, differential: scatterPa * Math.SQRT2 },
+  }
+  return measure(input)
+}

@@ -1,0 +1,82 @@
+// Strokes and edges into cycles: which role each stroke has, its make and its break, and why it does not count.
+
+import type { Stroke } from '../intake/stroke-tracker.ts'
+import type { Mark } from '../model/marks.ts'
+import type { WhyNot } from '../model/result.ts'
+import type { Edge } from './edges.ts'
+
+export type CycleRole = 'first-stroke' | 'precondition' | 'counted'
+
+export type Cycle = {
+  stroke: number
+  span: Stroke
+  role: CycleRole
+  /** All edges from the start of this stroke to the start of the next, in order. */
+  edges: readonly Edge[]
+  make: Edge | null
+  break: Edge | null
+  why: WhyNot | null
+}
+
+/**
+ * Cycles of a session. Stroke 1 is the first stroke; strokes begun between a `precondition` and a `cycles` mark are not
+ * counted; without marks every later stroke counts. `discard-cycle` voids the stroke in progress, else the last one. Edges
+ * and marks of the stroke that is still `open` belong to none yet.
+ */
+export function findCycles(
+  { strokes, open }: { strokes: readonly Stroke[]; open: Stroke | null },
+  edges: readonly Edge[],
+  marks: readonly Mark[],
+): Cycle[] {
+  const cycles = strokes.map((span, index): Cycle => {
+    const nextStartUs = (strokes[index + 1] ?? open)?.startUs ?? Number.POSITIVE_INFINITY
+    const own = edges.filter((e) => e.hiUs > span.startUs && e.hiUs <= nextStartUs)
+    const make = own.find((e) => e.to) ?? null
+    const back = make ? (own.findLast((e) => !e.to && e.hiUs > make.hiUs) ?? null) : null
+    return { stroke: index + 1, span, role: roleOf(index, span, marks), edges: own, make, break: back, why: null }
+  })
+  for (const mark of marks) {
+    if (mark.mark !== 'discard-cycle' || (open !== null && open.startUs <= mark.tUs)) continue
+    const voided = cycles.findLast((c) => c.span.startUs <= mark.tUs)
+    if (voided) voided.why = 'discarded'
+  }
+  return cycles
+}
+
+function roleOf(index: number, span: Stroke, marks: readonly Mark[]): CycleRole {
+  if (index === 0) return 'first-stroke'
+  const stage = marks.findLast((m) => (m.mark === 'precondition' || m.mark === 'cycles') && m.tUs <= span.startUs)
+  return stage?.mark === 'precondition' ? 'precondition' : 'counted'
+}
+
+/** Transitions that make chatter, and the band about the trip in which they must lie, as a fraction of the rated point. */
+const chatterTransitions = 3
+const chatterBand = 0.1
+
+/**
+ * Whether the contact chattered in a stroke: at least 3 transitions within ± 0.1 S of the trip on the
+ * way up (the first change) or on the way down (the last). `pressureAt` gives Pa at a time in µs.
+ */
+export function chatters(cycle: Cycle, ratedPa: number, pressureAt: (tUs: number) => number): boolean {
+  const crowd = (edges: readonly Edge[], trip: Edge | undefined) => {
+    if (!trip) return false
+    const atPa = pressureAt((trip.loUs + trip.hiUs) / 2)
+    const near = edges.filter((e) => Math.abs(pressureAt((e.loUs + e.hiUs) / 2) - atPa) <= chatterBand * ratedPa)
+    return near.length >= chatterTransitions
+  }
+  const { make } = cycle
+  const last = cycle.edges.at(-1)
+  const down = cycle.edges.filter((e) => e.hiUs > cycle.span.peakUs)
+  return (
+    crowd(
+      cycle.edges.filter((e) => e.hiUs <= cycle.span.peakUs),
+      make ?? cycle.edges[0],
+    ) || crowd(down, last?.to === false ? last : down[0])
+  )
+}
+
+/** Whether this pair saw the switch the wrong way round: rest on the rise, actuated on the fall. */
+export function isInverted(cycle: Cycle): boolean {
+  const [first, second] = cycle.edges
+  return first !== undefined && !first.to && first.hiUs <= cycle.span.peakUs && (second?.to ?? true)
+}

@@ -1,0 +1,46 @@
+// Contact readings into edges: each change of the switch between the last reading of the old state and the first of the new.
+import { isActuated } from '../model/pair.ts'
+import type { Bench } from '../model/rig.ts'
+import type { ContactSample } from '../model/samples.ts'
+
+/** A change of the switch, dated in contact time (µs): it happened after `loUs` and not later than `hiUs`. */
+export type Edge = {
+  loUs: number
+  hiUs: number
+  /** The state the switch went to: actuated or at rest. */
+  to: boolean
+  /** The wired pair closes here: where an auto-ranging meter is late. */
+  closes: boolean
+  /** Openings shorter than the bounce limit that this edge swallowed. */
+  bounces: number
+}
+
+// Rebounds under 20 ms are bounce, longer ones are transitions that the circuit sees: common practice, no source.
+const bounceUs = 20_000
+
+/** The edges of a session in order. Readings that do not tell the state (a lead off, shorted) only widen the interval. */
+export function findEdges(contact: readonly ContactSample[], pair: Bench['pair']): Edge[] {
+  const changes: Edge[] = []
+  let before: { tUs: number; actuated: boolean } | null = null
+  for (const { tUs, state } of contact) {
+    const actuated = isActuated(state, pair)
+    if (actuated === null) continue
+    if (before !== null && actuated !== before.actuated)
+      changes.push({ loUs: before.tUs, hiUs: tUs, to: actuated, closes: (pair === 'com-nc') !== actuated, bounces: 0 })
+    before = { tUs, actuated }
+  }
+  return mergeBounces(changes)
+}
+
+/** Runs of changes closer than the bounce limit become one edge, or none where the state came back. */
+function mergeBounces(changes: readonly Edge[]): Edge[] {
+  const edges: Edge[] = []
+  for (let i = 0; i < changes.length; ) {
+    let end = i + 1
+    while (end < changes.length && changes[end]!.hiUs - changes[end - 1]!.hiUs < bounceUs) end++
+    const count = end - i
+    if (count % 2 === 1) edges.push({ ...changes[i]!, bounces: (count - 1) / 2 })
+    i = end
+  }
+  return edges
+}

@@ -1,0 +1,106 @@
+// Which knowledge of the rig's lag goes into the fit: the session's own kicks and rates, the rig's record, or only the intervals.
+
+import type { Bench } from '../../model/rig.ts'
+import { median } from '../../statistics/mean.ts'
+import { fitSession, type LagPrior, type SessionFit } from '../fit.ts'
+import { agreementOf } from '../timing.ts'
+import type { TripInput, TripValue } from '../trip-moment.ts'
+import { freeOfHose, hoseLag } from './hose.ts'
+import { type MeterDelay, meterDelay } from './meter-delay.ts'
+
+export type LagResult = LagPrior & {
+  source: 'estimated' | 'prior' | 'declared' | 'none'
+  /** The rig's lag that the data contradicted and that was dropped; null where none was. */
+  droppedS: number | null
+  /** The part of it that the hose between tee and switch makes, where kick and rates together show it. */
+  hose: LagPrior | null
+  /** The meter's extra delay at closing, taken out of the lag. */
+  meterDelay: MeterDelay | null
+}
+
+type Streams = {
+  pressureIntervalS: number
+  contactIntervalS: number
+  noisePa: number
+  pair: Bench['pair']
+  coarse: boolean
+}
+
+/** Kicks date a session of at least this many trips whose typical kick stands out: log evidence, and size in noises. */
+const fewestTrips = 3
+const typicalEvidence = 3
+const typicalNoises = 3
+/** Share of the trips that must agree on one shift between contact and kick. */
+const leastAgreement = 0.45
+/** Beyond this many joint standard uncertainties the rig's lag and the session's contradict each other. */
+const conflictSds = 3
+
+/**
+ * The fit of a session and the lag it used. The data speak first, alone; they are combined with the rig's lag by inverse
+ * variance unless the two conflict. Where the data say less than the prior, the prior stands alone; without one, it is
+ * N(0, ½(Tp + Tc)) from the median intervals of the two streams.
+ */
+export function estimateSession(
+  given: readonly TripInput[],
+  known: Bench['lag'],
+  streams: Streams,
+  ratedPa: number,
+): { fit: SessionFit | null; lag: LagResult } {
+  const fallback = { valueS: 0, uS: (streams.pressureIntervalS + streams.contactIntervalS) / 2 || 0.5 }
+  const prior: LagPrior = known ?? fallback
+  const source = known === null ? 'none' : known.n === null ? 'declared' : 'prior'
+  const shown = dateByKicks(given, streams.noisePa)
+  // A meter that hunts sees only the openings at the shift of the rest: half of the trips, and no chance agreement.
+  const useKick = shown.some((t) => t.dated) && agreementOf(shown) >= leastAgreement
+  const seen = useKick ? shown : shown.map((t) => ({ ...t, dated: false }))
+  // A network's readings are all in one range: its meter never hunts. The crossings of a coarse digit are too sparse to tell.
+  const delay = useKick && !streams.coarse && streams.pair !== 'network' ? meterDelay(seen) : null
+  const trips = delay ? seen.map((t) => ({ ...t, contactBlind: t.dated && t.closes })) : seen
+  const nothing = { droppedS: null, hose: null, meterDelay: delay }
+  const alone = fitSession(trips, null, ratedPa)
+  if (alone === null) return { fit: null, lag: { ...prior, source, ...nothing } }
+  const hose = useKick && !streams.coarse ? hoseLag(trips, alone.values) : null
+  if (hose) {
+    const fit = freeOfHose(alone, trips, hose)
+    return { fit, lag: { ...fit.lag, source: 'estimated', ...nothing, hose } }
+  }
+  if (!useKick) {
+    const likely = fitSession(trips, prior, ratedPa)
+    // Rates as they are at the lags to be expected: a lag far off moves the trips into the quick parts of their strokes.
+    const telling = !streams.coarse && alone.lag.uS < prior.uS && likely !== null && ratesDiffer(trips, likely.values)
+    if (!telling) return { fit: likely, lag: { ...prior, source, ...nothing } }
+  }
+  if (known === null) return { fit: alone, lag: { ...alone.lag, source: 'estimated', ...nothing } }
+  const conflict = Math.abs(alone.lag.valueS - known.valueS) > conflictSds * Math.hypot(alone.lag.uS, known.uS)
+  if (conflict) return { fit: alone, lag: { ...alone.lag, source: 'estimated', ...nothing, droppedS: known.valueS } }
+  const fit = fitSession(trips, known, ratedPa)
+  return { fit, lag: { ...(fit?.lag ?? prior), source: 'estimated', ...nothing } }
+}
+
+/** Least ratio of the fastest counted trip's rate to the slowest's at which rates can tell the lag. */
+const leastRateRatio = 1.5
+
+function ratesDiffer(trips: readonly TripInput[], values: readonly TripValue[]): boolean {
+  const rates = values.filter((_, i) => trips[i]!.counted).map((v) => v.ratePaPerS)
+  return Math.max(...rates) > leastRateRatio * Math.min(...rates)
+}
+
+/**
+ * The trips, and whether kicks date this session. One kick may hide in the noise; together the makes or the breaks of a
+ * session show theirs or not, and then no ramp is drawn through any trip.
+ */
+function dateByKicks(trips: readonly TripInput[], noisePa: number): TripInput[] {
+  const dated = (['make', 'break'] as const).some((transition) =>
+    kicksTell(
+      trips.filter((t) => t.transition === transition),
+      noisePa,
+    ),
+  )
+  return trips.map((t) => ({ ...t, dated }))
+}
+
+function kicksTell(trips: readonly TripInput[], noisePa: number): boolean {
+  const evidence = median(trips.map((t) => t.surface.kick.evidence)) ?? 0
+  const sizePa = median(trips.map((t) => t.surface.kick.sizePa)) ?? 0
+  return trips.length >= fewestTrips && evidence > typicalEvidence && sizePa > typicalNoises * noisePa
+}

@@ -1,0 +1,31 @@
+// A whole run into the plain numbers of its trip-point curve.
+
+import { analyse } from '../analyse.ts'
+import type { Run } from '../intake/run.ts'
+import { isActuated } from '../model/pair.ts'
+import { pressureAt } from '../signal/pressure-track.ts'
+import type { Curve } from './curve.ts'
+import { tripMarks } from './live-view.ts'
+
+/** The curve of a run; null before its `start`. Contact readings carry the pressure at their time with the lag taken off. */
+export function curveOf(run: Run): Curve | null {
+  if (run.setup === null) return null
+  const analysis = analyse(run, run.setup)
+  const { part } = run.setup.start
+  const { rating, bench } = run.setup
+  const first = analysis.track[0]
+  const lagUs = analysis.lag.valueS * 1e6
+  return {
+    title: [part.model, part.serial].filter(Boolean).join(' · ') || run.setup.start.id,
+    unit: rating.unit,
+    pressure: analysis.track.map((s) => ({ tS: s.tUs / 1e6, pressurePa: s.pressurePa })),
+    contact: analysis.contact.map((s) => ({
+      tS: s.tUs / 1e6,
+      pressurePa: first && s.tUs - lagUs >= first.tUs ? pressureAt(analysis.track, s.tUs - lagUs) : null,
+      actuated: isActuated(s.state, bench.pair),
+      ohm: s.ohm,
+    })),
+    trips: tripMarks(analysis),
+    limits: { make: rating.limits.make, break: rating.limits.break },
+  }
+}

@@ -1,0 +1,138 @@
+// A run in progress into what a screen shows: numbers now, the recent trace, trips and the result so far.
+
+import type { Analysis } from '../analyse.ts'
+import { blockedBy, fewestCycles } from '../decision/verdict.ts'
+import { bandsOf } from '../guide/bands.ts'
+import type { Guide } from '../guide/guidance.ts'
+import { type Flow, guideOf, watching } from '../guide/guide.ts'
+import { leftOutOf } from '../guide/step.ts'
+import type { Run } from '../intake/run.ts'
+import { isActuated } from '../model/pair.ts'
+import { last, toArray } from '../model/series.ts'
+import type { Setup } from '../model/setup.ts'
+import { rateNow } from '../signal/rate-now.ts'
+import type { Standing } from '../standing.ts'
+import { indexAt } from '../statistics/index-at.ts'
+import type { Live, Phase, TracePoint, TripMark } from './live.ts'
+
+const traceS = 120
+const tracePoints = 1200
+/** What a screen shows of a run. `standing` is the one of this run, or an older one where a little delay does not matter. */
+export function liveOf(run: Run, standing: Standing, flow: Flow = watching): Live {
+  const sample = last(run.pressure)
+  const contact = last(run.contact)
+  const pair = run.setup?.bench.pair ?? 'com-no'
+  const state = contact?.state ?? 'unknown'
+  const guide = run.setup && guideOf(run, run.setup, standing, flow)
+  const phase = phaseOf(run, guide)
+  const used = standing?.result.cycles.filter((c) => c.used).length ?? 0
+  const pressurePa = sample && !sample.overRange ? sample.rawPa - run.tracker.zeroPa : null
+  return {
+    elapsedS: run.tUs / 1e6,
+    pressurePa,
+    ratePaPerS: rateNow(run.pressure),
+    contact: state,
+    actuated: isActuated(state, pair),
+    ohm: contact?.ohm ?? null,
+    phase,
+    used,
+    wanted: guide?.steps.find((s) => s.name === 'cycles')?.progress?.wanted ?? fewestCycles,
+    trace: traceOf(run, pair),
+    trips: tripMarks(standing?.analysis ?? null),
+    links: run.ports.map((p) => ({
+      port: p.name,
+      state: p.link,
+      readingsPerS: readingsPerS(p.recentUs),
+      faults: p.faults,
+      lastFault: p.lastFault?.text ?? null,
+    })),
+    guide,
+    bands: run.setup ? bandsOf(run.setup, standing?.result ?? null) : [],
+    recordedBytes: null,
+    next: nextStep(phase, guide),
+    alarm: alarmOf(run, pressurePa, guide),
+    result: standing?.result ?? null,
+    settlings: standing?.settlings ?? [],
+    leftOut: leftOutOf(toArray(run.marks)),
+    end: run.end?.reason ?? null,
+    blocked: run.setup && standing && blockedBy(run.setup, standing.result.limits),
+  }
+}
+
+function readingsPerS(recentUs: readonly number[]): number | null {
+  const [first, newest] = [recentUs[0], recentUs.at(-1)]
+  if (first === undefined || newest === undefined || newest <= first) return null
+  return ((recentUs.length - 1) * 1e6) / (newest - first)
+}
+
+function traceOf(run: Run, pair: Setup['bench']['pair']): TracePoint[] {
+  const { items, length } = run.pressure
+  const fromUs = run.tUs - traceS * 1e6
+  const first = Math.max(indexAt(items, fromUs), 0)
+  const stride = Math.max(1, Math.ceil((length - first) / tracePoints))
+  const points: TracePoint[] = []
+  let c = 0
+  // The same readings are taken as the window moves on, or the picture would shimmer.
+  for (let i = Math.ceil(first / stride) * stride; i < length; i += stride) {
+    const sample = items[i]!
+    while (c < run.contact.length && run.contact.items[c]!.tUs <= sample.tUs) c++
+    if (sample.overRange) continue
+    const state = run.contact.items[c - 1]?.state ?? 'unknown'
+    points.push({
+      tS: sample.tUs / 1e6,
+      pressurePa: sample.rawPa - run.tracker.zeroPa,
+      actuated: isActuated(state, pair),
+    })
+  }
+  return points
+}
+
+/** The located trips of an analysis, at their contact's time. */
+export function tripMarks(analysis: Analysis | null): TripMark[] {
+  if (!analysis) return []
+  return analysis.cycles.flatMap((cycle) =>
+    [cycle.makeTrip, cycle.breakTrip].flatMap((trip): TripMark[] => {
+      if (!trip) return []
+      const value = trip.transition === 'make' ? cycle.makeValue : cycle.breakValue
+      const tS = (trip.loS + trip.hiS) / 2
+      return [{ tS, stroke: cycle.stroke, transition: trip.transition, pressurePa: value?.valuePa ?? null }]
+    }),
+  )
+}
+
+function phaseOf(run: Run, guide: Guide | null): Phase {
+  if (run.end) return 'ended'
+  if (run.pressure.length === 0) return 'waiting'
+  if (guide === null) return run.tracker.count === 0 ? 'first-stroke' : 'cycles'
+  if (guide.step === 'cautions') return 'zero'
+  return guide.step === 'verdict' ? 'closing-zero' : guide.step
+}
+
+function nextStep(phase: Phase, guide: Guide | null): string {
+  if (phase === 'waiting') return 'Waiting for the instruments. Switch them on and check their leads.'
+  if (phase === 'ended') return 'The test has ended.'
+  return guide?.sentence ?? 'Measuring without a verdict. q ends it.'
+}
+
+/** What needs the hand at once; null when all is well. */
+function alarmOf(run: Run, pressurePa: number | null, guide: Guide | null): string | null {
+  if (run.end) return null
+  const rating = run.setup?.rating
+  const newest = last(run.pressure)
+  if (newest?.overRange) return 'The manometer is over its range: stop and vent.'
+  if (rating && pressurePa !== null) {
+    if (rating.proofPa !== null && pressurePa > rating.proofPa / 2)
+      return 'More than half of the proof pressure: stop and vent now.'
+    if (pressurePa > 2 * rating.ratedPa) return 'More than twice the rated point: stop, let down slowly.'
+    // The guide says more of it: the lead, port or sign to mend.
+    if (pressurePa < -0.5 * rating.ratedPa && !guide?.trouble)
+      return 'The pressure goes the wrong way: check the port and the sign of the manometer.'
+  }
+  const lost = run.ports.find((p) => p.link === 'lost')
+  if (lost) return `The ${lost.name} is lost: check its cable. The test goes on when it is back.`
+  const silent = run.ports.find((p) => {
+    const at = p.recentUs.at(-1)
+    return at !== undefined && run.tUs - at > 3e6
+  })
+  return silent ? `The ${silent.name} has been silent for over 3 s: check it.` : null
+}

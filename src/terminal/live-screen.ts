@@ -1,0 +1,36 @@
+// What a live screen is given and gives back, drawn or told in lines.
+import type { EndReason } from '../core/model/event.ts'
+import type { MarkName } from '../core/model/marks.ts'
+import type { Part } from '../core/model/part.ts'
+import type { Store } from './store.ts'
+
+export type LiveOptions = {
+  part: Part
+  /** One line that names the test; may hold any text. */
+  title: string
+  /** The recording comes from a simulated bench: said in every view. */
+  simulated: boolean
+  store: Store
+  /** A mark for the recording; left out where nothing can be marked, as in a replay. */
+  onMark?: (mark: MarkName, text?: string) => void
+  /** The bell is to ring, or not; left out where there is none, as in a replay. */
+  onSound?: (on: boolean) => void
+  /** What is known before the test, told with the cautions. */
+  opening?: readonly string[]
+  /** How many times as fast as real a simulated bench runs. */
+  speed?: number
+  /** The operator ends the test. The screen stays until the store says `ended`; left out, q leaves at once. */
+  onEnd?: (reason: Extract<EndReason, 'finished' | 'abandoned'>) => void
+}
+
+/** How the screen went away: by a key, by `close()`, or by a signal to end the program. */
+export type LiveExit = { by: 'key' | 'close' | 'signal' }
+
+export type LiveScreen = {
+  /** Whether the verdict stands on the terminal for good, told in lines. */
+  told: () => boolean
+  /** Resolves when the terminal has been given back; rejects on a fault of the screen itself. */
+  done: Promise<LiveExit>
+  /** Takes the screen away; a second call does nothing. */
+  close: () => void
+}

@@ -1,0 +1,218 @@
+// The keys of the bench screen as one table: what each does, and why it does nothing just now. The help is made from the same table.
+
+import { fastNote, type StepName } from '../../core/guide/step.ts'
+import type { MarkName } from '../../core/model/marks.ts'
+import type { Live, Phase } from '../../core/view/live.ts'
+
+/** What a key asks for. */
+export type Command =
+  | 'acknowledge'
+  | 'zero'
+  | 'again'
+  | 'skip'
+  | 'discard-cycle'
+  | 'note'
+  | 'sound'
+  | 'end'
+  | 'leave'
+  | 'help'
+  | 'finish'
+  | 'abandon'
+  | 'go-on'
+
+/**
+ * What a key's use depends on. `marks`: this run takes marks; `ends`: it can be ended from here; `ending`: that was asked
+ * for; `rings`: there is a bell.
+ */
+export type KeySituation = {
+  live: Live | null
+  marks: boolean
+  ends: boolean
+  ending: boolean
+  rings?: boolean | undefined
+}
+
+export type KeyRow = {
+  /** Names as `keyNames` gives them; the first is shown. */
+  keys: readonly string[]
+  shown: string
+  /** A word or two for the foot of the screen. */
+  short: string
+  /** A sentence for the help. */
+  does: string
+  command: Command
+  /** Null when the key works now, else why not. */
+  blocked: (situation: KeySituation) => string | null
+}
+
+const phaseOf = ({ live }: KeySituation): Phase => live?.phase ?? 'waiting'
+const stepOf = ({ live }: KeySituation) => live?.guide?.step ?? null
+
+function markBlocked(situation: KeySituation): string | null {
+  if (!situation.marks) return 'this is a recording played back; it takes no marks'
+  const phase = phaseOf(situation)
+  if (phase === 'waiting') return 'there is no reading yet'
+  if (phase === 'ended' || situation.ending) return 'the test has ended'
+  return null
+}
+
+function againBlocked(situation: KeySituation): string | null {
+  const step = stepOf(situation)
+  const blocked = markBlocked(situation)
+  if (blocked !== null) return blocked
+  if (step === 'first-stroke') return 'only a rested part has a first stroke'
+  if (step === 'cycles') return 'd discards a cycle, and one more then counts'
+  return step !== null && Object.hasOwn(againMarks, step) ? null : 'this step has no second time'
+}
+
+function skipBlocked(situation: KeySituation): string | null {
+  const step = stepOf(situation)
+  const blocked = markBlocked(situation)
+  if (blocked !== null) return blocked
+  if (step === 'first-stroke') return 'the first stroke is judged; without it there is no test'
+  return step !== null && Object.hasOwn(againMarks, step) ? null : 'this step cannot be left out'
+}
+
+/** What is marked when a step is begun again; these steps can be left out as well. */
+export const againMarks: Partial<Record<StepName, { mark: MarkName; text?: string }>> = {
+  zero: { mark: 'zero' },
+  precondition: { mark: 'precondition' },
+  cycles: { mark: 'cycles' },
+  'fast-cycles': { mark: 'note', text: fastNote },
+  hold: { mark: 'hold' },
+  'closing-zero': { mark: 'zero' },
+}
+
+/** Keys while a test is shown. */
+export const testKeys: readonly KeyRow[] = [
+  {
+    keys: ['enter'],
+    shown: 'Enter',
+    short: 'understood',
+    does: 'The cautions are understood; that is recorded.',
+    command: 'acknowledge',
+    blocked: (situation) =>
+      markBlocked(situation) ?? ((situation.live?.guide?.cautions.length ?? 0) > 0 ? null : 'no caution is waiting'),
+  },
+  {
+    keys: ['z'],
+    shown: 'z',
+    short: 'zero',
+    does: 'Zero: both ports are open to the room from now on.',
+    command: 'zero',
+    blocked: markBlocked,
+  },
+  {
+    keys: ['r'],
+    shown: 'r',
+    short: 'again',
+    does: 'Do this step again from its beginning.',
+    command: 'again',
+    blocked: againBlocked,
+  },
+  {
+    keys: ['s'],
+    shown: 's',
+    short: 'skip',
+    does: 'Skip this step; the reason is asked and recorded.',
+    command: 'skip',
+    blocked: skipBlocked,
+  },
+  {
+    keys: ['d'],
+    shown: 'd',
+    short: 'discard',
+    does: 'Discard the stroke in progress, else the last one; it stays on record.',
+    command: 'discard-cycle',
+    blocked: (situation) =>
+      markBlocked(situation) ?? (phaseOf(situation) === 'zero' ? 'there is no stroke to discard yet' : null),
+  },
+  {
+    keys: ['n'],
+    shown: 'n',
+    short: 'note',
+    does: 'Note: write a line into the recording.',
+    command: 'note',
+    blocked: markBlocked,
+  },
+  {
+    keys: ['b'],
+    shown: 'b',
+    short: 'bell',
+    does: 'Bell on or off: one at make, two at break.',
+    command: 'sound',
+    blocked: (situation) => {
+      if (situation.rings !== true) return 'a recording is played back in silence'
+      return phaseOf(situation) === 'ended' ? 'the test has ended' : null
+    },
+  },
+  {
+    keys: ['q', 'ctrl-c'],
+    shown: 'q',
+    short: 'end',
+    does: 'End the test (asks first) or, once it has ended, leave. Ctrl-C does the same.',
+    command: 'end',
+    blocked: () => null,
+  },
+  {
+    keys: ['enter'],
+    shown: 'Enter',
+    short: 'leave',
+    does: 'Leave the verdict.',
+    command: 'leave',
+    blocked: (situation) => (phaseOf(situation) === 'ended' ? null : 'the test is still running; q ends it'),
+  },
+  { keys: ['?'], shown: '?', short: 'help', does: 'This list.', command: 'help', blocked: () => null },
+]
+
+/** Keys while the question stands whether to end the test. */
+export const questionKeys: readonly KeyRow[] = [
+  {
+    keys: ['enter'],
+    shown: 'Enter',
+    short: 'finish and judge',
+    does: 'Finish: what was measured so far is judged.',
+    command: 'finish',
+    blocked: () => null,
+  },
+  {
+    keys: ['a', 'ctrl-c'],
+    shown: 'a',
+    short: 'abandon',
+    does: 'Abandon: the recording is kept and can never pass. Ctrl-C does the same.',
+    command: 'abandon',
+    blocked: () => null,
+  },
+  {
+    keys: ['escape', 'q'],
+    shown: 'Esc',
+    short: 'go on',
+    does: 'Go on with the test.',
+    command: 'go-on',
+    blocked: () => null,
+  },
+]
+
+/** The row that answers to a key in a situation, one that works before one that does not; letters answer in either case. */
+export function findKey(table: readonly KeyRow[], key: string, situation: KeySituation): KeyRow | undefined {
+  const rows = table.filter((row) => row.keys.includes(key.length === 1 ? key.toLowerCase() : key))
+  return rows.find((row) => row.blocked(situation) === null) ?? rows.at(-1)
+}
+
+type Flags = Partial<Record<'ctrl' | 'meta' | 'return' | 'escape' | 'backspace' | 'delete', boolean>>
+
+/**
+ * What the terminal handed over in one piece, as single key names: characters as they are, and `enter`, `escape`,
+ * `backspace`, `ctrl-c`. Several keys may come in one piece; arrows, other control keys and the rest of a torn arrow
+ * sequence give none.
+ */
+export function keyNames(input: string, flags: Flags): string[] {
+  if (flags.ctrl) return input === 'c' ? ['ctrl-c'] : []
+  if (flags.return) return ['enter']
+  if (flags.escape) return ['escape']
+  if (flags.backspace || flags.delete) return ['backspace']
+  if (flags.meta || /^\[[A-Za-z]$/.test(input)) return []
+  return [...input]
+    .map((char) => (char === '\r' || char === '\n' ? 'enter' : char))
+    .filter((char) => !/^\p{C}$/u.test(char))
+}

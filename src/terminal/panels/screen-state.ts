@@ -1,0 +1,127 @@
+// What the screen itself remembers (help open, question asked, note being written), and how each key changes it.
+
+import { type StepName, skipNote } from '../../core/guide/step.ts'
+import type { EndReason } from '../../core/model/event.ts'
+import type { MarkName } from '../../core/model/marks.ts'
+import { cleanText } from '../text/text.ts'
+import { stepWords } from '../text/words.ts'
+import { againMarks, findKey, type KeySituation, questionKeys, testKeys } from './keys.ts'
+
+export type ScreenState = {
+  mode: 'test' | 'help' | 'question' | 'note' | 'skip'
+  /** The note, or the reason for a skip, as typed so far. */
+  draft: string
+  /** The step that is to be skipped once its reason is given. */
+  skips: StepName | null
+  /** The bell rings. */
+  sound: boolean
+  /** Why the last key did nothing, or what it did; until the next key, or until it could be read. */
+  said: string | null
+  /** The end was asked for and is not here yet. */
+  ending: boolean
+}
+
+/** What a key press asks of the run; null where the screen alone was concerned. */
+export type Request =
+  | { kind: 'mark'; mark: MarkName; text?: string }
+  | { kind: 'end'; reason: Extract<EndReason, 'finished' | 'abandoned'> }
+  | { kind: 'acknowledge'; names: readonly string[] }
+  | { kind: 'sound'; on: boolean }
+  | { kind: 'leave' }
+
+export const initialScreen: ScreenState = {
+  mode: 'test',
+  draft: '',
+  skips: null,
+  sound: true,
+  said: null,
+  ending: false,
+}
+
+/** A note longer than this would not fit the line that shows it. */
+const longestNote = 200
+
+type Step = { state: ScreenState; request: Request | null }
+
+/** The state after one key (a name of `keyNames`), and what it asks of the run. An unknown key only takes `said` away. */
+export function pressKey(before: ScreenState, key: string, run: Omit<KeySituation, 'ending'>): Step {
+  const state = { ...before, said: null }
+  const stay = (change: Partial<ScreenState> = {}): Step => ({ state: { ...state, ...change }, request: null })
+  if (state.mode === 'help') return stay({ mode: 'test' })
+  if (state.mode === 'note' || state.mode === 'skip') return pressInText(state, key)
+
+  const situation = { ...run, ending: state.ending }
+  const row = findKey(state.mode === 'question' ? questionKeys : testKeys, key, situation)
+  if (!row) return stay()
+  const why = row.blocked(situation)
+  if (why !== null) return stay({ said: `${row.shown} ${row.short}: not now, ${why}` })
+
+  switch (row.command) {
+    case 'help':
+      return stay({ mode: 'help' })
+    case 'note':
+      return stay({ mode: 'note', draft: '' })
+    case 'go-on':
+      return stay({ mode: 'test' })
+    case 'leave':
+      return { state, request: { kind: 'leave' } }
+    case 'end': {
+      const over = run.live?.phase === 'ended' || state.ending || !run.ends
+      return over ? { state, request: { kind: 'leave' } } : stay({ mode: 'question' })
+    }
+    case 'finish':
+    case 'abandon': {
+      const reason = row.command === 'finish' ? 'finished' : 'abandoned'
+      return {
+        state: { ...state, mode: 'test', ending: true },
+        request: { kind: 'end', reason },
+      }
+    }
+    case 'acknowledge': {
+      const names = run.live?.guide?.cautions.map((c) => c.name) ?? []
+      return { state, request: { kind: 'acknowledge', names } }
+    }
+    case 'sound': {
+      const on = !state.sound
+      return {
+        state: { ...state, sound: on, said: on ? 'The bell rings: one at make, two at break.' : 'The bell is off.' },
+        request: { kind: 'sound', on },
+      }
+    }
+    case 'skip':
+      return stay({ mode: 'skip', draft: '', skips: run.live?.guide?.step ?? null })
+    case 'again': {
+      const again = againMarks[run.live?.guide?.step ?? 'verdict']
+      if (!again) return stay()
+      return { state: { ...state, said: 'This step begins again.' }, request: { kind: 'mark', ...again } }
+    }
+    default:
+      return { state: { ...state, said: `Marked: ${row.does}` }, request: { kind: 'mark', mark: row.command } }
+  }
+}
+
+function pressInText(state: ScreenState, key: string): Step {
+  const { mode, skips } = state
+  const nothing = mode === 'note' ? 'No note was kept.' : 'Nothing was skipped: that takes a reason.'
+  const back = { ...state, mode: 'test' as const, draft: '', skips: null }
+  if (key === 'escape' || key === 'ctrl-c') return { state: { ...back, said: nothing }, request: null }
+  if (key === 'backspace') return { state: { ...state, draft: [...state.draft].slice(0, -1).join('') }, request: null }
+  if (key !== 'enter') return { state: typed(state, key), request: null }
+  const text = cleanText(state.draft)
+  if (text === '') return { state: { ...back, said: nothing }, request: null }
+  if (mode === 'note' || skips === null)
+    return { state: { ...back, said: `Noted: ${text}` }, request: { kind: 'mark', mark: 'note', text } }
+  const request: Request = { kind: 'mark', mark: 'note', text: skipNote(skips, text) }
+  return { state: { ...back, said: `Skipped: ${stepWords[skips]}` }, request }
+}
+
+/** The state after a paste: pasted text is never keys; it goes into a text being written, else nowhere. */
+export function pasteText(state: ScreenState, text: string): ScreenState {
+  return state.mode === 'note' || state.mode === 'skip'
+    ? typed(state, cleanText(text))
+    : { ...state, said: 'Pasted text was ignored; n takes a note.' }
+}
+
+function typed(state: ScreenState, text: string): ScreenState {
+  return { ...state, draft: [...state.draft, ...text].slice(0, longestNote).join('') }
+}

@@ -1,0 +1,83 @@
+// The uncertainty budget of a result into a table in plain text: each quantity with its components, then what they make together.
+import { type Part, ratingOf } from '../../core/model/part.ts'
+import type { BudgetLine, Estimate, Result } from '../../core/model/result.ts'
+import { type PressureUnit, pressureUnits } from '../../core/model/units.ts'
+import { noNumber } from './pressure-text.ts'
+import { padText, textWidth } from './text.ts'
+
+const names = ['make', 'break', 'differential'] as const
+
+/** Columns that are left out where the table has to fit 80 cells: they only say how u follows from the value. */
+const wideOnly = ['divisor', 'sensitivity', 'u, Pa']
+
+/**
+ * Lines of the table, for each quantity that was had; one line that says so where none was. Part's unit first, Pa second.
+ * `narrow`: within 80 cells, without the columns that only lead from the value to u.
+ */
+export function budgetLines(result: Result, part: Part, narrow = false): string[] {
+  const { unit } = ratingOf(part)
+  const had = names.filter((name) => result.budget.some((line) => line.quantity === name))
+  if (had.length === 0) return ['No budget: no trip that counts.']
+  return had.flatMap((name, i) => [
+    ...(i === 0 ? [] : ['']),
+    `Uncertainty budget of ${name}`,
+    ...table(
+      result.budget.filter((line) => line.quantity === name),
+      unit,
+      narrow,
+    ),
+    combined(result[name], unit, narrow),
+  ])
+}
+
+function table(lines: readonly BudgetLine[], unit: PressureUnit, narrow: boolean): string[] {
+  const both = unit === 'Pa' ? ['Pa' as const] : [unit, 'Pa' as const]
+  const head = ['component', 'value', 'distribution', 'divisor', 'sensitivity', ...both.map((as) => `u, ${as}`), 'dof']
+  const rows = lines.map((line) => {
+    // A pressure is shown in the part's unit; a time stays what it is, with a sensitivity in pressure per second.
+    const own = line.unit === 'Pa'
+    const perUnit = own ? '' : ` ${unit}/${line.unit}`
+    return [
+      line.component,
+      line.value === null
+        ? noNumber
+        : `${figures(own ? line.value / pressureUnits[unit] : line.value)} ${own ? unit : line.unit}`,
+      line.distribution,
+      figures(line.divisor),
+      `${figures(own ? line.sensitivity : line.sensitivity / pressureUnits[unit])}${perUnit}`,
+      ...both.map((as) => figures(line.uPa / pressureUnits[as])),
+      dofText(line.dof),
+    ]
+  })
+  const kept = head.map((name) => !narrow || !(wideOnly.includes(name) && name !== `u, ${unit}`))
+  return align([head, ...rows].map((row) => row.filter((_, i) => kept[i])))
+}
+
+function combined({ uPa, UPa, dof, k }: Estimate, unit: PressureUnit, narrow: boolean): string {
+  if (uPa === null || UPa === null || k === null)
+    return '  together: one trip alone says nothing of the scatter, so there is no u'
+  const both = (pa: number) => {
+    const pascal = unit === 'Pa' ? '' : ` (${figures(pa)} Pa)`
+    return `${figures(pa / pressureUnits[unit])} ${unit}${pascal}`
+  }
+  if (narrow)
+    return `  together: U ${both(UPa)}, k ${k.toFixed(2)}, u ${figures(uPa / pressureUnits[unit])} ${unit}, dof ${dofText(dof)}`
+  return `  together: u ${both(uPa)}, dof ${dofText(dof)}, k ${k.toFixed(2)}, U ${both(UPa)}, two-sided 95 %`
+}
+
+/** Three significant figures: enough to add the table up by hand to the two that a result shows. */
+function figures(value: number): string {
+  if (value === 0) return '0'
+  const text = value.toPrecision(3)
+  return text.includes('e') ? String(Number(text)) : text
+}
+
+const dofText = (dof: number | null) => (dof === null || dof > 9999 ? 'unlimited' : dof.toFixed(dof < 100 ? 1 : 0))
+
+/** Columns side by side, texts to the left, the rest to the right. */
+function align(rows: readonly string[][]): string[] {
+  const widths = rows[0]!.map((_, i) => Math.max(...rows.map((row) => textWidth(row[i]!))))
+  return rows.map((row) =>
+    `  ${row.map((cell, i) => padText(cell, widths[i]!, i === 0 || i === 2 ? 'left' : 'right')).join('  ')}`.trimEnd(),
+  )
+}

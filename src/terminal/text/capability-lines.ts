@@ -1,0 +1,146 @@
+// What a part and a rig let a test decide into plain lines: in full for the command, in two at most for the start of a test.
+
+import type { Chances } from '../../core/decision/chances.ts'
+import { fewestCycles } from '../../core/decision/verdict.ts'
+import { type LimitPa, type Part, ratingOf } from '../../core/model/part.ts'
+import { type PressureUnit, pressureUnits } from '../../core/model/units.ts'
+import type { Capability, QuantityCapability } from '../../core/plan/capability.ts'
+import type { TestPlan } from '../../core/plan/expected-test.ts'
+import { rampRatePaPerS } from '../../core/plan/ramp-rate.ts'
+import { roundToUncertainty } from '../../core/statistics/round-to-uncertainty.ts'
+import { limitsText } from './pressure-text.ts'
+import { padText } from './text.ts'
+
+/** What was assumed and not stated, said with the numbers that rest on it. */
+export type Assumed = { scatter: boolean; pressure: boolean; contact: boolean }
+
+/** All that is known before the test: the answer first, then each quantity, then cycles and manometer. */
+export function capabilityLines(told: Capability, part: Part, plan: TestPlan, assumed: Assumed): string[] {
+  return [
+    `It ${answers[told.decides]}.`,
+    ...reasonLines(told, part),
+    '',
+    ...told.quantities.flatMap((q) => quantityLines(q, part)),
+    '',
+    ...cycleLines(told),
+    assumptionLine(part, plan, assumed),
+  ]
+}
+
+/** The same in one line where the rig can decide the part, in two where it seldom or never can. */
+export function capabilityBrief(told: Capability, part: Part): string[] {
+  const worst = told.quantities.find((q) => q.quantity === told.worst)
+  const numbers = worst ? ` ${ofQuantity(worst, part)}.` : ''
+  if (told.decides === 'yes') return [`Before the test: this rig can decide the part.${numbers}`]
+  const head = told.decides === 'no' ? 'NO RESULT COULD PASS on this rig' : 'this rig will seldom decide the part'
+  return [`Before the test: ${head}.${numbers}`, ...reasonLines(told, part).slice(0, 1)]
+}
+
+const answers: Record<Capability['decides'], string> = {
+  yes: 'can decide: a good part in the middle of its limits passes at least 19 times in 20',
+  seldom: 'will seldom decide: results could pass, but a good part in the middle is too often left undecided',
+  no: 'cannot decide: no result could pass',
+}
+
+function reasonLines(told: Capability, part: Part): string[] {
+  switch (told.why) {
+    case 'no-limits':
+      return ['The part file states no limits: make, break and differential are measured, nothing is assessed.']
+    case 'no-accuracy':
+      return ['The rig file states neither accuracy nor calibration of the manometer: nothing can be assessed.']
+    case 'overdue':
+      return ["The manometer's certificate is overdue: measuring goes on, nothing is assessed."]
+    case 'outside-certificate':
+      return ["The trips will lie outside the points of the manometer's certificate: have it calibrated there too."]
+    case 'too-few-cycles':
+      return [`${told.cycles.planned} cycles are planned; at least ${fewestCycles} have to count.`]
+    default:
+      return told.decides === 'yes' ? [] : [remedy(told, part)]
+  }
+}
+
+function remedy({ manometer, cycles, worst }: Capability, part: Part): string {
+  const { unit } = ratingOf(part)
+  if (cycles.needed !== null && cycles.needed > cycles.planned)
+    return `${cycles.needed} cycles would decide it; ${cycles.planned} are planned.`
+  if (manometer === null)
+    return 'No manometer alone would decide it: the limits are too near to each other for the scatter, the ramp and the lag. Ramp more slowly, or have the lag of the rig measured (makebreak rig lag).'
+  const { accuracyPa, digitPa } = manometer
+  return `A manometer would decide it whose accuracy at the ${worst ?? 'trip'} is ±${both(accuracyPa, unit)} or better, or one corrected by a certificate as good, with a digit of ${both(digitPa, unit)} or finer.`
+}
+
+function quantityLines(q: QuantityCapability, part: Part): string[] {
+  const { unit } = ratingOf(part)
+  const name = padText(q.quantity, 13)
+  const indent = padText('', 13)
+  if (q.limit === null) return [`${name}${expanded(q, unit)}; no limit: measured, not assessed`]
+  const limits = `limits ${limitsText(q.limit, unit)} ${unit}`
+  const lines = [`${name}${expanded(q, unit)}${ratio(q)}; ${limits}`, `${indent}${accepted(q, unit)}`]
+  if (q.centred) lines.push(`${indent}a good part${q.anywhere ? ' in the middle' : ''}: ${chances(q.centred)}`)
+  if (q.anywhere) lines.push(`${indent}a part anywhere within its limits: ${chances(q.anywhere)}`)
+  return lines
+}
+
+function ofQuantity(q: QuantityCapability, part: Part): string {
+  const { unit } = ratingOf(part)
+  const undecided = q.centred ? `; of good parts ${share(q.centred.undecided)} end undecided` : ''
+  return `${q.quantity[0]!.toUpperCase()}${q.quantity.slice(1)}: ${expanded(q, unit)}${ratio(q)}, ${accepted(q, unit)}${undecided}`
+}
+
+const expanded = (q: QuantityCapability, unit: PressureUnit) => `U ${both(q.UPa, unit)}`
+/** T/U: half the width of the limits over the expanded uncertainty. */
+const ratio = (q: QuantityCapability) => (q.ratio === null ? '' : `, T/U ${q.ratio.toFixed(q.ratio < 1 ? 2 : 1)}`)
+
+function accepted(q: QuantityCapability, unit: PressureUnit): string {
+  if (q.accept === null) return 'no result passes: the guards take up all that is between the limits'
+  return `passes ${limitsText(nearer(q.accept, q.UPa, unit), unit)} ${unit}`
+}
+
+/** An accept zone to no more digits than its uncertainty has in `unit`, never wider than it is. */
+function nearer({ lowPa, highPa }: LimitPa, UPa: number, unit: PressureUnit): LimitPa {
+  const stepPa = pressureUnits[unit] * 10 ** (Math.floor(Math.log10(UPa / pressureUnits[unit])) - 1)
+  return {
+    lowPa: lowPa === null ? null : Math.ceil(lowPa / stepPa) * stepPa,
+    highPa: highPa === null ? null : Math.floor(highPa / stepPa) * stepPa,
+  }
+}
+
+const chances = ({ pass, undecided, fail }: Chances) =>
+  `${share(pass)} pass, ${share(undecided)} end undecided, ${share(fail)} fail`
+
+/** A chance as `4 %`; never 0 % or 100 % where it is not quite that. */
+function share(chance: number): string {
+  const percent = 100 * chance
+  if (percent > 0 && percent < 1) return percent < 1e-9 ? '0 %' : 'under 1 %'
+  if (percent < 100 && percent > 99) return 'over 99 %'
+  return `${Math.round(percent)} %`
+}
+
+function cycleLines({ cycles, decides }: Capability): string[] {
+  const needed =
+    cycles.needed === null
+      ? 'Cycles: no number of them is enough.'
+      : `Cycles: ${cycles.planned} planned, ${cycles.needed} needed.`
+  if (cycles.needed === null && decides !== 'no') return ['Cycles: not even 50 are enough.']
+  const enough =
+    cycles.enough === null ? 'Even hundreds narrow U.' : `From ${cycles.enough} on, more narrow U by less than 5 %.`
+  return [`${needed} ${enough}`]
+}
+
+function assumptionLine(part: Part, plan: TestPlan, assumed: Assumed): string {
+  const rating = ratingOf(part)
+  const rate = rampRatePaPerS(rating, plan.contactIntervalS)
+  const scatter = `scatter ${both(plan.scatterPa, rating.unit)}${assumed.scatter ? ' (assumed: usual for a good switch)' : ''}`
+  const every = (s: number) => `${Number(s.toPrecision(2))} s`
+  const intervals = `readings every ${every(plan.pressureIntervalS)} and ${every(plan.contactIntervalS)}${assumed.pressure || assumed.contact ? ' (0.5 s assumed where an instrument sends by itself)' : ''}`
+  return `Taken: ${scatter}; ${intervals}; a ramp of ${both(rate, rating.unit, '/s')}.`
+}
+
+/** `0.0125 inH2O (3.1 Pa)`, two significant figures, never rounded down. */
+function both(pressurePa: number, unit: PressureUnit, per = ''): string {
+  const text = (as: PressureUnit) => {
+    const value = pressurePa / pressureUnits[as]
+    return `${roundToUncertainty(value, value)?.uncertainty ?? '–'} ${as}${per}`
+  }
+  return unit === 'Pa' ? text('Pa') : `${text(unit)} (${text('Pa')})`
+}

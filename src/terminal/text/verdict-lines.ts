@@ -1,0 +1,138 @@
+// A result into the lines that say it: the verdict's word, the reason, the numbers with their limits, findings, what to do next.
+import type { Blocked } from '../../core/decision/verdict.ts'
+import { type LimitPa, type Part, ratingOf } from '../../core/model/part.ts'
+import type { Estimate, LimitResult, Result, Verdict } from '../../core/model/result.ts'
+import type { PressureUnit } from '../../core/model/units.ts'
+import { type Line, lineWidth, type Span, span } from './line.ts'
+import { limitsText, liveStepPa, noNumber, stepText, uncertainText } from './pressure-text.ts'
+import { cleanText, padText, textWidth } from './text.ts'
+import { type Grounds, reasonOf } from './verdict-reason.ts'
+import { effectWords, limitNames, outcomeWord, outcomeWords, verdictWords } from './words.ts'
+
+const nextSteps: Record<Verdict, string> = {
+  pass: 'Label the part, keep the recording with it, fit it only where its rating is called for; local codes and licensed practice come first.',
+  fail: 'Mark the part, set it apart and do not fit it; never bridge a switch to get by without it.',
+  undecided: 'Not passed. Do what the reason names, then test again; until then treat the part as not proven.',
+  void: 'Not a test of the part. Mend what the reason names, then start again from the zero.',
+  'not-assessed':
+    'Nothing is decided. To have it decided, state limits in the part file and the accuracy of the manometer in the rig.',
+}
+
+const stepsWhenBlocked: Record<Blocked['why'], string> = {
+  purpose: 'Nothing is decided. To have the part decided, test it to certify it.',
+  'no-limits': 'Nothing is decided. State the limits in the part file, then test again.',
+  'no-accuracy': 'Nothing is decided. State accuracy or certificate of the manometer in the rig, then test again.',
+  overdue: 'Nothing is decided. Have the manometer calibrated, put the new date into the rig, then test again.',
+}
+
+/** What to do after `verdict`, in one sentence or two; after a `simulated` run that no real part was tested comes first. */
+export function nextAfter(verdict: Verdict, simulated: boolean, { blocked = null }: Grounds = {}): string {
+  const step = verdict === 'not-assessed' && blocked ? stepsWhenBlocked[blocked.why] : nextSteps[verdict]
+  return simulated ? `Simulated, no real part tested: ${step}` : step
+}
+
+/**
+ * The rows of a verdict, with tones: reason, numbers, findings. `result` may be one without any cycle: its numbers show
+ * as `–`. Word and next step are left to the caller, who may show them larger.
+ */
+export function verdictRows(
+  result: Result,
+  part: Part,
+  grounds: Grounds = {},
+): { reason: Span; numbers: Line[]; findings: Line[] } {
+  return {
+    reason: span(reasonOf(result, part, grounds)),
+    numbers: numberRows(result, part, (grounds.phase ?? 'ended') === 'ended'),
+    findings: result.findings.map((f) => [
+      span(`${effectWords[f.effect].word}: `, effectWords[f.effect].tone),
+      span(cleanText(f.text)),
+    ]),
+  }
+}
+
+/** The whole verdict as plain lines, for a log or a screen reader. */
+export function verdictLines(
+  result: Result,
+  part: Part,
+  { simulated = false, ...grounds }: Grounds & { simulated?: boolean } = {},
+): string[] {
+  const rows = verdictRows(result, part, grounds)
+  return [
+    [span(`Verdict: ${verdictWords[result.verdict].word}`)],
+    [rows.reason],
+    ...rows.numbers,
+    // The code is what other programs know a finding by.
+    ...rows.findings.map((f, i) => [span('Finding, '), ...f, span(` (${cleanText(result.findings[i]!.code)})`)]),
+    [span(`Next: ${nextAfter(result.verdict, simulated, grounds)}`)],
+  ].map((row) => row.map((s) => s.text).join(''))
+}
+
+/** The number rows of a verdict, without the column in pascal where they would not fit into `width` cells, then without limits. */
+export function narrowNumbers(rows: Line[], width: number): Line[] {
+  const forms = [rows, rows.map((row) => row.toSpliced(2, 1)), rows.map((row) => row.toSpliced(2, 2))]
+  return forms.find((form) => form.every((row) => lineWidth(row) <= width)) ?? forms.at(-1)!
+}
+
+function numberRows(result: Result, part: Part, ended: boolean): Line[] {
+  const { unit } = ratingOf(part)
+  const stepPa = liveStepPa(part)
+  const judged = (limit: LimitResult | undefined, text: (limit: LimitPa) => string | null, had: boolean) => [
+    (limit && text(limit)) ?? 'no limit',
+    limit ? outcomeWord(limit.outcome, had, ended) : 'measured',
+  ]
+  const limitOf = (name: LimitResult['name']) => result.limits.find((l) => l.name === name)
+  const estimate = (name: 'make' | 'break' | 'differential', value: Estimate) => {
+    const amount = (as: PressureUnit) => {
+      const shown = uncertainText(value.valuePa, value.UPa, as, stepPa)
+      return value.valuePa === null ? `${noNumber} ${as}` : `${shown.value} ± ${shown.U} ${as}`
+    }
+    return [
+      limitNames[name],
+      amount(unit),
+      unit === 'Pa' ? '' : amount('Pa'),
+      ...judged(limitOf(name), (l) => limitsText(l, unit), value.valuePa !== null),
+    ]
+  }
+  const first = (name: 'first-make' | 'first-break', valuePa: number | null) => {
+    if (valuePa === null && !limitOf(name)) return []
+    const pascal = unit === 'Pa' ? '' : `${stepText(valuePa, stepPa, 'Pa')} Pa`
+    const limits = judged(limitOf(name), (l) => limitsText(l, unit), valuePa !== null)
+    return [[limitNames[name], `${stepText(valuePa, stepPa, unit)} ${unit}`, pascal, ...limits]]
+  }
+  const { medianOhm } = result.contact
+  const ohm = medianOhm === null ? noNumber : medianOhm.toFixed(2)
+  const contact =
+    medianOhm === null && !limitOf('contact')
+      ? []
+      : [
+          [
+            limitNames.contact,
+            `${ohm} ohm`,
+            '',
+            ...judged(limitOf('contact'), (l) => `at most ${l.highPa ?? noNumber} ohm`, medianOhm !== null),
+          ],
+        ]
+  return alignRows([
+    estimate('make', result.make),
+    estimate('break', result.break),
+    estimate('differential', result.differential),
+    ...first('first-make', result.firstStroke.makePa),
+    ...first('first-break', result.firstStroke.breakPa),
+    ...contact,
+  ])
+}
+
+// The last column is the outcome and takes its tone.
+function alignRows(rows: string[][]): Line[] {
+  const widths = rows.reduce<number[]>((all, row) => row.map((cell, i) => Math.max(all[i] ?? 0, textWidth(cell))), [])
+  const tones = new Map(Object.values(outcomeWords).map((o) => [o.word, o.tone]))
+  return rows.map((row) =>
+    row.map((cell, i) => {
+      const last = i === row.length - 1
+      return span(
+        last ? cell : `${padText(cell, widths[i]!)}  `,
+        last ? (tones.get(cell) ?? 'dim') : i === 0 ? 'strong' : 'plain',
+      )
+    }),
+  )
+}

@@ -1,0 +1,186 @@
+// A result into the one sentence that says why its verdict is what it is.
+
+import type { Settling } from '../../core/decision/settling.ts'
+import { type Blocked, fewestCycles } from '../../core/decision/verdict.ts'
+import type { EndReason } from '../../core/model/event.ts'
+import { type Part, ratingOf } from '../../core/model/part.ts'
+import type { Estimate, FindingEffect, LimitResult, Result, WhyNot } from '../../core/model/result.ts'
+import { type PressureUnit, pressureUnits } from '../../core/model/units.ts'
+import type { Live } from '../../core/view/live.ts'
+import { limitsText, limitText, liveStepPa, uncertainText } from './pressure-text.ts'
+import { cleanText } from './text.ts'
+import { limitNames, stepWords } from './words.ts'
+
+/** What is known of a run beside its result; what is left out is not known, and the run is taken to have ended. */
+export type Grounds = Partial<Pick<Live, 'settlings' | 'leftOut' | 'end' | 'blocked' | 'phase'>>
+
+const endSentences: Record<EndReason, string> = {
+  finished: '',
+  abandoned: 'The test was abandoned.',
+  'link-lost': 'The test ended when an instrument was lost.',
+  'over-pressure': 'The test was ended because of the over-pressure.',
+}
+
+/**
+ * Why the verdict of `result` is what it is: first that the test was given up, where it was; then the most telling cause,
+ * at most two, and what would settle it; last what was left out of the test. Never empty.
+ */
+export function reasonOf(
+  result: Result,
+  part: Part,
+  { settlings = [], leftOut = [], end = null, blocked = null }: Grounds = {},
+): string {
+  const skipped = leftOut.map(({ step, reason }) => `${stepWords[step]} (${cleanText(reason)})`)
+  return [
+    whyOf(result, part, { settlings, end, blocked }),
+    ...(skipped.length > 0 ? [`Left out: ${skipped.join(', ')}.`] : []),
+  ].join(' ')
+}
+
+function whyOf(
+  result: Result,
+  part: Part,
+  { settlings, end, blocked }: Required<Pick<Grounds, 'settlings' | 'end' | 'blocked'>>,
+): string {
+  const given = endSentences[end ?? 'finished']
+  const causes = [...(blocked ? [blockedText(blocked)] : []), ...causesOf(result, part, settlings)].slice(0, 2)
+  const told = [given, ...causes].filter((text) => text !== '')
+  if (told.length > 0) return told.join(' ')
+  if (result.verdict === 'pass') return `Every limit is met with its guard, over ${result.make.n} counted cycles.`
+  if (result.verdict === 'not-assessed') return 'Measured only: there was nothing to judge by.'
+  if (result.verdict === 'undecided') return 'The test did not run to its end.'
+  return 'The findings say why.'
+}
+
+function blockedText(blocked: Blocked): string {
+  switch (blocked.why) {
+    case 'purpose':
+      return 'Measured only: this purpose decides nothing.'
+    case 'no-limits':
+      return 'Measured only: no limit of the part is stated.'
+    case 'no-accuracy':
+      return 'Measured only: neither accuracy nor certificate of the manometer is stated.'
+    case 'overdue':
+      return `Measured only: the manometer's certificate was valid until ${blocked.due}, and the test is later.`
+  }
+}
+
+function causesOf(result: Result, part: Part, settlings: readonly Settling[]): string[] {
+  const { damage } = result
+  const found = (effect: FindingEffect) =>
+    result.findings.filter((f) => f.effect === effect).map((f) => cleanText(f.text))
+  const limits = (outcome: LimitResult['outcome']) =>
+    result.limits.filter((l) => l.outcome === outcome).map((l) => limitSentence(l, result, part))
+  switch (result.verdict) {
+    case 'pass':
+      return []
+    case 'not-assessed':
+      return found('note').slice(0, 1)
+    case 'void':
+      return [
+        ...(damage.corruptLines.length > 0
+          ? [`The recording is damaged at line ${damage.corruptLines.slice(0, 5).join(', ')}.`]
+          : []),
+        ...(damage.seal === 'broken' ? ['The seal of the recording does not match what it seals.'] : []),
+        ...found('void'),
+      ]
+    case 'fail':
+      return [...limits('fail'), ...found('fail')]
+    case 'undecided':
+      return [
+        ...(result.make.n < fewestCycles
+          ? [`Cycles that count: ${result.make.n}; at least ${fewestCycles} are needed.${spoiltText(result)}`]
+          : result.limits
+              .filter((l) => l.outcome === 'undecided')
+              .map((l) => [limitSentence(l, result, part), settlingText(l, result, part, settlings)].join(''))),
+        ...found('undecided'),
+        ...(damage.torn ? ['The recording breaks off in the middle of a line.'] : []),
+        ...(damage.seal === 'missing' ? ['The recording has no seal at its end.'] : []),
+      ]
+  }
+}
+
+const spoilt: Partial<Record<WhyNot, { what: string; advice: string }>> = {
+  reversal: {
+    what: 'turned back near the trip',
+    advice: 'Draw on without turning back; more ballast steadies the hand.',
+  },
+  'too-fast': { what: 'too fast for these instruments', advice: 'Draw more slowly through the trips.' },
+  gap: { what: 'with a gap in the readings', advice: 'See to the cables.' },
+  frozen: { what: 'with a reading that stood still', advice: 'Release the hold key of the display.' },
+  'unit-changed': { what: 'after the unit was changed', advice: 'Set the unit back and leave it.' },
+  'no-make': { what: 'without a make', advice: 'Draw higher, past the make.' },
+  'no-break': { what: 'without a break', advice: 'Let down through the break, to the room.' },
+}
+
+/** Why cycles do not count, with a space before it, the most frequent first and what to do about that one; empty where all do. */
+function spoiltText({ cycles }: Result): string {
+  const counts = (Object.keys(spoilt) as (keyof typeof spoilt)[])
+    .map((why) => ({ ...spoilt[why]!, count: cycles.filter((c) => c.why === why).length }))
+    .filter(({ count }) => count > 0)
+    .sort((a, b) => b.count - a.count)
+  const [most] = counts
+  return most ? ` Void: ${counts.map(({ count, what }) => `${count} ${what}`).join(', ')}. ${most.advice}` : ''
+}
+
+function limitSentence(limit: LimitResult, result: Result, part: Part): string {
+  const { unit } = ratingOf(part)
+  const name = limitNames[limit.name]
+  if (limit.name === 'contact') {
+    const { medianOhm } = result.contact
+    const value = medianOhm === null ? 'could not be had' : `is ${medianOhm.toFixed(2)} ohm`
+    return `The contact resistance ${value}; the limit is ${limit.highPa ?? '–'} ohm.`
+  }
+  const { valuePa, UPa } = measuredOf(limit.name, result)
+  if (valuePa === null) return `The ${name} could not be had; its limits are ${limitsText(limit, unit)} ${unit}.`
+  const shown = uncertainText(valuePa, UPa, unit, liveStepPa(part))
+  const amount = UPa === null ? `${shown.value} ${unit}` : `${shown.value} ± ${shown.U} ${unit}`
+  return `The ${name} is ${amount}: ${placeOf(limit, valuePa, unit)}.`
+}
+
+/** What would settle an undecided limit, with a space before it; empty where nothing is known of it. */
+function settlingText({ name }: LimitResult, result: Result, part: Part, settlings: readonly Settling[]): string {
+  const settling = settlings.find((s) => s.quantity === name)
+  if (!settling) return ''
+  const { quantity, cycles, accuracyPa, largest } = settling
+  if (cycles !== null) {
+    const more = cycles - result[quantity].n
+    return ` ${more} more ${more === 1 ? 'cycle that counts' : 'cycles that count'} would settle it, should it stay there.`
+  }
+  if (accuracyPa !== null) {
+    const amount = bothUnits(accuracyPa, part)
+    return ` More cycles would not settle it; a manometer that is wrong by at most ${amount} would.`
+  }
+  return ` Neither more cycles nor a better manometer would settle it: most of its uncertainty is ${largest}.`
+}
+
+/** Two digits, never more than it was. */
+function twoDigitsDown(x: number): string {
+  const decimals = Math.max(0, 1 - Math.floor(Math.log10(x)))
+  return (Math.floor(x * 10 ** decimals) / 10 ** decimals).toFixed(decimals)
+}
+
+function bothUnits(pressurePa: number, part: Part): string {
+  const { unit } = ratingOf(part)
+  const text = (as: PressureUnit) => `${twoDigitsDown(pressurePa / pressureUnits[as])} ${as}`
+  return unit === 'Pa' ? text('Pa') : `${text(unit)} (${text('Pa')})`
+}
+
+function measuredOf(name: Exclude<LimitResult['name'], 'contact'>, result: Result): Pick<Estimate, 'valuePa' | 'UPa'> {
+  if (name === 'first-make') return { valuePa: result.firstStroke.makePa, UPa: null }
+  if (name === 'first-break') return { valuePa: result.firstStroke.breakPa, UPa: null }
+  return result[name]
+}
+
+function placeOf(limit: LimitResult, valuePa: number, unit: Parameters<typeof limitText>[1]): string {
+  const { lowPa, highPa } = limit
+  const toLow = lowPa === null ? Number.POSITIVE_INFINITY : valuePa - lowPa
+  const toHigh = highPa === null ? Number.POSITIVE_INFINITY : highPa - valuePa
+  const nearLow = toLow <= toHigh
+  const edge = limitText((nearLow ? lowPa : highPa) ?? 0, unit)
+  const side = nearLow ? 'low' : 'high'
+  if (limit.outcome === 'undecided') return `too near the ${side} limit of ${edge} ${unit} to decide`
+  if (Math.min(toLow, toHigh) < 0) return `${nearLow ? 'below' : 'above'} the limit of ${edge} ${unit}`
+  // A single cycle or stroke can break a limit that the mean keeps.
+  return `the mean lies within ${limitsText(limit, unit)} ${unit}, but a single stroke does not`
+}

@@ -1,0 +1,49 @@
+// What a screen is told of a run while it goes on: what the hands do next, and the strokes so far.
+
+import { expect, test } from 'vitest'
+import { step } from '../../../src/core/intake/run.ts'
+import { type Standing, standingOf } from '../../../src/core/standing.ts'
+import { liveOf } from '../../../src/core/view/live-view.ts'
+import { newRun, readEvent } from '../../harness/fold-events.ts'
+import { makeForeignRecording, quietBench } from '../../harness/foreign-recording.ts'
+
+test('on the way down it is never "draw on": to the break before it has let go, to the room afterwards', () => {
+  const { events, strokes } = makeForeignRecording(quietBench)
+  const told = { before: new Set<string>(), after: new Set<string>() }
+  let run = newRun()
+  let standing: Standing = null
+  for (const event of events) {
+    run = step(run, readEvent(event))
+    if (event.type !== 'tick') continue
+    const tS = run.tUs / 1e6
+    // Once enough cycles have counted a stroke may be held at its peak.
+    const stroke = strokes.slice(0, 5).find(({ startS, endS }) => startS < tS && tS < endS)
+    // A meter that is asked five times a second and a display that is damped need a moment to tell.
+    const [down, out] = stroke ? [tS > stroke.peakS + 1 && tS < stroke.breakS, tS > stroke.breakS + 1] : [false, false]
+    if (!down && !out) continue
+    standing = standingOf(run, standing)
+    const { next } = liveOf(run, standing)
+    ;(down ? told.before : told.after).add(next)
+  }
+  expect(told.before.size).toBeGreaterThan(0)
+  for (const next of told.before) expect(next).toMatch(/^Let down slowly and evenly through the break near/)
+  expect(told.after.size).toBeGreaterThan(0)
+  for (const next of told.after) expect(next).toMatch(/^(It has let go: vent to the room|Leave it vented)/)
+})
+
+test('a stroke that was measured stays measured while the next one is on its way', () => {
+  const { events, strokes } = makeForeignRecording(quietBench)
+  const wrong: string[] = []
+  let run = newRun()
+  let seen = 0
+  for (const event of events) {
+    run = step(run, readEvent(event))
+    if (event.type !== 'tick' || Math.round(run.tUs / 1e5) % 20 > 0 || run.tUs / 1e6 > strokes[2]!.endS) continue
+    for (const { stroke, makePa, breakPa } of standingOf(run, null)?.result.cycles ?? []) {
+      seen++
+      if (makePa === null || breakPa === null) wrong.push(`stroke ${stroke} at ${run.tUs} µs`)
+    }
+  }
+  expect(seen).toBeGreaterThan(20)
+  expect(wrong).toEqual([])
+})

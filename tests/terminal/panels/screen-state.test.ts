@@ -1,0 +1,133 @@
+import { describe, expect, test } from 'vitest'
+import type { StepName } from '../../../src/core/guide/step.ts'
+import {
+  initialScreen,
+  pasteText,
+  pressKey,
+  type Request,
+  type ScreenState,
+} from '../../../src/terminal/panels/screen-state.ts'
+import { sampleGuide, sampleLive } from '../sample-lives.ts'
+
+const running = { live: sampleLive(137), marks: true, ends: true, rings: true }
+const ended = { ...running, live: sampleLive(137, { phase: 'ended' }) }
+
+function press(keys: readonly string[], run: typeof running = running, from: ScreenState = initialScreen) {
+  let state = from
+  const requests: Request[] = []
+  for (const key of keys) {
+    const step = pressKey(state, key, run)
+    state = step.state
+    if (step.request) requests.push(step.request)
+  }
+  return { state, requests }
+}
+
+describe('pressKey', () => {
+  test('a mark key asks for its mark and says so', () => {
+    const { state, requests } = press(['z', 'd'])
+    expect(requests).toEqual([
+      { kind: 'mark', mark: 'zero' },
+      { kind: 'mark', mark: 'discard-cycle' },
+    ])
+    expect(state.said).toMatch(/^Marked: Discard/)
+  })
+
+  test('a blocked key asks for nothing and says why', () => {
+    const { state, requests } = press(['r'])
+    expect(requests).toEqual([])
+    expect(state.said).toBe('r again: not now, d discards a cycle, and one more then counts')
+    expect(press(['x'], running, state).state.said).toBeNull()
+  })
+
+  test('Enter acknowledges every caution that waits', () => {
+    const cautions = ['mains-off', 'no-bypass'].map((name) => ({ name, text: name }))
+    const waiting = { ...running, live: sampleLive(5, { guide: sampleGuide({ cautions }) }) }
+    expect(press(['enter'], waiting).requests).toEqual([{ kind: 'acknowledge', names: ['mains-off', 'no-bypass'] }])
+    expect(press(['enter']).requests).toEqual([])
+  })
+
+  test('a step is skipped with a reason, which is recorded, and not without one', () => {
+    const holding = { ...running, live: sampleLive(137, { guide: sampleGuide({ step: 'hold' }) }) }
+    expect(press(['s'], holding).state.mode).toBe('skip')
+    expect(press(['s', 'enter'], holding).requests).toEqual([])
+    expect(press(['s', 'x', 'escape'], holding).requests).toEqual([])
+    expect(press(['s', ...'no clamp', 'enter'], holding).requests).toEqual([
+      { kind: 'mark', mark: 'note', text: 'Skipped hold: no clamp' },
+    ])
+  })
+
+  test('a step begins again with its own mark', () => {
+    const at = (step: StepName) => ({ ...running, live: sampleLive(137, { guide: sampleGuide({ step }) }) })
+    expect(press(['r'], at('hold')).requests).toEqual([{ kind: 'mark', mark: 'hold' }])
+    expect(press(['r'], at('closing-zero')).requests).toEqual([{ kind: 'mark', mark: 'zero' }])
+    expect(press(['r'], at('precondition')).requests).toEqual([{ kind: 'mark', mark: 'precondition' }])
+  })
+
+  test('the bell goes off and on again', () => {
+    expect(press(['b', 'b']).requests).toEqual([
+      { kind: 'sound', on: false },
+      { kind: 'sound', on: true },
+    ])
+  })
+
+  test('ending a running test asks once, and Enter finishes it', () => {
+    expect(press(['q']).requests).toEqual([])
+    expect(press(['q']).state.mode).toBe('question')
+    expect(press(['q', 'enter']).requests).toEqual([{ kind: 'end', reason: 'finished' }])
+    expect(press(['q', 'a']).requests).toEqual([{ kind: 'end', reason: 'abandoned' }])
+    expect(press(['q', 'escape']).requests).toEqual([])
+  })
+
+  test('Ctrl-C three times asks, abandons and leaves, even when the end never comes', () => {
+    expect(press(['ctrl-c', 'ctrl-c', 'ctrl-c']).requests).toEqual([
+      { kind: 'end', reason: 'abandoned' },
+      { kind: 'leave' },
+    ])
+  })
+
+  test('while the question stands no key marks anything', () => {
+    expect(press(['q', 'z', 's', 'd']).requests).toEqual([])
+  })
+
+  test('after the end Enter and q leave', () => {
+    expect(press(['enter'], ended).requests).toEqual([{ kind: 'leave' }])
+    expect(press(['q'], ended).requests).toEqual([{ kind: 'leave' }])
+  })
+
+  test('a run that cannot be ended from here is left at once', () => {
+    expect(press(['q'], { ...running, marks: false, ends: false }).requests).toEqual([{ kind: 'leave' }])
+  })
+
+  test('a note takes every key as text until Enter; Esc drops it', () => {
+    expect(press(['n', 'z', ' ', 'q', 'x', 'backspace', 'enter']).requests).toEqual([
+      { kind: 'mark', mark: 'note', text: 'z q' },
+    ])
+    expect(press(['n', 'z', 'escape']).requests).toEqual([])
+    expect(press(['n', 'enter']).requests).toEqual([])
+  })
+
+  test('a note is never longer than 200 characters', () => {
+    const { requests } = press(['n', ...'x'.repeat(250), 'enter'])
+    expect(requests).toEqual([{ kind: 'mark', mark: 'note', text: 'x'.repeat(200) }])
+  })
+
+  test('any key closes the help and does nothing else', () => {
+    const { state, requests } = press(['?', 'q'])
+    expect(state.mode).toBe('test')
+    expect(requests).toEqual([])
+  })
+})
+
+describe('pasteText', () => {
+  test('pasted text is never keys: outside a note it is ignored and that is said', () => {
+    const state = pasteText(initialScreen, 'qazz')
+    expect(state.mode).toBe('test')
+    expect(state.said).toMatch(/ignored/)
+  })
+
+  test('inside a note it is cleaned text', () => {
+    const { state } = press(['n'])
+    expect(pasteText(state, 'A1\x1b[2J\n7').draft).toBe('A1\\u001b[2J 7')
+  })
+})
