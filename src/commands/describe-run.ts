@@ -26,7 +26,7 @@ export function tell(run: Run): Told {
 
 function groundsOf(run: Run, setup: Setup, result: Result): Grounds {
   return {
-    settlings: settlingsOf(result, setup.rating, setup.bench),
+    settlings: settlingsOf(result, setup.rating, setup.rig),
     leftOut: leftOutOf(toArray(run.marks)),
     end: run.end?.reason ?? null,
     blocked: blockedBy(setup, result.limits),
@@ -43,8 +43,8 @@ export function titleOf({ start }: Setup): string {
   const { part, rig, simulated } = start
   const pieces = [part.model ?? part.kind, part.serial && `serial ${part.serial}`, rig.name && `on ${rig.name}`]
   // A simulated run is never taken for a real one: said even where the bench's own name does not.
-  const bench = simulated && !rig.name?.includes('simulated') ? ' (simulated)' : ''
-  return pieces.filter(Boolean).join(', ') + bench
+  const aside = simulated && !rig.name?.includes('simulated') ? ' (simulated)' : ''
+  return pieces.filter(Boolean).join(', ') + aside
 }
 
 /** How many times as fast as real the bench of a run went; 1 for a real one. */

@@ -1,11 +1,11 @@
 // A run in progress onto the live screen or into plain lines: live and replayed runs are shown the same way.
 
 import { statSync } from 'node:fs'
+import { type Assessment, assess } from '../core/assess.ts'
 import { type Flow, watching } from '../core/guide/guide.ts'
 import type { Run } from '../core/intake/run.ts'
 import type { EndReason } from '../core/model/event.ts'
 import type { MarkName } from '../core/model/marks.ts'
-import { type Standing, standingOf } from '../core/standing.ts'
 import type { Live } from '../core/view/live.ts'
 import { liveOf } from '../core/view/live-view.ts'
 import { createBell } from '../terminal/bell.ts'
@@ -126,7 +126,7 @@ function withOpening(live: Live, { lines, grave }: Opening): Live {
 
 /** What is shown of a run, worked out anew at most ten times a second, and always when it ends or its damage is known. */
 function createView(flow: Flow, file: string | null): (run: Run, last: boolean) => Live | null {
-  let standing: Standing = null
+  let assessment: Assessment = null
   let shown: Live | null = null
   let shownMs = Number.NEGATIVE_INFINITY
   let ended = false
@@ -137,8 +137,8 @@ function createView(flow: Flow, file: string | null): (run: Run, last: boolean) 
     if (run.end !== null && run.damage.seal === 'missing' && !last) return shown
     shownMs = nowMs
     ended = run.end !== null
-    standing = standingOf(run, standing)
-    shown = { ...liveOf(run, standing, flow), recordedBytes: file === null ? null : sizeOf(file) }
+    assessment = assess(run, assessment)
+    shown = { ...liveOf(run, assessment, flow), recordedBytes: file === null ? null : sizeOf(file) }
     return shown
   }
 }

@@ -32,14 +32,14 @@ export function rigDoubts(json: Json, today: string, called: NameField = (path) 
   if (!checked.success) return []
   const rig = checked.data
   const at = rig.bridge ? 'bridge' : 'manometer'
-  const gauge = rig.bridge ?? rig.manometer
-  const due = gauge?.identity?.due ?? null
+  const manometer = rig.bridge ?? rig.manometer
+  const due = manometer?.identity?.due ?? null
   const portless = rigPorts(rig).filter(({ device }) => !device.port?.path)
   return [
     ...portless.map(({ name }) =>
       doubt(`${name}.port.path`, `${called(`${name}.port.path`)} is empty; a test needs it.`),
     ),
-    ...(gauge?.accuracy || gauge?.calibration
+    ...(manometer?.accuracy || manometer?.calibration
       ? []
       : [
           doubt(

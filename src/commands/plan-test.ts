@@ -2,7 +2,7 @@
 
 import { fewestCycles } from '../core/decision/verdict.ts'
 import { type Part, ratingOf } from '../core/model/part.ts'
-import { benchOf, type Rig, rigPorts } from '../core/model/rig.ts'
+import { type Rig, rigPorts, rigSpecOf } from '../core/model/rig.ts'
 import { type Capability, capabilityOf } from '../core/plan/capability.ts'
 import { type TestPlan, usualIntervalS, usualScatterShare } from '../core/plan/expected-test.ts'
 import { type Driver, resolveOptions } from '../driver.ts'
@@ -37,6 +37,6 @@ export function planTest(
   return {
     plan,
     assumed: { scatter: scatter === undefined, pressure: pressureS === null, contact: contactS === null },
-    told: capabilityOf(rating, benchOf(rig), plan, today),
+    told: capabilityOf(rating, rigSpecOf(rig), plan, today),
   }
 }

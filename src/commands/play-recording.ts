@@ -1,11 +1,11 @@
 // A recording on disk onto the bench screen, played at any pace and jumped about in; its budget and its curve from there.
 
 import { dirname } from 'node:path'
+import { type Assessment, assess } from '../core/assess.ts'
 import { initialRun, type Run } from '../core/intake/run.ts'
 import { createTimeline } from '../core/intake/timeline.ts'
 import type { RecordedEvent } from '../core/model/event.ts'
 import type { Result } from '../core/model/result.ts'
-import { type Standing, standingOf } from '../core/standing.ts'
 import type { Live } from '../core/view/live.ts'
 import { liveOf } from '../core/view/live-view.ts'
 import { Problem } from '../errors.ts'
@@ -114,10 +114,10 @@ export async function playRecording(
 
 /** What is shown of a run; the analysis of the last one is kept for as long as no stroke has ended since. */
 function createLive(): (run: Run) => Live {
-  let standing: Standing = null
+  let assessment: Assessment = null
   return (run) => {
-    standing = standingOf(run, standing)
-    return liveOf(run, standing)
+    assessment = assess(run, assessment)
+    return liveOf(run, assessment)
   }
 }
 

@@ -18,7 +18,7 @@ import { estimateSession, type LagResult } from './trips/lag/lag.ts'
 import type { RampModel } from './trips/ramp.ts'
 import type { TripInput, TripValue } from './trips/trip-moment.ts'
 import { locateTrip, pressureStream, type Streams, sessionRamp, type Trip, voidReason } from './trips/trips.ts'
-import { type Measured, measure, type Quantity } from './uncertainty/budget.ts'
+import { type Measurand, type Measured, measure } from './uncertainty/budget.ts'
 
 /** A cycle with its located trips, its lag-freed values, and whether it counts. */
 export type JudgedCycle = Cycle & {
@@ -47,32 +47,32 @@ export type Analysis = {
   ramp: RampModel
   fit: SessionFit | null
   lag: LagResult
-  measured: Record<Quantity, Measured>
+  measured: Record<Measurand, Measured>
   resistance: ContactResistance
 }
 
 /** The analysis of a run that has begun. */
 export function analyse(run: Run, setup: Setup): Analysis {
-  const { rating, bench } = setup
+  const { rating, rig } = setup
   const { ratedPa } = rating
   const marks = toArray(run.marks)
   const contact = toArray(run.contact)
   const raw = toArray(run.pressure)
   const zeroMarksUs = marks.filter((m) => m.mark === 'zero').map((m) => m.tUs)
-  const zero = findZero(raw, zeroMarksUs, bench.digitPa, ratedPa, run.end !== null)
-  const track = zeroedTrack(raw, zero, bench.digitPa)
+  const zero = findZero(raw, zeroMarksUs, rig.digitPa, ratedPa, run.end !== null)
+  const track = zeroedTrack(raw, zero, rig.digitPa)
   const { strokes, open } = findStrokes(track, ratedPa)
-  const edges = findEdges(contact, bench.pair)
+  const edges = findEdges(contact, rig.pair)
   const streams: Streams = {
-    ...pressureStream(track, zero.noisePa, bench.digitPa, ratedPa),
+    ...pressureStream(track, zero.noisePa, rig.digitPa, ratedPa),
     contact,
     contactIntervalS: medianIntervalS(contact),
     linkBreaksUs: toArray(run.linkBreaks).map((l) => l.tUs),
     unitChangedUs: run.ports.find((p) => p.unitChangedUs !== null)?.unitChangedUs ?? null,
-    digitPa: bench.digitPa,
+    digitPa: rig.digitPa,
     ratedPa,
     halfTolerancePa: rating.halfTolerancePa,
-    pair: bench.pair,
+    pair: rig.pair,
   }
   const found = findCycles({ strokes, open }, edges, marks)
   const ramp = sessionRamp(found, streams)
@@ -80,7 +80,7 @@ export function analyse(run: Run, setup: Setup): Analysis {
   const inputs = judged.flatMap((cycle) => tripInputs(cycle))
   const { fit, lag } = estimateSession(
     inputs.map((i) => i.input),
-    bench.lag,
+    rig.lag,
     streams,
     ratedPa,
   )
@@ -94,7 +94,7 @@ export function analyse(run: Run, setup: Setup): Analysis {
   const measured = measure({
     fit,
     zero,
-    bench,
+    rig,
     resolutionPa: streams.resolutionPa,
     ratePaPerS: { make: meanRate(values.make), break: meanRate(values.break) },
     scatterPa: {
@@ -119,7 +119,7 @@ export function analyse(run: Run, setup: Setup): Analysis {
     fit,
     lag,
     measured,
-    resistance: contactResistance(contact, edges, bench),
+    resistance: contactResistance(contact, edges, rig),
   }
 }
 

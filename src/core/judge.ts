@@ -5,7 +5,7 @@ import { decide } from './decision/verdict.ts'
 import { diagnose } from './diagnosis/diagnose.ts'
 import type { Run } from './intake/run.ts'
 import type { CycleResult, LimitResult, Result } from './model/result.ts'
-import type { Quantity } from './uncertainty/budget.ts'
+import type { Measurand } from './uncertainty/budget.ts'
 
 /** The result of a run so far; null before its `start`. The verdict of a run without `end` is at best undecided. */
 export function resultOf(run: Run): Result | null {
@@ -37,20 +37,20 @@ export function judge(analysis: Analysis): Result {
 }
 
 function judgeLimits({ setup, cycles, measured, resistance }: Analysis): LimitResult[] {
-  const { rating, bench } = setup
+  const { rating, rig } = setup
   const used = cycles.filter((c) => c.used)
-  const singles: Record<Quantity, Parameters<typeof judgeQuantity>[4]> = {
+  const singles: Record<Measurand, Parameters<typeof judgeQuantity>[4]> = {
     make: used.flatMap((c) => c.makeValue ?? []),
     break: used.flatMap((c) => c.breakValue ?? []),
     differential: [],
   }
   const quantities = (['make', 'break', 'differential'] as const).map((q) =>
-    judgeQuantity(q, measured[q], rating, bench, singles[q]),
+    judgeQuantity(q, measured[q], rating, rig, singles[q]),
   )
   const first = cycles[0]
   return [
     ...quantities,
-    judgeContact(resistance.medianOhm, rating, bench),
+    judgeContact(resistance.medianOhm, rating, rig),
     judgeFirst('make', first?.makeValue ?? null, measured.make, rating),
     judgeFirst('break', first?.breakValue ?? null, measured.break, rating),
   ]

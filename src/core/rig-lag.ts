@@ -5,10 +5,10 @@ import type { Run } from './intake/run.ts'
 import { judge } from './judge.ts'
 import { type Rig, rigPorts } from './model/rig.ts'
 import { pool } from './statistics/mean.ts'
-import type { LagPrior } from './trips/fit.ts'
+import type { LagEstimate } from './trips/fit.ts'
 
 /** The lag that a test shows by itself, s; or why it does not count. */
-export type ShownLag = LagPrior | { why: string }
+export type ShownLag = LagEstimate | { why: string }
 
 /**
  * The lag of a run from its own kicks and rates alone. The lag that its rig file stated is left out: it rests on tests
@@ -19,7 +19,7 @@ export function lagShownBy(run: Run): ShownLag {
   if (setup === null || damage.corruptLines.length > 0 || damage.seal !== 'intact')
     return { why: 'damaged or without a seal' }
   if (end?.reason !== 'finished') return { why: 'not finished' }
-  const analysis = analyse(run, { ...setup, bench: { ...setup.bench, lag: null } })
+  const analysis = analyse(run, { ...setup, rig: { ...setup.rig, lag: null } })
   const { verdict, findings } = judge(analysis)
   if (verdict === 'void') return { why: 'void' }
   if (findings.some((f) => f.code === 'plugged-line' && f.effect !== 'note')) return { why: 'a plugged hose' }
@@ -27,7 +27,7 @@ export function lagShownBy(run: Run): ShownLag {
   return source === 'estimated' ? { valueS, uS } : { why: 'neither kicks nor rates show it' }
 }
 
-export type RigLag = LagPrior & {
+export type RigLag = LagEstimate & {
   n: number
   /** √(χ²/(n − 1)) of the lags about their mean; null for one. */
   birgeRatio: number | null
@@ -41,7 +41,7 @@ export type RigLag = LagPrior & {
 const doubtful = 0.05
 
 /** The mean by inverse variance; null for no lag, or one of no uncertainty. */
-export function poolLags(lags: readonly LagPrior[]): RigLag | null {
+export function poolLags(lags: readonly LagEstimate[]): RigLag | null {
   const pooled = pool(lags.map(({ valueS, uS }) => ({ value: valueS, u: uS })))
   if (pooled === null) return null
   const { value, u, birgeRatio, p } = pooled

@@ -49,10 +49,10 @@ export function createBench(scenario: Scenario, seed: number, orders: HandOrders
   const heard: MarkName[] = []
   const { air } = truth
   const random = createRandom(seed)
-  const gaugePort: PortName = rig.bridge ? 'bridge' : 'manometer'
+  const pressurePort: PortName = rig.bridge ? 'bridge' : 'manometer'
   const meterPort: PortName = rig.bridge ? 'bridge' : 'meter'
 
-  const gaugeSpells = {
+  const manometerSpells = {
     holds: createSpells(truth.manometer.holds),
     unitChanges: createSpells(truth.manometer.unitChanges),
     offsetSteps: createSpells(truth.manometer.offsetSteps),
@@ -68,10 +68,10 @@ export function createBench(scenario: Scenario, seed: number, orders: HandOrders
   const part = createSwitch(truth.switch, random.fork('switch'))
   const moves = orders === 'plan' ? [] : [heedingMoves(plan, heard, orders.hurry)]
   const hand = createHand(plan, (slipMm) => slipPa(slipMm, air), random.fork('hand'), ...moves)
-  const manometer = createManometer(truth.manometer, gaugeSpells, random.fork('manometer'))
+  const manometer = createManometer(truth.manometer, manometerSpells, random.fork('manometer'))
   const meter = createMeter(truth.meter, probe, random.fork('meter'))
-  const gaugeLine = createSerialLine((rig.bridge ?? rig.manometer)?.port, cables[gaugePort])
-  const meterLine = rig.bridge ? gaugeLine : createSerialLine(rig.meter?.port, cables[meterPort])
+  const pressureLine = createSerialLine((rig.bridge ?? rig.manometer)?.port, cables[pressurePort])
+  const meterLine = rig.bridge ? pressureLine : createSerialLine(rig.meter?.port, cables[meterPort])
 
   const queue: Emission[] = []
   const trips: Trip[] = []
@@ -105,7 +105,7 @@ export function createBench(scenario: Scenario, seed: number, orders: HandOrders
   function startStroke() {
     part.startStroke()
     const stroke = part.stroke()
-    for (const spells of [...Object.values(gaugeSpells), leadsOff]) spells.strokeStarted(stroke, steppedUs)
+    for (const spells of [...Object.values(manometerSpells), leadsOff]) spells.strokeStarted(stroke, steppedUs)
     for (const spells of Object.values(cables))
       for (const { port, startUs, endUs } of spells.strokeStarted(stroke, steppedUs)) {
         emit({ type: 'link', timeUs: startUs, port, state: 'lost' })
@@ -143,16 +143,16 @@ export function createBench(scenario: Scenario, seed: number, orders: HandOrders
     // Whole microseconds, rounded up: at the end of the stretch the level has been reached.
     const endUs = steppedUs + Math.ceil(lastsS * 1e6)
     const stretchS = (endUs - steppedUs) / 1e6
-    const gaugeLines = manometer.follow(atTee, steppedUs, endUs)
+    const pressureLines = manometer.follow(atTee, steppedUs, endUs)
     const meterLines = meter.runTo(endUs)
     if (rig.bridge)
       send(
-        gaugePort,
-        gaugeLine,
-        [...gaugeLines, ...meterLines].sort((a, b) => a.readyUs - b.readyUs),
+        pressurePort,
+        pressureLine,
+        [...pressureLines, ...meterLines].sort((a, b) => a.readyUs - b.readyUs),
       )
     else {
-      send(gaugePort, gaugeLine, gaugeLines)
+      send(pressurePort, pressureLine, pressureLines)
       send(meterPort, meterLine, meterLines)
     }
     teePa = pressureAt(atTee, stretchS)

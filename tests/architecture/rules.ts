@@ -43,7 +43,7 @@ const layers: readonly (readonly string[])[] = [
     'src/core/diagnosis/',
     'src/core/decision/',
     'src/core/judge.ts',
-    'src/core/standing.ts',
+    'src/core/assess.ts',
     'src/core/rig-lag.ts',
     'src/core/plan/',
     'src/core/guide/',
@@ -114,7 +114,7 @@ export function wrongLayers(imports: readonly Import[]): string[] {
     const inside = (path: string) => path.startsWith(`${part}/`)
     const own = imports.filter(({ from, to }) => inside(from) && inside(to))
     const lost = [...new Set(own.flatMap(({ from, to }) => [from, to]))].filter((path) => roomOf(path) < 0)
-    const up = own.filter(({ from, to }) => roomOf(to) > roomOf(from))
+    const up = own.filter(({ from, to }) => roomOf(from) >= 0 && roomOf(to) > roomOf(from))
     return [
       ...lost.map((path) => `${path} lies in no room of ${part}`),
       ...up.map(

@@ -25,7 +25,7 @@ export function runOf(scenario: Scenario, seed: number): Run {
 /** The same session with another lag in its rig: only the analysis is told. */
 export function withLag(run: Run, lag: { valueS: number; uS: number; n: number } | null): Run {
   if (!run.setup) throw new Error('a run that has not begun')
-  return { ...run, setup: { ...run.setup, bench: { ...run.setup.bench, lag } } }
+  return { ...run, setup: { ...run.setup, rig: { ...run.setup.rig, lag } } }
 }
 
 export function resultOfRun(run: Run): Result {
@@ -38,10 +38,10 @@ export type Simple = { makePa: number; breakPa: number }
 /** What anyone's first script gives: the last pressure shown when the contact is first seen changed, and the mean of the last two shown. */
 export function naive(run: Run): { script: Simple; midpoint: Simple } {
   if (!run.setup) throw new Error('a run that has not begun')
-  const { rating, bench } = run.setup
-  const track = zeroedTrack(run.pressure.items, { before: null, after: null, noisePa: bench.digitPa }, bench.digitPa)
+  const { rating, rig } = run.setup
+  const track = zeroedTrack(run.pressure.items, { before: null, after: null, noisePa: rig.digitPa }, rig.digitPa)
   const found = findStrokes(track, rating.ratedPa)
-  const cycles = findCycles(found, findEdges(run.contact.items, bench.pair), run.marks.items)
+  const cycles = findCycles(found, findEdges(run.contact.items, rig.pair), run.marks.items)
   const script = { make: [] as number[], break: [] as number[] }
   const midpoint = { make: [] as number[], break: [] as number[] }
   const shownAt = (tUs: number) => track.findLast((s) => s.tUs <= tUs)?.pressurePa ?? Number.NaN

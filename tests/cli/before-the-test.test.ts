@@ -58,7 +58,7 @@ describe('capability', () => {
     expect(status).toBe(2)
     expect(JSON.parse(out)).toMatchObject({
       decides: 'no',
-      why: 'no-accept-zone',
+      why: 'no-acceptance-interval',
       worst: 'make',
       cycles: { planned: 8, needed: null },
       plan: { cycles: 8, contactIntervalS: 0.2, pressureIntervalS: 0.5 },

@@ -1,12 +1,12 @@
 // A simulated bench and the guide in one loop, in virtual time: the program's marks go into the run a moment later, and the hand heeds them or not.
 
 import { createFlowWriter } from '../../src/commands/write-flow.ts'
+import { type Assessment, assess } from '../../src/core/assess.ts'
 import type { Guide } from '../../src/core/guide/guidance.ts'
 import { type Flow, guideOf } from '../../src/core/guide/guide.ts'
 import { type Run, step } from '../../src/core/intake/run.ts'
 import type { MarkName } from '../../src/core/model/marks.ts'
 import type { PortName } from '../../src/core/model/rig.ts'
-import { type Standing, standingOf } from '../../src/core/standing.ts'
 import type { Live } from '../../src/core/view/live.ts'
 import { liveOf } from '../../src/core/view/live-view.ts'
 
@@ -59,7 +59,7 @@ export function runGuided(scenario: Scenario, options: Options = {}): Guided {
   const events: object[] = []
   const seen: Seen[] = []
   let run = newRun()
-  let standing: Standing = null
+  let assessment: Assessment = null
   const take = (event: object) => {
     events.push(event)
     run = step(run, readEvent(event))
@@ -84,9 +84,9 @@ export function runGuided(scenario: Scenario, options: Options = {}): Guided {
     }
     due.splice(0, due.length, ...due.filter((d) => d.tUs > tUs))
     if (tUs % 100_000 !== 0 || run.setup === null) continue
-    standing = standingOf(run, standing)
-    const live = liveOf(run, standing, flow)
-    const guide = guideOf(run, run.setup, standing, flow)
+    assessment = assess(run, assessment)
+    const live = liveOf(run, assessment, flow)
+    const guide = guideOf(run, run.setup, assessment, flow)
     if (guide === null) throw new Error('this purpose is not guided')
     seen.push({ tS: tUs / 1e6, live, guide })
     writeFlow(run, live)

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { partFileSchema, ratingOf } from '../../src/core/model/part.ts'
-import { benchOf, rigFileSchema } from '../../src/core/model/rig.ts'
+import { rigFileSchema, rigSpecOf } from '../../src/core/model/rig.ts'
 import { pressureUnits } from '../../src/core/model/units.ts'
 import { Problem } from '../../src/errors.ts'
 import { findScenario, randomScenario, scenarioNames } from '../../src/simulation/find-scenario.ts'
@@ -13,7 +13,7 @@ function checkConsistent(scenario: Scenario) {
   const { part, rig, truth } = scenario
   expect(partFileSchema.parse(JSON.parse(JSON.stringify(part)))).toEqual(part)
   expect(rigFileSchema.safeParse(JSON.parse(JSON.stringify(rig))).error).toBeUndefined()
-  const bench = benchOf(rigFileSchema.parse(rig))
+  const bench = rigSpecOf(rigFileSchema.parse(rig))
   const { manometer, meter } = truth
   expect(bench.digitPa).toBeCloseTo(manometer.digit * pressureUnits[manometer.unit], 9)
   expect(bench.suctionSign).toBe(manometer.suctionSign)

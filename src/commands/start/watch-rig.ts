@@ -135,12 +135,12 @@ function rigToWatch(json: Json): Rig {
     const { driver, options, port } = (json[at] ?? {}) as Json
     return { driver, ...(options ? { options } : {}), ...(port ? { port } : {}) }
   }
-  const gauge = { suctionSign: 1, digit: { value: 1, unit: 'Pa' } }
+  const manometer = { suctionSign: 1, digit: { value: 1, unit: 'Pa' } }
   const rig = json['bridge']
-    ? { name: 'rig check', bridge: { ...device('bridge'), ...gauge, pair: 'com-no' } }
+    ? { name: 'rig check', bridge: { ...device('bridge'), ...manometer, pair: 'com-no' } }
     : {
         name: 'rig check',
-        manometer: { ...device('manometer'), ...gauge },
+        manometer: { ...device('manometer'), ...manometer },
         meter: { ...device('meter'), pair: 'com-no' },
       }
   const checked = rigFileSchema.safeParse(rig)

@@ -1,7 +1,7 @@
 // A value, its uncertainty and its limits into the probability that it conforms, and into pass, fail or undecided.
 import type { Rating } from '../model/part.ts'
 import type { BudgetLine } from '../model/result.ts'
-import type { Bench } from '../model/rig.ts'
+import type { RigSpec } from '../model/rig.ts'
 import { normalQuantile } from '../statistics/normal.ts'
 import { studentCdf } from '../statistics/student.ts'
 
@@ -28,10 +28,10 @@ export function conformanceProbability(
  * the limit. Too low a point lets a draft-proving switch prove a draft that is not there; too high a point keeps a
  * blockage switch from seeing the blockage; a wrong differential is dangerous on both sides.
  */
-export function guardsOf(
+export function guardBandsOf(
   kind: Rating['kind'],
   quantity: BudgetLine['quantity'],
-  { rule, guardFactor, risk }: Pick<Bench, 'rule' | 'guardFactor' | 'risk'>,
+  { rule, guardFactor, risk }: Pick<RigSpec, 'rule' | 'guardFactor' | 'risk'>,
 ): { low: number; high: number } {
   const factor =
     rule === 'simple' ? 0 : rule === 'risk' ? normalQuantile(1 - risk) / normalQuantile(0.975) : guardFactor

@@ -1,4 +1,4 @@
-// Limits, guards and an uncertainty into the accept zone and the chances of pass, fail and undecided for a part of known truth.
+// Limits, guards and an uncertainty into the acceptance interval and the chances of pass, fail and undecided for a part of known truth.
 import type { LimitPa } from '../model/part.ts'
 import { normalCdf, normalPdf } from '../statistics/normal.ts'
 
@@ -8,7 +8,7 @@ export type Ruled = { limit: LimitPa; UPa: number; guardLow: number; guardHigh: 
 type Zone = { fromPa: number; toPa: number }
 
 /** Measured values that pass, Pa; without a limit on a side it is open (∓∞). `fromPa` above `toPa`: none passes. */
-export function acceptZone(ruled: Ruled): Zone {
+export function acceptanceInterval(ruled: Ruled): Zone {
   return guarded(ruled, 1)
 }
 

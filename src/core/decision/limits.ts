@@ -2,10 +2,10 @@
 
 import type { LimitPa, Rating } from '../model/part.ts'
 import type { LimitResult, Outcome } from '../model/result.ts'
-import type { Bench } from '../model/rig.ts'
+import type { RigSpec } from '../model/rig.ts'
 import type { TripValue } from '../trips/trip-moment.ts'
-import type { Measured, Quantity } from '../uncertainty/budget.ts'
-import { conformanceProbability, guardsOf, outcome } from './acceptance.ts'
+import type { Measurand, Measured } from '../uncertainty/budget.ts'
+import { conformanceProbability, guardBandsOf, outcome } from './acceptance.ts'
 
 type Name = LimitResult['name']
 
@@ -15,13 +15,13 @@ function entry(name: Name, limit: LimitPa | null, decided: Outcome, conformance:
 
 /**
  * Outcome of one quantity. `singles` = its used trips: one whose whole interval lies outside a plain limit, widened by what
- * gauge, zero, lag and its own ramp leave open, fails the part, whatever the mean says.
+ * manometer, zero, lag and its own ramp leave open, fails the part, whatever the mean says.
  */
 export function judgeQuantity(
-  quantity: Quantity,
+  quantity: Measurand,
   measured: Measured,
   rating: Rating,
-  bench: Bench,
+  rig: RigSpec,
   singles: readonly TripValue[],
 ): LimitResult {
   const limit = rating.limits[quantity]
@@ -30,15 +30,15 @@ export function judgeQuantity(
   const broken = singles.some((v) => plainOutcome(v, limit, measured) === 'fail')
   if (valuePa === null || uPa === null || UPa === null)
     return entry(quantity, limit, broken ? 'fail' : 'undecided', null)
-  const guards = guardsOf(rating.kind, quantity, bench)
+  const guards = guardBandsOf(rating.kind, quantity, rig)
   const decided = outcome(valuePa, UPa, limit.lowPa, limit.highPa, guards.low, guards.high)
   const conformance = conformanceProbability(valuePa, uPa, limit.lowPa, limit.highPa, dof)
   return entry(quantity, limit, broken ? 'fail' : decided, conformance)
 }
 
 /** A single trip against plain limits: its whole widened interval inside = pass, outside = fail, else undecided. */
-function plainOutcome(value: TripValue, limit: LimitPa, { gaugeU, lagUs }: Measured): Outcome {
-  const widenPa = 2 * Math.hypot(gaugeU, value.ratePaPerS * lagUs)
+function plainOutcome(value: TripValue, limit: LimitPa, { instrumentU, lagUs }: Measured): Outcome {
+  const widenPa = 2 * Math.hypot(instrumentU, value.ratePaPerS * lagUs)
   // Where its ramp leaves more open than its interval shows: the rectangle of that variance.
   const ownPa = Math.sqrt(3) * value.sdPa
   const low = limit.lowPa ?? Number.NEGATIVE_INFINITY
@@ -63,10 +63,10 @@ export function judgeFirst(
 }
 
 /** Outcome of the contact resistance, ohm. The network hides it: not assessed there. */
-export function judgeContact(medianOhm: number | null, rating: Rating, bench: Bench): LimitResult {
+export function judgeContact(medianOhm: number | null, rating: Rating, rig: RigSpec): LimitResult {
   const { maxOhm } = rating
   if (maxOhm === null) return entry('contact', null, 'not-assessed', null)
   const limit = { lowPa: null, highPa: maxOhm }
-  if (medianOhm === null) return entry('contact', limit, bench.pair === 'network' ? 'not-assessed' : 'undecided', null)
+  if (medianOhm === null) return entry('contact', limit, rig.pair === 'network' ? 'not-assessed' : 'undecided', null)
   return entry('contact', limit, medianOhm > maxOhm ? 'fail' : 'pass', null)
 }

@@ -1,16 +1,16 @@
 // An undecided result into what would settle it, its value staying as it is: more cycles, else a better manometer, else neither.
 import type { Rating } from '../model/part.ts'
 import type { BudgetLine, LimitResult, Result } from '../model/result.ts'
-import type { Bench } from '../model/rig.ts'
+import type { RigSpec } from '../model/rig.ts'
 import { studentQuantile } from '../statistics/student.ts'
 import { effectiveDof } from '../statistics/welch-satterthwaite.ts'
-import type { Quantity } from '../uncertainty/budget.ts'
-import { guardsOf, outcome } from './acceptance.ts'
+import type { Measurand } from '../uncertainty/budget.ts'
+import { guardBandsOf, outcome } from './acceptance.ts'
 import { fewestCycles } from './verdict.ts'
 
 /** What would settle one undecided quantity. */
 export type Settling = {
-  quantity: Quantity
+  quantity: Measurand
   /** Counted cycles in all; null where no number of them would do. */
   cycles: number | null
   /** With the cycles it has: how far a manometer may be wrong (half-width, Pa); null where no manometer would do. */
@@ -22,13 +22,13 @@ export type Settling = {
 /** Cycles that a bench would still do in one sitting: common practice, no source. */
 const mostCycles = 25
 
-const quantities: readonly Quantity[] = ['make', 'break', 'differential']
+const quantities: readonly Measurand[] = ['make', 'break', 'differential']
 
 /** What the rig states of its manometer, as the budget names it. */
 const ofManometer: readonly string[] = ['gauge', 'certificate', 'drift']
 
 /** What would settle each undecided quantity of `result`; empty where none is undecided. */
-export function settlingsOf(result: Result, rating: Rating, bench: Bench): Settling[] {
+export function settlingsOf(result: Result, rating: Rating, rig: RigSpec): Settling[] {
   return quantities.flatMap((quantity): Settling[] => {
     const limit = result.limits.find((l) => l.name === quantity)
     if (limit?.outcome !== 'undecided') return []
@@ -36,7 +36,7 @@ export function settlingsOf(result: Result, rating: Rating, bench: Bench): Settl
     const { valuePa, n } = result[quantity]
     // Below two trips nothing is known of the scatter; the fewest that count are due anyway.
     if (valuePa === null || n < 2) return [{ quantity, cycles: fewestCycles, accuracyPa: null, largest: 'scatter' }]
-    const decides = decider(valuePa, limit, guardsOf(rating.kind, quantity, bench))
+    const decides = decider(valuePa, limit, guardBandsOf(rating.kind, quantity, rig))
     const largest = budget.reduce((most, line) => (line.uPa > most.uPa ? line : most)).component
     return [{ quantity, cycles: cyclesFor(budget, n, decides), accuracyPa: accuracyFor(budget, decides), largest }]
   })

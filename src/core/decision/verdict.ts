@@ -30,10 +30,10 @@ export function decide(
 export type Blocked = { why: 'purpose' | 'no-limits' | 'no-accuracy' } | { why: 'overdue'; due: string }
 
 /** What keeps a test from being decided, whatever it measures; null where nothing does. */
-export function blockedBy({ start, bench }: Setup, limits: readonly LimitResult[]): Blocked | null {
+export function blockedBy({ start, rig }: Setup, limits: readonly LimitResult[]): Blocked | null {
   if (start.purpose === 'free' || start.purpose === 'leak' || start.purpose === 'in-place') return { why: 'purpose' }
   if (limits.every((l) => l.lowPa === null && l.highPa === null)) return { why: 'no-limits' }
-  if (bench.accuracy === null && bench.calibration === null) return { why: 'no-accuracy' }
-  const { due } = bench
+  if (rig.accuracy === null && rig.calibration === null) return { why: 'no-accuracy' }
+  const { due } = rig
   return due !== null && start.at.slice(0, 10) > due ? { why: 'overdue', due } : null
 }

@@ -55,7 +55,7 @@ export const zeroMoved: Rule = (c) => {
   if (!before || !after) return []
   const moved = after.meanPa - before.meanPa
   const U = c.measured[c.setup.rating.ratedOn].estimate.UPa
-  const { digitPa } = c.setup.bench
+  const { digitPa } = c.setup.rig
   const own = Math.hypot(
     Math.max(before.sdPa, digitPa / Math.sqrt(12)) / Math.sqrt(before.n),
     Math.max(after.sdPa, digitPa / Math.sqrt(12)) / Math.sqrt(after.n),
@@ -77,7 +77,7 @@ export const zeroMoved: Rule = (c) => {
 
 /** Trips where the certificate has no points: their correction and its uncertainty are not known. */
 export const outsideCertificate: Rule = (c) => {
-  const { calibration } = c.setup.bench
+  const { calibration } = c.setup.rig
   if (calibration === null) return []
   const zeroPa = (c.zero.before ?? c.zero.after)?.meanPa ?? 0
   const judged = c.cycles.filter((cycle) => cycle.used || cycle === c.cycles[0])

@@ -78,7 +78,7 @@ export const chatter: Rule = (c) => {
 
 /** Both throws open for longer, or over more pressure, than a snap switch needs. Only the network sees both throws. */
 export const deadBreak: Rule = (c) => {
-  if (c.setup.bench.pair !== 'network') return []
+  if (c.setup.rig.pair !== 'network') return []
   const limitPa = 0.01 * c.setup.rating.ratedPa
   let start = -1
   for (let i = 0; i <= c.contact.length; i++) {

@@ -8,7 +8,7 @@ import { indexAt } from '../statistics/index-at.ts'
 import { median } from '../statistics/mean.ts'
 import { isInverted } from '../strokes/cycles.ts'
 import { kickSeen, tripSurface } from '../trips/kick.ts'
-import { gaugeUncertainty } from '../uncertainty/gauge.ts'
+import { manometerUncertaintyPa } from '../uncertainty/manometer.ts'
 import { type Case, type Found, finding, hasTransition, peakPa, type Rule, sayPressure } from './finding.ts'
 
 /** The pair is seen the wrong way round: at rest on the rise, actuated on the fall. */
@@ -16,8 +16,8 @@ export const wrongPair: Rule = (c) => {
   const inverted = c.cycles.filter(isInverted)
   if (inverted.length === 0 || inverted.length < c.cycles.length / 2) return []
   const tUs = inverted[0]!.edges[0]!.hiUs
-  const evidence = { strokes: inverted.length, wired: c.setup.bench.pair }
-  if (c.setup.bench.pair === 'com-nc')
+  const evidence = { strokes: inverted.length, wired: c.setup.rig.pair }
+  if (c.setup.rig.pair === 'com-nc')
     return [
       finding(
         'on-no-pair',
@@ -61,12 +61,12 @@ export const noTransition: Rule = (c) => {
   const spans = [...c.strokes, ...(c.openStroke ? [c.openStroke] : [])]
   const first = spans[0]
   if (!first || hasTransition(c) || c.contact.length === 0 || stuckSpell(c) !== null) return []
-  const { rating, bench } = c.setup
-  const u = gaugeUncertainty(bench, rating.ratedPa)
+  const { rating, rig } = c.setup
+  const u = manometerUncertaintyPa(rig, rating.ratedPa)
   const limitPa = Math.max(1.5 * rating.ratedPa, rating.ratedPa + rating.halfTolerancePa + 3 * u)
   const reachedPa = peakPa(c)
   const evidence = { reachedPa, limitPa }
-  if (bench.pair === 'network') {
+  if (rig.pair === 'network') {
     if (c.contact.some((s) => s.state === 'both')) return []
     if (sawOpenAbove(c, rating.ratedPa) && sawRest(c)) {
       const text = `NC opened but NO never closed up to ${sayPressure(c, reachedPa)}: the NO contact is dead. Reject the switch.`
@@ -88,7 +88,7 @@ export const noTransition: Rule = (c) => {
     ]
   }
   // NO closed throughout is no switch that never makes.
-  if (bench.pair === 'com-no' && !open) return []
+  if (rig.pair === 'com-no' && !open) return []
   if (reachedPa < limitPa) return []
   const hint = repeated
     ? 'though the mechanism moved: check terminals and leads'
@@ -135,13 +135,13 @@ function sawOpenAbove(c: Case, ratedPa: number): boolean {
 
 /** Longest stay in the actuated state while vented (abs(P) < 0.02 S), µs, and where it began; null where under 5 s. */
 function stuckSpell(c: Case): { sinceUs: number; forUs: number } | null {
-  const { rating, bench } = c.setup
-  if (bench.pair === 'com-nc') return null
+  const { rating, rig } = c.setup
+  if (rig.pair === 'com-nc') return null
   const vented = Math.max(0.02 * rating.ratedPa, 2 * c.zero.noisePa)
   let sinceUs: number | null = null
   for (const { tUs, state } of c.contact) {
     const stuck =
-      isActuated(state, bench.pair) === true && isWatched(c, tUs) && Math.abs(pressureAt(c.track, tUs)) < vented
+      isActuated(state, rig.pair) === true && isWatched(c, tUs) && Math.abs(pressureAt(c.track, tUs)) < vented
     if (!stuck) sinceUs = null
     else if (sinceUs === null) sinceUs = tUs
     else if (tUs - sinceUs > 5e6) return { sinceUs, forUs: tUs - sinceUs }
@@ -182,7 +182,7 @@ export const stuckClosed: Rule = (c) => {
 
 /** What the network alone can see: both throws closed, or a lead off. */
 export const networkStates: Rule = (c) => {
-  if (c.setup.bench.pair !== 'network') return []
+  if (c.setup.rig.pair !== 'network') return []
   const found: Found[] = []
   const both = c.contact.filter((s, i) => s.state === 'both' && c.contact[i - 1]?.state === 'both')
   if (both.length > 0)

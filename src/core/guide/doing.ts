@@ -1,12 +1,11 @@
 // Step, stroke, pace and trouble into one action word and one sentence for the hands.
 
+import type { Assessment } from '../assess.ts'
 import type { Run } from '../intake/run.ts'
 import type { Setup } from '../model/setup.ts'
-import type { Standing } from '../standing.ts'
+import { type Course, hold, zeroS } from './course.ts'
 import type { Guide } from './guidance.ts'
-
 import { sayPa } from './say-pa.ts'
-import { hold, type Stand, zeroS } from './stand.ts'
 import type { StrokeNow } from './stroke-now.ts'
 import type { Trouble } from './trouble.ts'
 
@@ -15,8 +14,8 @@ export type Doing = Pick<Guide, 'action' | 'sentence'>
 type Seen = {
   run: Run
   setup: Setup
-  standing: Standing
-  stand: Stand
+  assessment: Assessment
+  course: Course
   stroke: StrokeNow | null
   pressurePa: number | null
   pace: NonNullable<Guide['rate']>['pace']
@@ -35,7 +34,7 @@ const restS = 5
 
 /** What the hands do now. */
 export function doingOf(seen: Seen): Doing {
-  const { run, setup, stand, stroke, pressurePa, trouble } = seen
+  const { run, setup, course, stroke, pressurePa, trouble } = seen
   if (run.end !== null) return { action: 'done', sentence: 'The test has ended.' }
   if (pressurePa === null)
     return { action: 'wait', sentence: 'Waiting for the instruments. Switch them on and check their leads.' }
@@ -43,10 +42,10 @@ export function doingOf(seen: Seen): Doing {
   if (pressurePa > 2 * ratedPa) return { action: 'stop', sentence: 'Twice the rated point: stop, and let down slowly.' }
   if (trouble?.stops) return { action: 'stop', sentence: trouble.text }
   if (stroke !== null) return inStroke(seen, stroke)
-  return atRest(stand, seen)
+  return atRest(course, seen)
 }
 
-function inStroke({ stand, setup, pace, soon, pressurePa }: Seen, stroke: StrokeNow): Doing {
+function inStroke({ course, setup, pace, soon, pressurePa }: Seen, stroke: StrokeNow): Doing {
   const at = (pa: number) => sayPa(setup.rating, pa)
   if (stroke.reversed)
     return {
@@ -56,14 +55,14 @@ function inStroke({ stand, setup, pace, soon, pressurePa }: Seen, stroke: Stroke
   if (stroke.leg === 'too-high')
     return { action: 'let-down', sentence: 'No trip where there should long have been one. Let down slowly and vent.' }
   if (stroke.leg === 'out') return { action: 'vent', sentence: 'It has let go: vent to the room.' }
-  if (stand.step === 'hold' && stroke.leg !== 'to-make') {
+  if (course.step === 'hold' && stroke.leg !== 'to-make') {
     const { ratedPa } = setup.rating
     const inside = (pressurePa ?? 0) >= hold.fromShare * ratedPa && (pressurePa ?? 0) <= hold.toShare * ratedPa
     if (inside) return { action: 'hold', sentence: `Hold still near ${at(hold.atShare * ratedPa)} for ${hold.forS} s.` }
   }
   if (stroke.leg === 'to-peak')
     return { action: 'draw', sentence: `It has made. Draw on to ${at(stroke.targetPa)}, then let down.` }
-  const how = stand.step === 'fast-cycles' ? 'at twice the usual pace' : 'slowly and evenly'
+  const how = course.step === 'fast-cycles' ? 'at twice the usual pace' : 'slowly and evenly'
   const up = stroke.leg === 'to-make'
   const action = paceAction(stroke, pace, soon) ?? (up ? 'draw' : 'let-down')
   if (up) return { action, sentence: `Draw ${how} through the make near ${at(stroke.targetPa)}; never turn back.` }
@@ -76,16 +75,16 @@ function paceAction(stroke: StrokeNow, pace: Seen['pace'], soon: boolean): 'slow
   return stroke.nearTrip && (pace === 'too-slow' || pace === 'still') ? 'faster' : null
 }
 
-function atRest(stand: Stand, { setup, pressurePa, run, asks }: Seen): Doing {
+function atRest(course: Course, { setup, pressurePa, run, asks }: Seen): Doing {
   const draws = (sentence: string): Doing => ({ action: 'draw', sentence })
-  const { used, wanted, extra } = stand
+  const { used, wanted, extra } = course
   const endedUs = run.strokes.items[run.strokes.length - 1]?.endUs ?? Number.NEGATIVE_INFINITY
-  const strokeNext = ['precondition', 'cycles', 'fast-cycles', 'hold'].includes(stand.step)
+  const strokeNext = ['precondition', 'cycles', 'fast-cycles', 'hold'].includes(course.step)
   if (strokeNext && run.tUs - endedUs < restS * 1e6)
     return { action: 'vent', sentence: 'Leave it vented for some seconds.' }
   const missing = Math.max(0, wanted - used)
   const offset = Math.abs(run.pressure.items[run.pressure.length - 1]?.rawPa ?? 0) > offsetShare * setup.rating.ratedPa
-  switch (stand.step) {
+  switch (course.step) {
     case 'cautions':
       return {
         action: 'read',
@@ -99,7 +98,7 @@ function atRest(stand: Stand, { setup, pressurePa, run, asks }: Seen): Doing {
           action: 'vent',
           sentence: `It shows ${sayPa(setup.rating, pressurePa ?? 0)} already: let down and open both ports. The zero comes before the first stroke.`,
         }
-      if (offset && stand.ventedSinceUs !== null && run.tUs - stand.ventedSinceUs > stillUs)
+      if (offset && course.ventedSinceUs !== null && run.tUs - course.ventedSinceUs > stillUs)
         return {
           action: 'wait',
           sentence: `It shows ${sayPa(setup.rating, pressurePa ?? 0)} with nothing drawn: open both ports, drain the hose, zero the manometer.`,
@@ -132,8 +131,8 @@ function atRest(stand: Stand, { setup, pressurePa, run, asks }: Seen): Doing {
       )
     case 'closing-zero':
       return {
-        action: stand.ventedSinceUs === null ? 'vent' : 'wait',
-        sentence: stand.hopeless
+        action: course.ventedSinceUs === null ? 'vent' : 'wait',
+        sentence: course.hopeless
           ? `More cycles would not settle it. Leave both ports open for ${zeroS} s: the closing zero, then the verdict.`
           : `Enough. Leave both ports open for ${zeroS} s: the closing zero, then the verdict.`,
       }

@@ -3,7 +3,7 @@
 import type { Run } from '../intake/run.ts'
 import type { MarkName } from '../model/marks.ts'
 
-import type { Stand } from './stand.ts'
+import type { Course } from './course.ts'
 import { type FlowPlan, fastNote, planNote, planOf, type StepName, skipNote } from './step.ts'
 
 export type FlowMark = { mark: MarkName; text?: string }
@@ -17,8 +17,8 @@ const patienceS = 30
  * The next mark, null where none is due. `plan` is what this session was asked to do; `blocked`: something is wrong with
  * the bench, so no step begins.
  */
-export function flowMark(run: Run, stand: Stand, plan: FlowPlan, blocked: boolean): FlowMark | null {
-  const { step, marks, ventedSinceUs, countingSinceUs } = stand
+export function flowMark(run: Run, course: Course, plan: FlowPlan, blocked: boolean): FlowMark | null {
+  const { step, marks, ventedSinceUs, countingSinceUs } = course
   if (run.end !== null) return null
   const told = planOf(marks)
   const other = told.cycles !== plan.cycles || told.preconditioning !== plan.preconditioning
@@ -37,11 +37,11 @@ export function flowMark(run: Run, stand: Stand, plan: FlowPlan, blocked: boolea
   if (countingSinceUs === null) return { mark: 'cycles' }
   switch (step) {
     case 'fast-cycles':
-      return begun(run, stand, step, stand.fastSinceUs) ?? opening(stand.fastSinceUs, 'note', fastNote)
+      return begun(run, course, step, course.fastSinceUs) ?? opening(course.fastSinceUs, 'note', fastNote)
     case 'hold':
-      return begun(run, stand, step, stand.holdSinceUs) ?? opening(stand.holdSinceUs, 'hold')
+      return begun(run, course, step, course.holdSinceUs) ?? opening(course.holdSinceUs, 'hold')
     case 'closing-zero':
-      return stand.closingSinceUs === null && settled ? { mark: 'zero' } : null
+      return course.closingSinceUs === null && settled ? { mark: 'zero' } : null
     default:
       return null
   }
@@ -50,7 +50,7 @@ export function flowMark(run: Run, stand: Stand, plan: FlowPlan, blocked: boolea
 const opening = (sinceUs: number | null, mark: MarkName, text?: string): FlowMark | null =>
   sinceUs === null ? { mark, ...(text === undefined ? {} : { text }) } : null
 
-function begun(run: Run, { ventedSinceUs }: Stand, step: StepName, sinceUs: number | null): FlowMark | null {
+function begun(run: Run, { ventedSinceUs }: Course, step: StepName, sinceUs: number | null): FlowMark | null {
   if (sinceUs === null) return null
   const last = run.strokes.items[run.strokes.length - 1]
   const restingS = (run.tUs - Math.max(sinceUs, last?.endUs ?? 0)) / 1e6

@@ -1,18 +1,17 @@
 // A run into what the hands do next: the step, one action word, a sentence, the rate, the next point, and the mark that is due.
 
+import type { Assessment } from '../assess.ts'
 import type { Run } from '../intake/run.ts'
 import { last } from '../model/series.ts'
 import type { Setup } from '../model/setup.ts'
 import { rateNow } from '../signal/rate-now.ts'
-import type { Standing } from '../standing.ts'
 import { openCautions } from './cautions.ts'
+import { courseOf, type FlowOptions, hold } from './course.ts'
 import { type Doing, doingOf } from './doing.ts'
 import { flowMark } from './flow-mark.ts'
 import type { Guide } from './guidance.ts'
 import { handError, tremorOf } from './hand-error.ts'
 import { instrumentsOf, type RateBand, rateBand } from './instruments.ts'
-
-import { type FlowOptions, hold, standOf } from './stand.ts'
 import type { FlowPlan } from './step.ts'
 import { type StrokeNow, strokeNow } from './stroke-now.ts'
 import { troubleOf } from './trouble.ts'
@@ -32,16 +31,16 @@ const unguided: readonly Setup['start']['purpose'][] = ['free', 'leak', 'in-plac
 type Pace = NonNullable<Guide['rate']>['pace']
 
 /** The guide of a run; null where its purpose has none, before the first reading and after the end. */
-export function guideOf(run: Run, setup: Setup, standing: Standing, flow: Flow): Guide | null {
+export function guideOf(run: Run, setup: Setup, assessment: Assessment, flow: Flow): Guide | null {
   if (unguided.includes(setup.start.purpose)) return null
   const options: FlowOptions = { writes: flow.plan !== null, asks: flow.asks }
-  const stand = standOf(run, setup, standing, options)
+  const course = courseOf(run, setup, assessment, options)
   const sample = last(run.pressure)
   const pressurePa = sample && !sample.overRange ? sample.rawPa - run.tracker.zeroPa : null
-  const instruments = instrumentsOf(run, setup, standing)
+  const instruments = instrumentsOf(run, setup, assessment)
   const nowPaPerS = rateNow(run.pressure) ?? 0
-  const stroke = pressurePa === null ? null : strokeNow(run, setup, standing, pressurePa, nowPaPerS)
-  const trouble = pressurePa === null ? null : troubleOf(run, setup, standing, stroke, pressurePa)
+  const stroke = pressurePa === null ? null : strokeNow(run, setup, assessment, pressurePa, nowPaPerS)
+  const trouble = pressurePa === null ? null : troubleOf(run, setup, assessment, stroke, pressurePa)
   const band = rateBand(setup, instruments, stroke?.nearTrip ?? false)
   // A kick stands still for a moment too: slow is what stays so.
   const steadyPaPerS = Math.max(Math.abs(nowPaPerS), Math.abs(rateNow(run.pressure, steadyUs) ?? 0))
@@ -49,34 +48,45 @@ export function guideOf(run: Run, setup: Setup, standing: Standing, flow: Flow):
   const paced = stroke !== null && stroke.leg !== 'out'
   const pace: Pace = paced ? paceOf(Math.abs(nowPaPerS), steadyPaPerS, band) : 'free'
   const soon = stroke?.approaching && Math.abs(nowPaPerS) > rateBand(setup, instruments, true).mostPaPerS
-  const seen = { run, setup, standing, stand, stroke, pressurePa, pace, soon: soon ?? false, trouble, asks: flow.asks }
+  const seen = {
+    run,
+    setup,
+    assessment,
+    course,
+    stroke,
+    pressurePa,
+    pace,
+    soon: soon ?? false,
+    trouble,
+    asks: flow.asks,
+  }
   const doing = doingOf(seen)
   const onWay = stroke !== null && (stroke.leg === 'to-make' || stroke.leg === 'to-break')
   return {
-    step: stand.step,
-    steps: stand.steps,
+    step: course.step,
+    steps: course.steps,
     action: doing.action,
     sentence: doing.sentence,
-    cautions: flow.asks ? openCautions(setup.start.purpose, stand.marks) : [],
+    cautions: flow.asks ? openCautions(setup.start.purpose, course.marks) : [],
     rate: pressurePa === null ? null : { ...band, nowPaPerS, pace, nearTrip: stroke?.nearTrip ?? false },
-    target: pressurePa === null ? null : targetOf(stroke, stand.step, doing, pressurePa, setup),
+    target: pressurePa === null ? null : targetOf(stroke, course.step, doing, pressurePa, setup),
     error:
       onWay && stroke.nearTrip
         ? handError(
             setup,
-            standing,
+            assessment,
             stroke.leg === 'to-make' ? 'make' : 'break',
             Math.abs(nowPaPerS),
             band,
             instruments,
           )
         : null,
-    ballast: onWay && stroke.settled ? tremorOf(run, setup, standing, instruments) : null,
+    ballast: onWay && stroke.settled ? tremorOf(run, setup, assessment, instruments) : null,
     trouble: trouble?.text ?? null,
-    more: stand.extra > 0 && stand.step === 'cycles' ? stand.wanted - stand.used : 0,
-    heldS: stand.heldNowS,
-    flow: flow.plan === null ? null : flowMark(run, stand, flow.plan, trouble?.stops ?? false),
-    marksSeen: stand.marks.length,
+    more: course.extra > 0 && course.step === 'cycles' ? course.wanted - course.used : 0,
+    heldS: course.heldNowS,
+    flow: flow.plan === null ? null : flowMark(run, course, flow.plan, trouble?.stops ?? false),
+    marksSeen: course.marks.length,
   }
 }
 

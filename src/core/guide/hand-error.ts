@@ -1,12 +1,12 @@
 // The hand's pace and tremor into pascal against the margin that the limits leave.
 
+import type { Assessment } from '../assess.ts'
 import { fewestCycles } from '../decision/verdict.ts'
 import type { Run } from '../intake/run.ts'
 import type { Setup } from '../model/setup.ts'
 import { planBench } from '../plan/bench-plan.ts'
 import { expectTest, usualScatterShare } from '../plan/expected-test.ts'
 import { tremorPa } from '../signal/rate-now.ts'
-import type { Standing } from '../standing.ts'
 import type { Guide } from './guidance.ts'
 import { errorAtPa, type Instruments, type RateBand } from './instruments.ts'
 
@@ -24,8 +24,8 @@ const tremorWindowS = 2
  * session found, else from the rated part. `marginPa` null where the quantity has no limit.
  */
 export function handError(
-  { rating, bench }: Setup,
-  standing: Standing,
+  { rating, rig }: Setup,
+  assessment: Assessment,
   quantity: 'make' | 'break',
   ratePaPerS: number,
   band: RateBand,
@@ -35,8 +35,8 @@ export function handError(
   const errorPa = k * errorAtPa(Math.max(ratePaPerS, band.lowPaPerS), instruments)
   const limit = rating.limits[quantity]
   if (limit === null) return { errorPa, marginPa: null, exceeds: null }
-  const found = standing?.result[quantity]
-  const expected = expectTest(rating, bench, {
+  const found = assessment?.result[quantity]
+  const expected = expectTest(rating, rig, {
     cycles: fewestCycles,
     scatterPa: usualScatterShare * rating.ratedPa,
     pressureIntervalS: instruments.pressureS,
@@ -52,10 +52,15 @@ export function handError(
 }
 
 /** The tremor near a trip where it takes too much of the tolerance, with the ballast that would quieten it; else null. */
-export function tremorOf(run: Run, { rating }: Setup, standing: Standing, { contactS }: Instruments): Guide['ballast'] {
+export function tremorOf(
+  run: Run,
+  { rating }: Setup,
+  assessment: Assessment,
+  { contactS }: Instruments,
+): Guide['ballast'] {
   const sdPa = tremorPa(run.pressure, tremorWindowS)
   if (sdPa === null) return null
-  const noisePa = standing?.analysis.zero.noisePa ?? 0
+  const noisePa = assessment?.analysis.zero.noisePa ?? 0
   const jerkPa = k * Math.sqrt(Math.max(0, sdPa * sdPa - noisePa * noisePa))
   if (jerkPa <= jerkShare * rating.halfTolerancePa) return null
   return { tremorPa: jerkPa, litres: planBench(rating, contactS).chosen?.litres ?? null }

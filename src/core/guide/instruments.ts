@@ -1,23 +1,23 @@
 // What the instruments of this rig can follow: from the intervals of their readings and the lag that is still open.
 
+import type { Assessment } from '../assess.ts'
 import type { PortState } from '../intake/receive.ts'
 import type { Run } from '../intake/run.ts'
 import type { Setup } from '../model/setup.ts'
 import { usualIntervalS } from '../plan/expected-test.ts'
 import { rampRatePaPerS } from '../plan/ramp-rate.ts'
-import type { Standing } from '../standing.ts'
 import { median } from '../statistics/mean.ts'
 
 /** What a rate costs: the contact is looked at every `contactS`, and the lag is known to `lagUs`. s throughout. */
 export type Instruments = { pressureS: number; contactS: number; lagUs: number }
 
 /** Intervals of the two streams as the last arrivals show them, and the lag as the session or the rig knows it. */
-export function instrumentsOf(run: Run, { bench }: Setup, standing: Standing): Instruments {
+export function instrumentsOf(run: Run, { rig }: Setup, assessment: Assessment): Instruments {
   const port = (...names: PortState['name'][]) => run.ports.find((p) => names.includes(p.name))
   const pressureS = intervalS(port('manometer', 'bridge'))
   const contactS = intervalS(port('meter', 'bridge'))
-  const known = bench.lag?.uS ?? (pressureS + contactS) / 2
-  const learnt = standing && standing.analysis.fit !== null ? standing.analysis.lag.uS : known
+  const known = rig.lag?.uS ?? (pressureS + contactS) / 2
+  const learnt = assessment && assessment.analysis.fit !== null ? assessment.analysis.lag.uS : known
   return { pressureS, contactS, lagUs: Math.min(learnt, known) }
 }
 
@@ -56,8 +56,8 @@ export function rateBand({ rating }: Setup, instruments: Instruments, nearTrip: 
 const lagShare = 0.05
 
 /** Whether the lag is so poorly known that some faster cycles are worth their time. */
-export function lagIsPoor(standing: NonNullable<Standing>, { rating }: Setup): boolean {
-  const { lag, fit, cycles } = standing.analysis
+export function lagIsPoor(assessment: NonNullable<Assessment>, { rating }: Setup): boolean {
+  const { lag, fit, cycles } = assessment.analysis
   if (fit === null) return false
   const rates = cycles.flatMap((c) => (c.used && c.makeValue ? [c.makeValue.ratePaPerS] : []))
   return (median(rates) ?? 0) * lag.uS > lagShare * rating.halfTolerancePa

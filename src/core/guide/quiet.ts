@@ -12,11 +12,11 @@ const gapUs = 2e6
 const stillShare = 0.02
 
 /** Since when the readings have lain within a narrow band near zero, µs; null where the newest is not vented or there is none. */
-export function ventedSinceUs(run: Run, { rating, bench }: Setup): number | null {
+export function ventedSinceUs(run: Run, { rating, rig }: Setup): number | null {
   const { items, length } = run.pressure
   const newest = items[length - 1]
   if (!newest || length === 0 || run.tUs - newest.tUs > gapUs) return null
-  const widthPa = Math.max(4 * bench.digitPa, stillShare * rating.ratedPa)
+  const widthPa = Math.max(4 * rig.digitPa, stillShare * rating.ratedPa)
   const restPa = restFraction * rating.ratedPa
   let [least, most] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY]
   let sinceUs: number | null = null

@@ -1,12 +1,12 @@
 // The stroke in progress into where it is: on the way to the make, to the peak, to the break or out; and whether it turned back.
 
+import type { Assessment } from '../assess.ts'
 import type { Run } from '../intake/run.ts'
 import { restFraction } from '../intake/stroke-tracker.ts'
 import { isActuated } from '../model/pair.ts'
 import type { Setup } from '../model/setup.ts'
 import { expectedPoints } from '../plan/expected-test.ts'
-import type { Standing } from '../standing.ts'
-import { gaugeUncertainty } from '../uncertainty/gauge.ts'
+import { manometerUncertaintyPa } from '../uncertainty/manometer.ts'
 
 /** Peak of a stroke over the rated point: common practice, no source. */
 export const peakShare = 1.25
@@ -40,9 +40,9 @@ export type StrokeNow = {
 }
 
 /** Where the trips are to be expected: as this session found them, else as the rating says. Pa. */
-export function expectedTrips({ rating }: Setup, standing: Standing): { makePa: number; breakPa: number } {
+export function expectedTrips({ rating }: Setup, assessment: Assessment): { makePa: number; breakPa: number } {
   const points = expectedPoints(rating)
-  const { make, break: back, firstStroke } = standing?.result ?? {}
+  const { make, break: back, firstStroke } = assessment?.result ?? {}
   return {
     makePa: make?.valuePa ?? firstStroke?.makePa ?? points.makePa,
     breakPa: back?.valuePa ?? firstStroke?.breakPa ?? points.breakPa,
@@ -50,22 +50,22 @@ export function expectedTrips({ rating }: Setup, standing: Standing): { makePa: 
 }
 
 /** Pressure at which a part that has not made never will, Pa: common practice, no source. */
-export function noTripPa({ rating, bench }: Setup): number {
+export function noTripPa({ rating, rig }: Setup): number {
   const { ratedPa, halfTolerancePa } = rating
-  return Math.max(1.5 * ratedPa, ratedPa + halfTolerancePa + 3 * gaugeUncertainty(bench, ratedPa))
+  return Math.max(1.5 * ratedPa, ratedPa + halfTolerancePa + 3 * manometerUncertaintyPa(rig, ratedPa))
 }
 
 /** The stroke in progress; null where there is none. */
 export function strokeNow(
   run: Run,
   setup: Setup,
-  standing: Standing,
+  assessment: Assessment,
   pressurePa: number,
   ratePaPerS: number,
 ): StrokeNow | null {
   const stroke = run.tracker.current
   if (stroke === null) return null
-  const { makePa, breakPa } = expectedTrips(setup, standing)
+  const { makePa, breakPa } = expectedTrips(setup, assessment)
   const { ratedPa } = setup.rating
   const changes = changesSince(run, setup, stroke.startUs)
   const makeAt = changes.findIndex((c) => c.to)
@@ -82,10 +82,10 @@ export function strokeNow(
     approaching: near(soonPa, tripPa),
     settled: near(pressurePa, tripPa) && near(earlierPa, tripPa),
   })
-  const aside = isKnown(standing) ? slowKnown : slowExpected
+  const aside = isKnown(assessment) ? slowKnown : slowExpected
   const near = (pa: number, tripPa: number) => Math.abs(pa - tripPa) < aside * tripPa
   const turned = (sinceUs: number, tripPa: number, sign: 1 | -1) =>
-    turnedBack(run, setup, standing, { sinceUs, tripPa, sign })
+    turnedBack(run, setup, assessment, { sinceUs, tripPa, sign })
   if (broken) return { ...base, leg: 'out', targetPa: 0, nearTrip: false }
   if (made === null) {
     const past = fallen && stroke.peakPa > (1 + nearShare) * makePa
@@ -104,8 +104,8 @@ export function strokeNow(
 }
 
 /** Whether this session has found a make and a break already. */
-function isKnown(standing: Standing): boolean {
-  const first = standing?.result.firstStroke ?? null
+function isKnown(assessment: Assessment): boolean {
+  const first = assessment?.result.firstStroke ?? null
   return first !== null && first.makePa !== null && first.breakPa !== null
 }
 
@@ -118,15 +118,15 @@ function pressureBefore({ pressure, tracker, tUs }: Run, agoS: number): number {
 }
 
 /** Changes of the switch since a time, by single readings. */
-function changesSince(run: Run, { bench }: Setup, sinceUs: number): { tUs: number; to: boolean }[] {
+function changesSince(run: Run, { rig }: Setup, sinceUs: number): { tUs: number; to: boolean }[] {
   const { items, length } = run.contact
   let first = length
   while (first > 0 && items[first - 1]!.tUs >= sinceUs) first--
   const changes: { tUs: number; to: boolean }[] = []
   // The reading before the stroke tells from what state it changes.
-  let before = first > 0 ? isActuated(items[first - 1]!.state, bench.pair) : null
+  let before = first > 0 ? isActuated(items[first - 1]!.state, rig.pair) : null
   for (let i = first; i < length; i++) {
-    const to = isActuated(items[i]!.state, bench.pair)
+    const to = isActuated(items[i]!.state, rig.pair)
     if (to === null) continue
     if (before !== null && to !== before) changes.push({ tUs: items[i]!.tUs, to })
     before = to
@@ -140,12 +140,12 @@ function changesSince(run: Run, { bench }: Setup, sinceUs: number): { tUs: numbe
  */
 function turnedBack(
   run: Run,
-  { rating, bench }: Setup,
-  standing: Standing,
+  { rating, rig }: Setup,
+  assessment: Assessment,
   { sinceUs, tripPa, sign }: { sinceUs: number; tripPa: number; sign: 1 | -1 },
 ): boolean {
-  const noisePa = standing?.analysis.zero.noisePa ?? 0
-  const limitPa = Math.max(0.02 * rating.ratedPa, 6 * noisePa, 2 * bench.digitPa)
+  const noisePa = assessment?.analysis.zero.noisePa ?? 0
+  const limitPa = Math.max(0.02 * rating.ratedPa, 6 * noisePa, 2 * rig.digitPa)
   const { items, length } = run.pressure
   let first = length
   while (first > 0 && items[first - 1]!.tUs >= sinceUs) first--

@@ -1,10 +1,10 @@
 // The first stroke into what is wrong with leads, port or sign, in a sentence with what to move.
 
+import type { Assessment } from '../assess.ts'
 import type { Run } from '../intake/run.ts'
-import { isActuated } from '../model/pair.ts'
+import { isActuated, type Pair } from '../model/pair.ts'
 import { last } from '../model/series.ts'
 import type { Setup } from '../model/setup.ts'
-import type { Standing } from '../standing.ts'
 import { sayPa } from './say-pa.ts'
 import type { StrokeNow } from './stroke-now.ts'
 
@@ -18,34 +18,34 @@ const wrongWayShare = 0.25
 export function troubleOf(
   run: Run,
   setup: Setup,
-  standing: Standing,
+  assessment: Assessment,
   stroke: StrokeNow | null,
   pressurePa: number,
 ): Trouble | null {
-  const { rating, bench } = setup
-  const told = standing?.result.findings.find((f) => f.effect === 'void' && f.code !== 'zero-moved')
+  const { rating, rig } = setup
+  const told = assessment?.result.findings.find((f) => f.effect === 'void' && f.code !== 'zero-moved')
   if (told) return { text: told.text, stops: true }
   if (run.strokes.length === 0 && pressurePa < -wrongWayShare * rating.ratedPa) return wrongWay(run, setup)
   const first = run.strokes.length <= 1
-  if (first && stroke?.inverted) return { text: otherPair(bench.pair), stops: true }
-  if (standing?.movedOnly)
+  if (first && stroke?.inverted) return { text: otherPair(rig.pair), stops: true }
+  if (assessment?.movedOnly)
     return {
       text: 'Moved, but no contact: the mechanism kicked and the contact never changed. See that one lead is on COM and the other on the terminal that is meant; if they are, draw once more.',
       stops: true,
     }
   // Before the first stroke a contact that is closed at rest may as well be the other pair.
   const begun = run.strokes.length > 0 || stroke?.leg === 'too-high'
-  const stuck = begun && standing?.result.findings.find((f) => f.code === 'stuck-closed' || f.code === 'never-makes')
+  const stuck = begun && assessment?.result.findings.find((f) => f.code === 'stuck-closed' || f.code === 'never-makes')
   if (stuck) return { text: stuck.text, stops: true }
-  if (standing && run.strokes.length === 1 && stroke === null && standing.analysis.edges.length === 0) {
+  if (assessment && run.strokes.length === 1 && stroke === null && assessment.analysis.edges.length === 0) {
     const peakPa = run.strokes.items[0]!.peakPa
     return {
       text: `No trip up to ${sayPa(rating, peakPa)}, and no kick: look at port, hose and leads, then draw higher, to twice the rated point at most.`,
       stops: true,
     }
   }
-  const closed = isActuated(last(run.contact)?.state ?? 'unknown', bench.pair) === true
-  if (run.strokes.length === 0 && stroke === null && closed && bench.pair === 'com-no')
+  const closed = isActuated(last(run.contact)?.state ?? 'unknown', rig.pair) === true
+  if (run.strokes.length === 0 && stroke === null && closed && rig.pair === 'com-no')
     return {
       text: 'The contact is closed at rest: a lead on NC, or a switch that is stuck. The first stroke tells which.',
       stops: false,
@@ -53,8 +53,8 @@ export function troubleOf(
   return null
 }
 
-function wrongWay(run: Run, { bench }: Setup): Trouble {
-  const tripped = isActuated(last(run.contact)?.state ?? 'unknown', bench.pair) === true
+function wrongWay(run: Run, { rig }: Setup): Trouble {
+  const tripped = isActuated(last(run.contact)?.state ?? 'unknown', rig.pair) === true
   const what = tripped ? 'It has tripped, and the pressure shown goes the wrong way' : 'The pressure goes the wrong way'
   return {
     text: `${what}. Was suction drawn? Then mend suctionSign in the rig; if not, move the hose to the other port. End this test with q and begin it anew.`,
@@ -62,7 +62,7 @@ function wrongWay(run: Run, { bench }: Setup): Trouble {
   }
 }
 
-function otherPair(pair: Setup['bench']['pair']): string {
+function otherPair(pair: Pair): string {
   if (pair === 'com-nc')
     return 'Closed as the pressure rises: the leads sit on COM and NO. Move the lead from NO to NC, end this test with q and begin it anew.'
   return 'Open as the pressure rises: the leads sit on COM and NC. Move the lead from NC to NO, end this test with q and begin it anew.'

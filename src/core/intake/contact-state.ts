@@ -1,6 +1,6 @@
 // Ohms into the state of the wired pair: thresholds with hysteresis, or the three resistors of the network.
 
-import type { Bench } from '../model/rig.ts'
+import type { RigSpec } from '../model/rig.ts'
 import type { ContactState } from '../model/samples.ts'
 
 // Borders lie between the readings of neighbouring states (0, 64.3, 90.9, 180.3, 1 000, open); parallel-resistor arithmetic.
@@ -16,11 +16,11 @@ const networkBorders: readonly [belowOhm: number, state: ContactState][] = [
  * State of the pair after a reading of `ohm` (leads included; Infinity = over-range). Between the two thresholds of a
  * plain pair the state stays what it was; NaN leaves it unknown.
  */
-export function contactState(ohm: number, before: ContactState, bench: Bench): ContactState {
+export function contactState(ohm: number, before: ContactState, rig: RigSpec): ContactState {
   if (Number.isNaN(ohm)) return 'unknown'
-  const value = ohm - bench.leadsOhm
-  if (bench.pair === 'network') return networkBorders.find(([below]) => value < below)?.[1] ?? 'lead-off'
-  if (value < bench.closedBelowOhm) return 'closed'
-  if (value > bench.openAboveOhm) return 'open'
+  const value = ohm - rig.leadsOhm
+  if (rig.pair === 'network') return networkBorders.find(([below]) => value < below)?.[1] ?? 'lead-off'
+  if (value < rig.closedBelowOhm) return 'closed'
+  if (value > rig.openAboveOhm) return 'open'
   return before
 }

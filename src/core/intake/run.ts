@@ -5,7 +5,7 @@ import { type EndReason, eventBytes, type RecordedEvent, type StartEvent } from 
 import type { Mark } from '../model/marks.ts'
 import { ratingOf } from '../model/part.ts'
 import type { Decode } from '../model/reading.ts'
-import { type Bench, benchOf, type PortName, type RigPort, rigPorts } from '../model/rig.ts'
+import { type PortName, type RigPort, type RigSpec, rigPorts, rigSpecOf } from '../model/rig.ts'
 import type { ContactSample, ContactState, PressureSample } from '../model/samples.ts'
 import { append, emptySeries, last, type Series } from '../model/series.ts'
 import type { Setup } from '../model/setup.ts'
@@ -86,7 +86,7 @@ function worse(run: Run): 'broken' | 'missing' {
 
 function begin(run: Run, start: StartEvent): Run {
   const ports = rigPorts(start.rig).map(({ name, device }) => initialPort(name, device, run.findDecode(name, device)))
-  return { ...run, setup: { start, rating: ratingOf(start.part), bench: benchOf(start.rig) }, ports }
+  return { ...run, setup: { start, rating: ratingOf(start.part), rig: rigSpecOf(start.rig) }, ports }
 }
 
 function hear(run: Run, setup: Setup, name: PortName, tUs: number, bytes: string): Run {
@@ -96,7 +96,7 @@ function hear(run: Run, setup: Setup, name: PortName, tUs: number, bytes: string
   const { port, readings } = receive(heard, tUs, bytes)
   const next = { ...run, ports: run.ports.with(index, port) }
   if (readings.length === 0 || run.end !== null) return next
-  const { pressures, contacts } = sortReadings(readings, setup.bench, last(run.contact)?.state ?? 'unknown')
+  const { pressures, contacts } = sortReadings(readings, setup.rig, last(run.contact)?.state ?? 'unknown')
   next.pressure = append(run.pressure, pressures)
   next.contact = append(run.contact, contacts)
   for (const { tUs, rawPa } of pressures) {
@@ -106,20 +106,20 @@ function hear(run: Run, setup: Setup, name: PortName, tUs: number, bytes: string
   return next
 }
 
-function sortReadings(readings: readonly TimedReading[], bench: Bench, before: ContactState) {
+function sortReadings(readings: readonly TimedReading[], rig: RigSpec, before: ContactState) {
   const pressures: PressureSample[] = []
   const contacts: ContactSample[] = []
   let state = before
   for (const { quantity, value, tUs } of readings) {
     if (quantity === 'resistance') {
-      state = contactState(value, state, bench)
+      state = contactState(value, state, rig)
       contacts.push({ tUs, ohm: value, state })
     } else if (!Number.isNaN(value)) {
       const overRange = !Number.isFinite(value)
-      // A gauge that shows suction as a negative number overflows to −∞: with its sign it is suction all the same.
-      const displayedPa = value * bench.suctionSign
+      // A manometer that shows suction as a negative number overflows to −∞: with its sign it is suction all the same.
+      const displayedPa = value * rig.suctionSign
       // Before the zero is subtracted: the certificate speaks of what is displayed, and its correction at zero goes out again.
-      const rawPa = bench.calibration && !overRange ? correctedPa(bench.calibration, displayedPa) : displayedPa
+      const rawPa = rig.calibration && !overRange ? correctedPa(rig.calibration, displayedPa) : displayedPa
       pressures.push({ tUs, rawPa, overRange })
     }
   }

@@ -93,7 +93,7 @@ export function rigPorts(rig: Rig): { name: PortName; device: RigPort }[] {
 }
 
 /** The numbers of a rig in SI units. */
-export type Bench = {
+export type RigSpec = {
   suctionSign: 1 | -1
   accuracy: { ofReading: number; fullScalePa: number; distribution: 'rectangular' | 'normal'; coverage: number } | null
   /** Where given it stands in place of `accuracy`. */
@@ -114,14 +114,14 @@ export type Bench = {
 }
 
 /** Numbers of `rig` in SI units. `accuracy.fullScalePa` is already ofFullScale × full scale: what is left after zeroing. */
-export function benchOf(rig: Rig): Bench {
-  const gauge = rig.bridge ?? rig.manometer
+export function rigSpecOf(rig: Rig): RigSpec {
+  const manometer = rig.bridge ?? rig.manometer
   const contact = rig.bridge ?? rig.meter
-  if (!gauge || !contact) throw new Error('benchOf: a checked rig has a gauge and a contact meter')
+  if (!manometer || !contact) throw new Error('rigSpecOf: a checked rig has a manometer and a meter')
   const inPa = (a: { value: number; unit: keyof typeof pressureUnits }) => a.value * pressureUnits[a.unit]
-  const { accuracy } = gauge
+  const { accuracy } = manometer
   return {
-    suctionSign: gauge.suctionSign,
+    suctionSign: manometer.suctionSign,
     accuracy: accuracy
       ? {
           ofReading: accuracy.ofReading,
@@ -130,9 +130,9 @@ export function benchOf(rig: Rig): Bench {
           coverage: accuracy.coverage ?? 2,
         }
       : null,
-    calibration: gauge.calibration ? calibrationOf(gauge.calibration, gauge.suctionSign) : null,
-    digitPa: inPa(gauge.digit),
-    zeroPa: gauge.zero ? inPa(gauge.zero) : null,
+    calibration: manometer.calibration ? calibrationOf(manometer.calibration, manometer.suctionSign) : null,
+    digitPa: inPa(manometer.digit),
+    zeroPa: manometer.zero ? inPa(manometer.zero) : null,
     pair: contact.pair,
     closedBelowOhm: contact.closedBelowOhm,
     openAboveOhm: contact.openAboveOhm,
@@ -141,6 +141,6 @@ export function benchOf(rig: Rig): Bench {
     rule: rig.decision?.rule ?? 'guarded',
     guardFactor: rig.decision?.guardFactor ?? 1,
     risk: rig.decision?.risk ?? 0.025,
-    due: gauge.identity?.due ?? null,
+    due: manometer.identity?.due ?? null,
   }
 }

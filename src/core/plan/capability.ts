@@ -1,17 +1,17 @@
-// A part and a rig into what a test of them can decide, worked out before the test: uncertainty, accept zone, chances, cycles needed.
+// A part and a rig into what a test of them can decide, worked out before the test: uncertainty, acceptance interval, chances, cycles needed.
 
-import { guardsOf } from '../decision/acceptance.ts'
-import { acceptZone, type Chances, chancesAt, chancesWithin, type Ruled } from '../decision/chances.ts'
+import { guardBandsOf } from '../decision/acceptance.ts'
+import { acceptanceInterval, type Chances, chancesAt, chancesWithin, type Ruled } from '../decision/chances.ts'
 import { fewestCycles } from '../decision/verdict.ts'
 import { isCertified } from '../model/calibration.ts'
 import type { LimitPa, Rating } from '../model/part.ts'
-import type { Bench } from '../model/rig.ts'
-import type { Quantity } from '../uncertainty/budget.ts'
+import type { RigSpec } from '../model/rig.ts'
+import type { Measurand } from '../uncertainty/budget.ts'
 import { expectTest, type TestPlan } from './expected-test.ts'
 
 /** What a test can say of one quantity. */
 export type QuantityCapability = {
-  quantity: Quantity
+  quantity: Measurand
   expectedPa: number
   uPa: number
   UPa: number
@@ -31,9 +31,16 @@ export type Capability = {
   /** `yes`: a centred good part passes at least 19 times in 20. `no`: no result could pass. */
   decides: 'yes' | 'seldom' | 'no'
   /** Why no result could pass; null where one could. */
-  why: 'no-accept-zone' | 'no-accuracy' | 'overdue' | 'outside-certificate' | 'too-few-cycles' | 'no-limits' | null
+  why:
+    | 'no-acceptance-interval'
+    | 'no-accuracy'
+    | 'overdue'
+    | 'outside-certificate'
+    | 'too-few-cycles'
+    | 'no-limits'
+    | null
   /** The quantity that decides least; null where none has limits. */
-  worst: Quantity | null
+  worst: Measurand | null
   quantities: QuantityCapability[]
   cycles: {
     planned: number
@@ -59,12 +66,12 @@ const nearLeast = 1.05
 const names = ['make', 'break', 'differential'] as const
 
 /** What a test of this part on this rig can decide on `day` (`YYYY-MM-DD`). */
-export function capabilityOf(rating: Rating, bench: Bench, plan: TestPlan, day: string): Capability {
-  const quantities = assess(rating, bench, plan)
+export function capabilityOf(rating: Rating, rig: RigSpec, plan: TestPlan, day: string): Capability {
+  const quantities = assess(rating, rig, plan)
   const limited = quantities.filter((q) => q.limit !== null)
   const worst = worstOf(limited)
-  const why = whyNot(bench, plan, quantities, day)
-  const blocked = why !== null && why !== 'no-accept-zone' && why !== 'too-few-cycles'
+  const why = whyNot(rig, plan, quantities, day)
+  const blocked = why !== null && why !== 'no-acceptance-interval' && why !== 'too-few-cycles'
   const decides = why !== null ? 'no' : isDecided(limited) ? 'yes' : 'seldom'
   return {
     decides,
@@ -73,40 +80,40 @@ export function capabilityOf(rating: Rating, bench: Bench, plan: TestPlan, day: 
     quantities,
     cycles: {
       planned: plan.cycles,
-      needed: blocked ? null : neededCycles(rating, bench, plan),
-      enough: enoughCycles(rating, bench, plan, worst?.quantity ?? rating.ratedOn),
+      needed: blocked ? null : neededCycles(rating, rig, plan),
+      enough: enoughCycles(rating, rig, plan, worst?.quantity ?? rating.ratedOn),
     },
-    manometer: decides === 'yes' || limited.length === 0 ? null : neededManometer(rating, bench, plan),
+    manometer: decides === 'yes' || limited.length === 0 ? null : neededManometer(rating, rig, plan),
   }
 }
 
 function whyNot(
-  bench: Bench,
+  rig: RigSpec,
   plan: TestPlan,
   quantities: readonly QuantityCapability[],
   day: string,
 ): Capability['why'] {
   const limited = quantities.filter((q) => q.limit !== null)
   if (limited.length === 0) return 'no-limits'
-  const { accuracy, calibration } = bench
+  const { accuracy, calibration } = rig
   if (accuracy === null && calibration === null) return 'no-accuracy'
-  if (bench.due !== null && day > bench.due) return 'overdue'
+  if (rig.due !== null && day > rig.due) return 'overdue'
   const points = quantities.filter((q) => q.quantity !== 'differential').map((q) => q.expectedPa)
   if (calibration !== null && !points.every((pa) => isCertified(calibration, pa))) return 'outside-certificate'
   if (plan.cycles < fewestCycles) return 'too-few-cycles'
-  return limited.some((q) => q.accept === null) ? 'no-accept-zone' : null
+  return limited.some((q) => q.accept === null) ? 'no-acceptance-interval' : null
 }
 
-function assess(rating: Rating, bench: Bench, plan: TestPlan): QuantityCapability[] {
-  const expected = expectTest(rating, bench, plan)
+function assess(rating: Rating, rig: RigSpec, plan: TestPlan): QuantityCapability[] {
+  const expected = expectTest(rating, rig, plan)
   return names.map((quantity) => {
     const { valuePa, uPa, UPa } = expected[quantity].estimate
     const limit = rating.limits[quantity]
     const base = { quantity, expectedPa: valuePa ?? 0, uPa: uPa ?? Infinity, UPa: UPa ?? Infinity, limit }
     if (limit === null) return { ...base, ratio: null, accept: null, centred: null, anywhere: null }
-    const guards = guardsOf(rating.kind, quantity, bench)
+    const guards = guardBandsOf(rating.kind, quantity, rig)
     const ruled: Ruled = { limit, UPa: base.UPa, guardLow: guards.low, guardHigh: guards.high }
-    const { fromPa, toPa } = acceptZone(ruled)
+    const { fromPa, toPa } = acceptanceInterval(ruled)
     const open = (pa: number) => (Number.isFinite(pa) ? pa : null)
     const [lowPa, highPa] = [limit.lowPa, limit.highPa]
     const two = lowPa !== null && highPa !== null
@@ -137,19 +144,18 @@ function isDecided(limited: readonly QuantityCapability[]): boolean {
   return limited.every((q) => q.accept !== null && (q.centred?.pass ?? 0) >= usualPass)
 }
 
-function decidesWith(rating: Rating, bench: Bench, plan: TestPlan): boolean {
-  return isDecided(assess(rating, bench, plan).filter((q) => q.limit !== null))
+function decidesWith(rating: Rating, rig: RigSpec, plan: TestPlan): boolean {
+  return isDecided(assess(rating, rig, plan).filter((q) => q.limit !== null))
 }
 
-function neededCycles(rating: Rating, bench: Bench, plan: TestPlan): number | null {
+function neededCycles(rating: Rating, rig: RigSpec, plan: TestPlan): number | null {
   for (let cycles = fewestCycles; cycles <= mostCycles; cycles++)
-    if (decidesWith(rating, bench, { ...plan, cycles })) return cycles
+    if (decidesWith(rating, rig, { ...plan, cycles })) return cycles
   return null
 }
 
-function enoughCycles(rating: Rating, bench: Bench, plan: TestPlan, quantity: Quantity): number | null {
-  const expandedPa = (cycles: number) =>
-    expectTest(rating, bench, { ...plan, cycles })[quantity].estimate.UPa ?? Infinity
+function enoughCycles(rating: Rating, rig: RigSpec, plan: TestPlan, quantity: Measurand): number | null {
+  const expandedPa = (cycles: number) => expectTest(rating, rig, { ...plan, cycles })[quantity].estimate.UPa ?? Infinity
   const leastPa = expandedPa(endless)
   for (let cycles = fewestCycles; cycles <= mostCounted; cycles++)
     if (expandedPa(cycles) <= nearLeast * leastPa) return cycles
@@ -157,13 +163,13 @@ function enoughCycles(rating: Rating, bench: Bench, plan: TestPlan, quantity: Qu
 }
 
 /** The poorest manometer that decides this part, all else as it is. Its digit is at most a twentieth of T: common practice, no source. */
-function neededManometer(rating: Rating, bench: Bench, plan: TestPlan): Capability['manometer'] {
-  const digitPa = Math.min(bench.digitPa, rating.halfTolerancePa / 20)
+function neededManometer(rating: Rating, rig: RigSpec, plan: TestPlan): Capability['manometer'] {
+  const digitPa = Math.min(rig.digitPa, rating.halfTolerancePa / 20)
   const enough = Math.max(plan.cycles, fewestCycles)
   const decides = (accuracyPa: number) => {
     const accuracy = { ofReading: 0, fullScalePa: accuracyPa, distribution: 'rectangular' as const, coverage: 2 }
-    const zeroPa = bench.zeroPa === null ? null : Math.min(bench.zeroPa, digitPa)
-    return decidesWith(rating, { ...bench, accuracy, calibration: null, digitPa, zeroPa }, { ...plan, cycles: enough })
+    const zeroPa = rig.zeroPa === null ? null : Math.min(rig.zeroPa, digitPa)
+    return decidesWith(rating, { ...rig, accuracy, calibration: null, digitPa, zeroPa }, { ...plan, cycles: enough })
   }
   if (!decides(0)) return null
   let [good, bad] = [0, rating.ratedPa]

@@ -1,9 +1,9 @@
 // A part, a rig and a number of cycles into the uncertainty that a test of them will have, by the budget of the test itself.
 
 import type { Rating } from '../model/part.ts'
-import type { Bench } from '../model/rig.ts'
+import type { RigSpec } from '../model/rig.ts'
 import type { QuantityFit } from '../trips/fit.ts'
-import { type Measured, measure, type Quantity } from '../uncertainty/budget.ts'
+import { type Measurand, type Measured, measure } from '../uncertainty/budget.ts'
 import { rampRatePaPerS } from './ramp-rate.ts'
 
 /** What is planned, and what is assumed where nothing is stated. */
@@ -24,7 +24,7 @@ export const usualIntervalS = 0.5
 
 /** Where a good part trips, Pa: the rated point, the middle of two limits, else common practice (no source): break at 3/4 of make. */
 export function expectedPoints({ ratedPa, ratedOn, limits }: Rating): { makePa: number; breakPa: number } {
-  const middle = (name: Quantity) => {
+  const middle = (name: Measurand) => {
     const { lowPa = null, highPa = null } = limits[name] ?? {}
     return lowPa === null || highPa === null ? null : (lowPa + highPa) / 2
   }
@@ -42,11 +42,11 @@ export function expectedPoints({ ratedPa, ratedOn, limits }: Rating): { makePa: 
  * says, else as the intervals alone leave it; the test's own kicks and rates can only sharpen it. The zero is taken as
  * the rig states it; two zeros that agree can only sharpen it too.
  */
-export function expectTest(rating: Rating, bench: Bench, plan: TestPlan): Record<Quantity, Measured> {
+export function expectTest(rating: Rating, rig: RigSpec, plan: TestPlan): Record<Measurand, Measured> {
   const { cycles, scatterPa, pressureIntervalS, contactIntervalS } = plan
   const { makePa, breakPa } = expectedPoints(rating)
   const ratePaPerS = rampRatePaPerS(rating, contactIntervalS)
-  const lagUs = bench.lag?.uS ?? (pressureIntervalS + contactIntervalS) / 2
+  const lagUs = rig.lag?.uS ?? (pressureIntervalS + contactIntervalS) / 2
   const sampledPa = (ratePaPerS * contactIntervalS) / Math.sqrt(12)
   const point = (valuePa: number): QuantityFit => ({
     valuePa,
@@ -65,8 +65,8 @@ export function expectTest(rating: Rating, bench: Bench, plan: TestPlan): Record
       differentialLagU: 2 * ratePaPerS * lagUs,
     },
     zero: { before: null, after: null, noisePa: 0 },
-    bench,
-    resolutionPa: bench.digitPa,
+    rig,
+    resolutionPa: rig.digitPa,
     ratePaPerS: { make: ratePaPerS, break: ratePaPerS },
     scatterPa: { make: scatterPa, break: scatterPa, differential: scatterPa * Math.SQRT2 },
   }

@@ -59,7 +59,7 @@ export function freshReadings(track: readonly TrackSample[], digitPa: number, ki
 }
 
 /** Flicker between two digits at a crossing makes short runs; a digit that stands makes longer ones. */
-const standing = 3
+const longRun = 3
 
 function digitCrossings(track: readonly TrackSample[], runs: readonly Plateau[], digitPa: number): FreshSample[] {
   const out: FreshSample[] = []
@@ -67,7 +67,7 @@ function digitCrossings(track: readonly TrackSample[], runs: readonly Plateau[],
   let before: Plateau | null = null
   let direction = 0
   for (const run of runs) {
-    if (run.last - run.first + 1 < standing) continue
+    if (run.last - run.first + 1 < longRun) continue
     if (before !== null) {
       const last = track[before.last]!
       const next = track[run.first]!

@@ -1,6 +1,6 @@
 // Closed readings away from any edge into the contact's resistance: median, worst, and the median of each closure.
 
-import type { Bench } from '../model/rig.ts'
+import type { RigSpec } from '../model/rig.ts'
 import type { ContactSample } from '../model/samples.ts'
 import { median } from '../statistics/mean.ts'
 import type { Edge } from './edges.ts'
@@ -19,9 +19,9 @@ const clearOfEdgeUs = 0.2e6
 export function contactResistance(
   contact: readonly ContactSample[],
   edges: readonly Edge[],
-  bench: Bench,
+  rig: RigSpec,
 ): ContactResistance {
-  if (bench.pair === 'network') return { medianOhm: null, maxOhm: null, closuresOhm: [] }
+  if (rig.pair === 'network') return { medianOhm: null, maxOhm: null, closuresOhm: [] }
   const closures: number[][] = []
   let next = 0
   let newClosure = true
@@ -37,7 +37,7 @@ export function contactResistance(
     if (following && following.loUs - tUs < clearOfEdgeUs) continue
     if (newClosure) closures.push([])
     newClosure = false
-    closures.at(-1)?.push(ohm - bench.leadsOhm)
+    closures.at(-1)?.push(ohm - rig.leadsOhm)
   }
   const all = closures.flat()
   return {

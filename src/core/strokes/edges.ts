@@ -1,6 +1,5 @@
 // Contact readings into edges: each change of the switch between the last reading of the old state and the first of the new.
-import { isActuated } from '../model/pair.ts'
-import type { Bench } from '../model/rig.ts'
+import { isActuated, type Pair } from '../model/pair.ts'
 import type { ContactSample } from '../model/samples.ts'
 
 /** A change of the switch, dated in contact time (µs): it happened after `loUs` and not later than `hiUs`. */
@@ -19,7 +18,7 @@ export type Edge = {
 const bounceUs = 20_000
 
 /** The edges of a session in order. Readings that do not tell the state (a lead off, shorted) only widen the interval. */
-export function findEdges(contact: readonly ContactSample[], pair: Bench['pair']): Edge[] {
+export function findEdges(contact: readonly ContactSample[], pair: Pair): Edge[] {
   const changes: Edge[] = []
   let before: { tUs: number; actuated: boolean } | null = null
   for (const { tUs, state } of contact) {

@@ -18,7 +18,7 @@ import {
 } from './trip-moment.ts'
 
 /** Contact path less pressure path, s, with its standard uncertainty. */
-export type LagPrior = { valueS: number; uS: number }
+export type LagEstimate = { valueS: number; uS: number }
 
 export type QuantityFit = {
   valuePa: number
@@ -33,7 +33,7 @@ export type QuantityFit = {
 }
 
 export type SessionFit = {
-  lag: LagPrior
+  lag: LagEstimate
   make: QuantityFit | null
   break: QuantityFit | null
   /** Standard uncertainty of make − break from the lag. */
@@ -55,7 +55,7 @@ const usualDampingS = 0.3
  * The weighed fit. Trips that are `dated` are placed by their kicks too. `prior` null = flat: what the data alone say of
  * the lag. Null where no trip is given.
  */
-export function fitSession(trips: readonly TripInput[], prior: LagPrior | null, ratedPa: number): SessionFit | null {
+export function fitSession(trips: readonly TripInput[], prior: LagEstimate | null, ratedPa: number): SessionFit | null {
   if (trips.length === 0) return null
   const dated = trips.some((t) => t.dated)
   const dampings = dated ? dampingGridS : ([0] as const)
@@ -98,7 +98,7 @@ function groupFit(moments: readonly Moment[], sigma: number): { logZ: number; me
 
 type Weighed = { byLag: number[]; bySigma: Map<string, number[]> }
 
-function logPrior(prior: LagPrior | null, lagS: number, dampingS: number): number {
+function logPrior(prior: LagEstimate | null, lagS: number, dampingS: number): number {
   const lag = prior ? -0.5 * ((lagS - prior.valueS) / prior.uS) ** 2 : 0
   return lag - dampingS / usualDampingS + Math.log(spanOf(dampingS))
 }
@@ -121,7 +121,7 @@ function weigh(
   groups: readonly Group[],
   dampings: readonly number[],
   lags: readonly number[],
-  prior: LagPrior | null,
+  prior: LagEstimate | null,
   sigmas: readonly number[],
 ): Weighed {
   const nodes = dampings.flatMap((dampingS, d) =>
@@ -179,7 +179,7 @@ function weighFixed(
   groups: readonly Group[],
   dampings: readonly number[],
   lags: readonly number[],
-  prior: LagPrior | null,
+  prior: LagEstimate | null,
   sigmaOf: ReadonlyMap<string, number>,
 ): Node[] {
   const nodes: (Node & { log: number })[] = []

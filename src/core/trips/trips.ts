@@ -1,8 +1,8 @@
 // Cycles into trips ready for the fit: the readings around each edge, how likely each moment is, and why a cycle is void.
 
 import { restFraction } from '../intake/stroke-tracker.ts'
+import type { Pair } from '../model/pair.ts'
 import type { WhyNot } from '../model/result.ts'
-import type { Bench } from '../model/rig.ts'
 import type { TrackSample } from '../model/samples.ts'
 import { type FreshSample, freshness, freshReadings } from '../signal/fresh-readings.ts'
 import { medianIntervalS, pressureAt } from '../signal/pressure-track.ts'
@@ -40,10 +40,10 @@ export type Streams = {
   digitPa: number
   ratedPa: number
   halfTolerancePa: number
-  pair: Bench['pair']
+  pair: Pair
 }
 
-/** How far the kick may stand before and after the contact's interval, s: the lags of hose, gauge and meter together. */
+/** How far the kick may stand before and after the contact's interval, s: the lags of hose, manometer and meter together. */
 const searchBackS = 2.5
 const searchOnS = 1.2
 /** Readings taken in on either side of the search, s: enough for the rate of a slow hand to settle. */

@@ -1,35 +1,35 @@
 // The fit of a session into estimates with a full uncertainty budget, in the manner of JCGM 100:2008 (GUM).
 
 import type { BudgetLine, Estimate } from '../model/result.ts'
-import type { Bench } from '../model/rig.ts'
+import type { RigSpec } from '../model/rig.ts'
 import type { Zero } from '../signal/zero.ts'
 import { studentQuantile } from '../statistics/student.ts'
 import { effectiveDof } from '../statistics/welch-satterthwaite.ts'
 import type { QuantityFit, SessionFit } from '../trips/fit.ts'
-import { gaugeDifferenceLines, gaugeLines } from './gauge.ts'
+import { manometerDifferenceLines, manometerLines } from './manometer.ts'
 
-export type Quantity = BudgetLine['quantity']
+export type Measurand = BudgetLine['quantity']
 
 export type Measured = {
   estimate: Estimate
   budget: BudgetLine[]
-  /** Gauge and zero part of u, Pa, and what is open of the lag, s: what widens a single trip's interval. */
-  gaugeU: number
+  /** Manometer and zero part of u, Pa, and what is open of the lag, s: what widens a single trip's interval. */
+  instrumentU: number
   lagUs: number
 }
 
 const nothing: Estimate = { valuePa: null, uPa: null, UPa: null, k: null, dof: null, n: 0, scatterPa: null }
 
-const unmeasured: Measured = { estimate: nothing, budget: [], gaugeU: 0, lagUs: 0 }
+const unmeasured: Measured = { estimate: nothing, budget: [], instrumentU: 0, lagUs: 0 }
 
 /** Uncertainty of the zero that was subtracted, as half-width of a rectangle, Pa. */
-function zeroHalfWidth(zero: Zero, bench: Bench): number {
+function zeroHalfWidth(zero: Zero, rig: RigSpec): number {
   // Both ends known: anywhere between them, |after − before|/√12. Else what the rig states; a digit where it states nothing.
   if (zero.before && zero.after) return Math.abs(zero.after.meanPa - zero.before.meanPa) / 2
-  return bench.zeroPa ?? bench.digitPa
+  return rig.zeroPa ?? rig.digitPa
 }
 
-const rectangular = (quantity: Quantity, component: string, halfWidthPa: number, sensitivity = 1): BudgetLine => ({
+const rectangular = (quantity: Measurand, component: string, halfWidthPa: number, sensitivity = 1): BudgetLine => ({
   quantity,
   component,
   value: halfWidthPa,
@@ -41,7 +41,7 @@ const rectangular = (quantity: Quantity, component: string, halfWidthPa: number,
   dof: null,
 })
 
-function scatterLine(quantity: Quantity, uPa: number, dof: number): BudgetLine {
+function scatterLine(quantity: Measurand, uPa: number, dof: number): BudgetLine {
   return {
     quantity,
     component: 'scatter',
@@ -56,7 +56,7 @@ function scatterLine(quantity: Quantity, uPa: number, dof: number): BudgetLine {
 }
 
 /** The lag's share: the rate times what is open of it, and never less than the fit itself leaves open. */
-function lagLine(quantity: Quantity, lagUs: number, ratePaPerS: number, fitU: number): BudgetLine {
+function lagLine(quantity: Measurand, lagUs: number, ratePaPerS: number, fitU: number): BudgetLine {
   const uPa = Math.max(fitU, ratePaPerS * lagUs)
   const sensitivity = lagUs > 0 ? uPa / lagUs : 0
   return {
@@ -88,15 +88,15 @@ function estimateOf(valuePa: number, n: number, scatterPa: number | null, budget
 type Input = {
   fit: Pick<SessionFit, 'lag' | 'make' | 'break' | 'differentialLagU'> | null
   zero: Zero
-  bench: Bench
+  rig: RigSpec
   /** How finely a moving pressure is read: a digit, or better where the crossings of a coarse one are used. */
   resolutionPa: number
   ratePaPerS: Record<'make' | 'break', number>
-  scatterPa: Record<Quantity, number | null>
+  scatterPa: Record<Measurand, number | null>
 }
 
 /** Make, break and differential of a session with their budgets; all null without a used edge. */
-export function measure(input: Input): Record<Quantity, Measured> {
+export function measure(input: Input): Record<Measurand, Measured> {
   return {
     make: measurePoint('make', input),
     break: measurePoint('break', input),
@@ -104,40 +104,40 @@ export function measure(input: Input): Record<Quantity, Measured> {
   }
 }
 
-function measurePoint(quantity: 'make' | 'break', { fit, zero, bench, ratePaPerS, scatterPa }: Input): Measured {
+function measurePoint(quantity: 'make' | 'break', { fit, zero, rig, ratePaPerS, scatterPa }: Input): Measured {
   const point = fit?.[quantity]
   if (!fit || !point) return { ...unmeasured }
-  const gauge = gaugeLines(quantity, bench, point.valuePa)
-  const zeroLine = rectangular(quantity, 'zero', zeroHalfWidth(zero, bench))
+  const manometer = manometerLines(quantity, rig, point.valuePa)
+  const zeroLine = rectangular(quantity, 'zero', zeroHalfWidth(zero, rig))
   const budget = [
-    ...gauge,
+    ...manometer,
     zeroLine,
     // The zero was rounded too, and by the same amount for every trip: nothing of it averages out.
-    rectangular(quantity, 'digit', bench.digitPa / 2),
+    rectangular(quantity, 'digit', rig.digitPa / 2),
     scatterLine(quantity, point.scatterU, point.scatterDof),
     lagLine(quantity, fit.lag.uS, ratePaPerS[quantity], point.lagU),
   ]
   const estimate = estimateOf(point.valuePa, point.n, scatterPa[quantity], budget)
-  const gaugeU = Math.hypot(...gauge.map((line) => line.uPa), zeroLine.uPa)
-  return { estimate, budget, gaugeU, lagUs: fit.lag.uS }
+  const instrumentU = Math.hypot(...manometer.map((line) => line.uPa), zeroLine.uPa)
+  return { estimate, budget, instrumentU, lagUs: fit.lag.uS }
 }
 
-/** In the difference the zero cancels; what the gauge leaves, two digits and twice the lag stay. */
-function measureDifference({ fit, bench, resolutionPa, scatterPa }: Input): Measured {
+/** In the difference the zero cancels; what the manometer leaves, two digits and twice the lag stay. */
+function measureDifference({ fit, rig, resolutionPa, scatterPa }: Input): Measured {
   const [make, back] = [fit?.make, fit?.break]
   if (!fit || !make || !back) return { ...unmeasured }
   const valuePa = make.valuePa - back.valuePa
-  const gauge = gaugeDifferenceLines(bench, make.valuePa, back.valuePa)
+  const manometer = manometerDifferenceLines(rig, make.valuePa, back.valuePa)
   // Each trip meets the digits elsewhere on its ramp: the errors of 2 × n trips are independent.
   const digit = rectangular('differential', 'digit', resolutionPa / 2, Math.sqrt(2 / Math.min(make.n, back.n)))
   // Where kicks date the trips most of the lag cancels; where rates alone do, the fit itself carries (rM + rB)·u(L).
   const lag = lagLine('differential', fit.lag.uS, 0, fit.differentialLagU)
-  const budget = [...gauge, digit, jointScatter(make, back), lag]
+  const budget = [...manometer, digit, jointScatter(make, back), lag]
   const n = Math.min(make.n, back.n)
   return {
     estimate: estimateOf(valuePa, n, scatterPa.differential, budget),
     budget,
-    gaugeU: Math.hypot(...gauge.map((line) => line.uPa)),
+    instrumentU: Math.hypot(...manometer.map((line) => line.uPa)),
     lagUs: fit.lag.uS,
   }
 }

@@ -12,7 +12,7 @@ export function curveOf(run: Run): Curve | null {
   if (run.setup === null) return null
   const analysis = analyse(run, run.setup)
   const { part } = run.setup.start
-  const { rating, bench } = run.setup
+  const { rating, rig } = run.setup
   const first = analysis.track[0]
   const lagUs = analysis.lag.valueS * 1e6
   return {
@@ -22,7 +22,7 @@ export function curveOf(run: Run): Curve | null {
     contact: analysis.contact.map((s) => ({
       tS: s.tUs / 1e6,
       pressurePa: first && s.tUs - lagUs >= first.tUs ? pressureAt(analysis.track, s.tUs - lagUs) : null,
-      actuated: isActuated(s.state, bench.pair),
+      actuated: isActuated(s.state, rig.pair),
       ohm: s.ohm,
     })),
     trips: tripMarks(analysis),

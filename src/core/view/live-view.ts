@@ -1,31 +1,30 @@
 // A run in progress into what a screen shows: numbers now, the recent trace, trips and the result so far.
 
 import type { Analysis } from '../analyse.ts'
+import type { Assessment } from '../assess.ts'
 import { blockedBy, fewestCycles } from '../decision/verdict.ts'
 import { bandsOf } from '../guide/bands.ts'
 import type { Guide } from '../guide/guidance.ts'
 import { type Flow, guideOf, watching } from '../guide/guide.ts'
 import { leftOutOf } from '../guide/step.ts'
 import type { Run } from '../intake/run.ts'
-import { isActuated } from '../model/pair.ts'
+import { isActuated, type Pair } from '../model/pair.ts'
 import { last, toArray } from '../model/series.ts'
-import type { Setup } from '../model/setup.ts'
 import { rateNow } from '../signal/rate-now.ts'
-import type { Standing } from '../standing.ts'
 import { indexAt } from '../statistics/index-at.ts'
 import type { Live, Phase, TracePoint, TripMark } from './live.ts'
 
 const traceS = 120
 const tracePoints = 1200
 /** What a screen shows of a run. `standing` is the one of this run, or an older one where a little delay does not matter. */
-export function liveOf(run: Run, standing: Standing, flow: Flow = watching): Live {
+export function liveOf(run: Run, assessment: Assessment, flow: Flow = watching): Live {
   const sample = last(run.pressure)
   const contact = last(run.contact)
-  const pair = run.setup?.bench.pair ?? 'com-no'
+  const pair = run.setup?.rig.pair ?? 'com-no'
   const state = contact?.state ?? 'unknown'
-  const guide = run.setup && guideOf(run, run.setup, standing, flow)
+  const guide = run.setup && guideOf(run, run.setup, assessment, flow)
   const phase = phaseOf(run, guide)
-  const used = standing?.result.cycles.filter((c) => c.used).length ?? 0
+  const used = assessment?.result.cycles.filter((c) => c.used).length ?? 0
   const pressurePa = sample && !sample.overRange ? sample.rawPa - run.tracker.zeroPa : null
   return {
     elapsedS: run.tUs / 1e6,
@@ -38,7 +37,7 @@ export function liveOf(run: Run, standing: Standing, flow: Flow = watching): Liv
     used,
     wanted: guide?.steps.find((s) => s.name === 'cycles')?.progress?.wanted ?? fewestCycles,
     trace: traceOf(run, pair),
-    trips: tripMarks(standing?.analysis ?? null),
+    trips: tripMarks(assessment?.analysis ?? null),
     links: run.ports.map((p) => ({
       port: p.name,
       state: p.link,
@@ -47,15 +46,15 @@ export function liveOf(run: Run, standing: Standing, flow: Flow = watching): Liv
       lastFault: p.lastFault?.text ?? null,
     })),
     guide,
-    bands: run.setup ? bandsOf(run.setup, standing?.result ?? null) : [],
+    bands: run.setup ? bandsOf(run.setup, assessment?.result ?? null) : [],
     recordedBytes: null,
     next: nextStep(phase, guide),
     alarm: alarmOf(run, pressurePa, guide),
-    result: standing?.result ?? null,
-    settlings: standing?.settlings ?? [],
+    result: assessment?.result ?? null,
+    settlings: assessment?.settlings ?? [],
     leftOut: leftOutOf(toArray(run.marks)),
     end: run.end?.reason ?? null,
-    blocked: run.setup && standing && blockedBy(run.setup, standing.result.limits),
+    blocked: run.setup && assessment && blockedBy(run.setup, assessment.result.limits),
   }
 }
 
@@ -65,7 +64,7 @@ function readingsPerS(recentUs: readonly number[]): number | null {
   return ((recentUs.length - 1) * 1e6) / (newest - first)
 }
 
-function traceOf(run: Run, pair: Setup['bench']['pair']): TracePoint[] {
+function traceOf(run: Run, pair: Pair): TracePoint[] {
   const { items, length } = run.pressure
   const fromUs = run.tUs - traceS * 1e6
   const first = Math.max(indexAt(items, fromUs), 0)

@@ -84,7 +84,7 @@ export function rigRows(values: Values, drivers: readonly DriverForm[], isNew: b
     },
     ...optionRows(at, driverOf(values[`${at}.driver`], drivers)),
   ]
-  const gauge = (at: Instrument): FormRow[] => [
+  const manometer = (at: Instrument): FormRow[] => [
     {
       label: '  sign',
       fields: [
@@ -157,9 +157,9 @@ export function rigRows(values: Values, drivers: readonly DriverForm[], isNew: b
   ]
   const devices =
     values['shape'] === 'one board'
-      ? grouped('board', [...device('bridge'), ...gauge('bridge'), ...contact('bridge')])
+      ? grouped('board', [...device('bridge'), ...manometer('bridge'), ...contact('bridge')])
       : [
-          ...grouped('manometer', [...device('manometer'), ...gauge('manometer')]),
+          ...grouped('manometer', [...device('manometer'), ...manometer('manometer')]),
           ...grouped('meter', [...device('meter'), ...contact('meter')]),
         ]
   return [

@@ -92,11 +92,11 @@ const expanded = (q: QuantityCapability, unit: PressureUnit) => `U ${both(q.UPa,
 const ratio = (q: QuantityCapability) => (q.ratio === null ? '' : `, T/U ${q.ratio.toFixed(q.ratio < 1 ? 2 : 1)}`)
 
 function accepted(q: QuantityCapability, unit: PressureUnit): string {
-  if (q.accept === null) return 'no result passes: the guards take up all that is between the limits'
+  if (q.accept === null) return 'no result passes: the guard bands take up all that is between the limits'
   return `passes ${limitsText(nearer(q.accept, q.UPa, unit), unit)} ${unit}`
 }
 
-/** An accept zone to no more digits than its uncertainty has in `unit`, never wider than it is. */
+/** An acceptance interval to no more digits than its uncertainty has in `unit`, never wider than it is. */
 function nearer({ lowPa, highPa }: LimitPa, UPa: number, unit: PressureUnit): LimitPa {
   const stepPa = pressureUnits[unit] * 10 ** (Math.floor(Math.log10(UPa / pressureUnits[unit])) - 1)
   return {

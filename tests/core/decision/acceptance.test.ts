@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { conformanceProbability, guardsOf, outcome } from '../../../src/core/decision/acceptance.ts'
+import { conformanceProbability, guardBandsOf, outcome } from '../../../src/core/decision/acceptance.ts'
 import { normalPdf, normalQuantile } from '../../../src/core/statistics/normal.ts'
 import { studentQuantile } from '../../../src/core/statistics/student.ts'
 import { conformity } from '../../reference/conformity.table.ts'
@@ -109,16 +109,16 @@ describe('the guarded decision', () => {
 describe('the guards', () => {
   const rig = (rule: 'guarded' | 'simple' | 'risk', guardFactor: number, risk = 0.025) => ({ rule, guardFactor, risk })
   test('follow the rig’s factor on the harmless side and are never below U on the dangerous one', () => {
-    expect(guardsOf('draft-proving', 'make', rig('guarded', 0.5))).toEqual({ low: 1, high: 0.5 })
-    expect(guardsOf('draft-proving', 'break', rig('guarded', 1.5))).toEqual({ low: 1.5, high: 1.5 })
-    expect(guardsOf('blockage', 'make', rig('guarded', 0.5))).toEqual({ low: 0.5, high: 1 })
-    expect(guardsOf('blockage', 'break', rig('simple', 3))).toEqual({ low: 0, high: 1 })
-    expect(guardsOf('draft-proving', 'differential', rig('simple', 3))).toEqual({ low: 1, high: 1 })
+    expect(guardBandsOf('draft-proving', 'make', rig('guarded', 0.5))).toEqual({ low: 1, high: 0.5 })
+    expect(guardBandsOf('draft-proving', 'break', rig('guarded', 1.5))).toEqual({ low: 1.5, high: 1.5 })
+    expect(guardBandsOf('blockage', 'make', rig('guarded', 0.5))).toEqual({ low: 0.5, high: 1 })
+    expect(guardBandsOf('blockage', 'break', rig('simple', 3))).toEqual({ low: 0, high: 1 })
+    expect(guardBandsOf('draft-proving', 'differential', rig('simple', 3))).toEqual({ low: 1, high: 1 })
   })
 
   test('of a stated risk let a part exactly at a limit pass just that often, and never more on the dangerous side', () => {
     for (const risk of [0.001, 0.025, 0.1]) {
-      const { low, high } = guardsOf('draft-proving', 'make', rig('risk', 1, risk))
+      const { low, high } = guardBandsOf('draft-proving', 'make', rig('risk', 1, risk))
       // JCGM 106:2012, 8.3.2: the worst value that passes stands on the guard; U = z(0.975)·u for unlimited degrees of freedom.
       const U = normalQuantile(0.975)
       expectNear(1 - conformanceProbability(-high * U, 1, null, 0, null)!, risk, 1e-12)

@@ -3,27 +3,27 @@ import { analyse } from '../../../src/core/analyse.ts'
 import { judgeContact, judgeFirst, judgeQuantity } from '../../../src/core/decision/limits.ts'
 import { judge } from '../../../src/core/judge.ts'
 import type { LimitPa, Rating } from '../../../src/core/model/part.ts'
-import type { Bench } from '../../../src/core/model/rig.ts'
+import type { RigSpec } from '../../../src/core/model/rig.ts'
 import type { TripValue } from '../../../src/core/trips/trip-moment.ts'
 import type { Measured } from '../../../src/core/uncertainty/budget.ts'
 import { foldEvents, sealRun } from '../../harness/fold-events.ts'
-import { sampleBench } from '../../harness/sample-bench.ts'
 import { sampleRating } from '../../harness/sample-rating.ts'
+import { sampleRig } from '../../harness/sample-rig.ts'
 import { found, session } from '../diagnosis/sessions.ts'
 
 const estimate = { valuePa: 62, uPa: 0.5, UPa: 1, k: 2, dof: null, n: 6, scatterPa: 0.3 }
-const measuredAt = (valuePa: number | null, gaugeU = 0.4): Measured => ({
+const measuredAt = (valuePa: number | null, instrumentU = 0.4): Measured => ({
   estimate: { ...estimate, valuePa },
   budget: [],
-  gaugeU,
+  instrumentU,
   lagUs: 0,
 })
 
-type Case = { kind?: Rating['kind']; quantity?: 'make' | 'break' | 'differential'; bench?: Partial<Bench> }
+type Case = { kind?: Rating['kind']; quantity?: 'make' | 'break' | 'differential'; rig?: Partial<RigSpec> }
 
-function outcomeOf(valuePa: number, limit: LimitPa, { kind = 'draft-proving', quantity = 'make', bench }: Case = {}) {
+function outcomeOf(valuePa: number, limit: LimitPa, { kind = 'draft-proving', quantity = 'make', rig }: Case = {}) {
   const rating = { ...sampleRating, kind, limits: { ...sampleRating.limits, [quantity]: limit } }
-  return judgeQuantity(quantity, measuredAt(valuePa), rating, { ...sampleBench, ...bench }, []).outcome
+  return judgeQuantity(quantity, measuredAt(valuePa), rating, { ...sampleRig, ...rig }, []).outcome
 }
 
 const both = { lowPa: 55, highPa: 70 }
@@ -51,8 +51,8 @@ describe('A limit on one side only', () => {
 
 describe('The guard factor', () => {
   test('widens the guard on both sides', () => {
-    const bench = { guardFactor: 2 }
-    expect([56.5, 57, 68, 68.5].map((y) => outcomeOf(y, both, { bench }))).toEqual([
+    const rig = { guardFactor: 2 }
+    expect([56.5, 57, 68, 68.5].map((y) => outcomeOf(y, both, { rig }))).toEqual([
       'undecided',
       'pass',
       'pass',
@@ -60,8 +60,8 @@ describe('The guard factor', () => {
     ])
   })
   test('below 1 narrows it, but never on the unsafe side: low for draft-proving', () => {
-    const bench = { guardFactor: 0.5 }
-    expect([55.9, 56, 69.5, 69.6].map((y) => outcomeOf(y, both, { bench }))).toEqual([
+    const rig = { guardFactor: 0.5 }
+    expect([55.9, 56, 69.5, 69.6].map((y) => outcomeOf(y, both, { rig }))).toEqual([
       'undecided',
       'pass',
       'pass',
@@ -71,9 +71,9 @@ describe('The guard factor', () => {
 })
 
 describe('The simple rule', () => {
-  const bench = { rule: 'simple' as const, guardFactor: 3 }
+  const rig = { rule: 'simple' as const, guardFactor: 3 }
   test('has no guard on the safe side and a full one on the unsafe side', () => {
-    expect([53.9, 55.5, 56, 70, 70.01].map((y) => outcomeOf(y, both, { bench }))).toEqual([
+    expect([53.9, 55.5, 56, 70, 70.01].map((y) => outcomeOf(y, both, { rig }))).toEqual([
       'fail',
       'undecided',
       'pass',
@@ -83,18 +83,18 @@ describe('The simple rule', () => {
   })
   test('has its unsafe side high for a blockage switch, at make and at break', () => {
     for (const quantity of ['make', 'break'] as const) {
-      const outcomes = [54.99, 55, 69, 69.5, 71.1].map((y) => outcomeOf(y, both, { bench, kind: 'blockage', quantity }))
+      const outcomes = [54.99, 55, 69, 69.5, 71.1].map((y) => outcomeOf(y, both, { rig, kind: 'blockage', quantity }))
       expect(outcomes).toEqual(['fail', 'pass', 'pass', 'undecided', 'fail'])
     }
   })
   test('guards the differential on both sides', () => {
-    const outcomes = [55.5, 56, 69, 69.5].map((y) => outcomeOf(y, both, { bench, quantity: 'differential' }))
+    const outcomes = [55.5, 56, 69, 69.5].map((y) => outcomeOf(y, both, { rig, quantity: 'differential' }))
     expect(outcomes).toEqual(['undecided', 'pass', 'pass', 'undecided'])
   })
 })
 
 test('Without a limit nothing is assessed; without a value nothing is decided.', () => {
-  expect(judgeQuantity('make', measuredAt(62), sampleRating, sampleBench, [])).toEqual({
+  expect(judgeQuantity('make', measuredAt(62), sampleRating, sampleRig, [])).toEqual({
     name: 'make',
     lowPa: null,
     highPa: null,
@@ -103,7 +103,7 @@ test('Without a limit nothing is assessed; without a value nothing is decided.',
   })
   const rating = { ...sampleRating, limits: { ...sampleRating.limits, make: both } }
   const unknown = { ...measuredAt(null), estimate: { ...estimate, valuePa: null, uPa: null, UPa: null } }
-  expect(judgeQuantity('make', unknown, rating, sampleBench, [])).toMatchObject({
+  expect(judgeQuantity('make', unknown, rating, sampleRig, [])).toMatchObject({
     outcome: 'undecided',
     conformance: null,
   })
@@ -119,8 +119,8 @@ const trip = (loPa: number, hiPa: number): TripValue => ({
 
 describe('A single used cycle', () => {
   const rating = { ...sampleRating, limits: { ...sampleRating.limits, make: both } }
-  const withSingle = (single: TripValue, gaugeU = 0.4) =>
-    judgeQuantity('make', measuredAt(62, gaugeU), rating, sampleBench, [trip(61.9, 62.1), single]).outcome
+  const withSingle = (single: TripValue, instrumentU = 0.4) =>
+    judgeQuantity('make', measuredAt(62, instrumentU), rating, sampleRig, [trip(61.9, 62.1), single]).outcome
 
   // Widened by 2 × the gauge's standard uncertainty, 0.8 Pa.
   test('wholly outside a plain limit fails the part whatever the mean says', () => {
@@ -131,7 +131,7 @@ describe('A single used cycle', () => {
     expect(withSingle({ ...trip(72, 73), sdPa: 2 })).toBe('pass')
     expect(withSingle({ ...trip(75, 76), sdPa: 2 })).toBe('fail')
     const late = (ratePaPerS: number) =>
-      judgeQuantity('make', { ...measuredAt(62), lagUs: 0.1 }, rating, sampleBench, [{ ...trip(72, 73), ratePaPerS }])
+      judgeQuantity('make', { ...measuredAt(62), lagUs: 0.1 }, rating, sampleRig, [{ ...trip(72, 73), ratePaPerS }])
     expect([1, 30].map((rate) => late(rate).outcome)).toEqual(['fail', 'pass'])
   })
   test('that only straddles it changes nothing', () => {
@@ -176,13 +176,13 @@ describe('The first stroke', () => {
 describe('The contact', () => {
   const rating = { ...sampleRating, maxOhm: 2 }
   test('is held against its limit in ohm', () => {
-    expect(judgeContact(2, rating, sampleBench)).toMatchObject({ highPa: 2, outcome: 'pass' })
-    expect(judgeContact(2.01, rating, sampleBench).outcome).toBe('fail')
-    expect(judgeContact(null, rating, sampleBench).outcome).toBe('undecided')
-    expect(judgeContact(0.3, sampleRating, sampleBench).outcome).toBe('not-assessed')
+    expect(judgeContact(2, rating, sampleRig)).toMatchObject({ highPa: 2, outcome: 'pass' })
+    expect(judgeContact(2.01, rating, sampleRig).outcome).toBe('fail')
+    expect(judgeContact(null, rating, sampleRig).outcome).toBe('undecided')
+    expect(judgeContact(0.3, sampleRating, sampleRig).outcome).toBe('not-assessed')
   })
   test('is not assessed behind a network, which hides it', () => {
-    expect(judgeContact(null, rating, { ...sampleBench, pair: 'network' }).outcome).toBe('not-assessed')
+    expect(judgeContact(null, rating, { ...sampleRig, pair: 'network' }).outcome).toBe('not-assessed')
   })
 })
 
@@ -194,10 +194,10 @@ function analysisOf(events: readonly object[]) {
 describe('In a whole session', () => {
   const analysis = analysisOf(session({ cycles: 6 }).events)
   const { valuePa, UPa } = analysis.measured.make.estimate as { valuePa: number; UPa: number }
-  const decide = (make: LimitPa, kind: Rating['kind'] = 'draft-proving', bench: Partial<Bench> = {}) => {
+  const decide = (make: LimitPa, kind: Rating['kind'] = 'draft-proving', rig: Partial<RigSpec> = {}) => {
     const { setup } = analysis
     const rating = { ...setup.rating, kind, limits: { make, break: null, differential: null } }
-    return judge({ ...analysis, setup: { ...setup, rating, bench: { ...setup.bench, ...bench } } }).limits[0]?.outcome
+    return judge({ ...analysis, setup: { ...setup, rating, rig: { ...setup.rig, ...rig } } }).limits[0]?.outcome
   }
 
   test('asymmetric limits decide each on its own side', () => {
@@ -208,11 +208,11 @@ describe('In a whole session', () => {
   })
   test('a blockage switch is guarded high under the simple rule, a proving switch low', () => {
     const limit = { lowPa: valuePa - 0.5 * UPa, highPa: valuePa + 2 * UPa }
-    const bench = { rule: 'simple' as const }
-    expect(decide(limit, 'draft-proving', bench)).toBe('undecided')
-    expect(decide(limit, 'blockage', bench)).toBe('pass')
+    const rig = { rule: 'simple' as const }
+    expect(decide(limit, 'draft-proving', rig)).toBe('undecided')
+    expect(decide(limit, 'blockage', rig)).toBe('pass')
     const mirrored = { lowPa: valuePa - 2 * UPa, highPa: valuePa + 0.5 * UPa }
-    expect(decide(mirrored, 'blockage', bench)).toBe('undecided')
+    expect(decide(mirrored, 'blockage', rig)).toBe('undecided')
   })
   test('the conformance printed is the probability of the limits', () => {
     const { setup } = analysis

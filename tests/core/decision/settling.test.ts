@@ -5,8 +5,8 @@ import { cyclesToSettle, type Settling, settlingsOf } from '../../../src/core/de
 import type { BudgetLine, Result } from '../../../src/core/model/result.ts'
 import { studentQuantile } from '../../../src/core/statistics/student.ts'
 import { effectiveDof } from '../../../src/core/statistics/welch-satterthwaite.ts'
-import { sampleBench } from '../../harness/sample-bench.ts'
 import { sampleRating } from '../../harness/sample-rating.ts'
+import { sampleRig } from '../../harness/sample-rig.ts'
 import { sampleResult } from '../../terminal/sample-lives.ts'
 
 type Shares = { gauge: number; scatter: number; lag: number }
@@ -42,7 +42,7 @@ function settle(valuePa: number, shares: Shares): Settling[] {
     { name: 'make', lowPa, highPa: null, outcome: decided(valuePa, budget), conformance: null },
   ]
   const base = sampleResult(n + 3)
-  return settlingsOf({ ...base, make: { ...base.make, valuePa, n }, limits, budget }, sampleRating, sampleBench)
+  return settlingsOf({ ...base, make: { ...base.make, valuePa, n }, limits, budget }, sampleRating, sampleRig)
 }
 
 test('as many cycles as the decision itself asks for, and not one less', () => {

@@ -19,7 +19,7 @@ import type { Mark } from '../../../src/core/model/marks.ts'
 import { ratingOf } from '../../../src/core/model/part.ts'
 import type { Setup } from '../../../src/core/model/setup.ts'
 import type { Live } from '../../../src/core/view/live.ts'
-import { sampleBench } from '../../harness/sample-bench.ts'
+import { sampleRig } from '../../harness/sample-rig.ts'
 import { sampleStart } from '../../harness/sample-start.ts'
 import { sampleGuide, sampleLive } from '../../terminal/sample-lives.ts'
 
@@ -54,7 +54,7 @@ describe('what the instruments follow', () => {
   const setup: Setup = {
     start: { ...sampleStart, type: 'start', format: 1 } as Setup['start'],
     rating: ratingOf(sampleStart.part),
-    bench: sampleBench,
+    rig: sampleRig,
   }
   const fast = { pressureS: 0.1, contactS: 0.05, lagUs: 0.02 }
 

@@ -1,11 +1,11 @@
 // The guide over whole tests on simulated benches: which marks it writes, when it goes on, and what it makes of faults.
 
 import { expect, test } from 'vitest'
+import { assess } from '../../../src/core/assess.ts'
 import { cautionsOf } from '../../../src/core/guide/cautions.ts'
 import { guideOf, watching } from '../../../src/core/guide/guide.ts'
 import { step } from '../../../src/core/intake/run.ts'
 import { resultOf } from '../../../src/core/judge.ts'
-import { standingOf } from '../../../src/core/standing.ts'
 import { findScenario } from '../../../src/simulation/find-scenario.ts'
 import type { Scenario } from '../../../src/simulation/scenario.ts'
 import { newRun, readEvent } from '../../harness/fold-events.ts'
@@ -63,13 +63,13 @@ test('the hand is told what to do in the order of a stroke', () => {
 
 test('played back, the same recording shows the same steps and asks for no mark', () => {
   let run = newRun()
-  let standing = null as ReturnType<typeof standingOf>
+  let assessment = null as ReturnType<typeof assess>
   const steps: string[] = []
   for (const event of whole.events) {
     run = step(run, readEvent(event))
     if (run.setup === null || !('type' in event) || event.type !== 'tick') continue
-    standing = standingOf(run, standing)
-    const guide = guideOf(run, run.setup, standing, watching)!
+    assessment = assess(run, assessment)
+    const guide = guideOf(run, run.setup, assessment, watching)!
     expect(guide.flow).toBeNull()
     if (steps.at(-1) !== guide.step) steps.push(guide.step)
   }
@@ -84,7 +84,7 @@ test('begun with the pressure on, it asks to vent first; zero and first stroke a
   const told: string[] = []
   for (const event of rest.filter((e) => e.type !== 'mark' && e.t > peakUs && e.t < endUs + 3e6)) {
     run = step(run, readEvent(event))
-    const guide = guideOf(run, run.setup!, standingOf(run, null), usualFlow)!
+    const guide = guideOf(run, run.setup!, assess(run, null), usualFlow)!
     const now = `${guide.step}: ${guide.action}, ${guide.flow?.mark ?? 'no mark'}`
     if (run.pressure.length > 0 && told.at(-1) !== now) told.push(now)
     if (guide.action === 'vent') expect(guide.sentence).toMatch(/^It shows .* Pa\) already: .* open both ports/)

@@ -1,11 +1,11 @@
 import { describe, expect, test } from 'vitest'
 import { contactState } from '../../../src/core/intake/contact-state.ts'
-import { isActuated, network } from '../../../src/core/model/pair.ts'
-import type { Bench } from '../../../src/core/model/rig.ts'
+import { isActuated, network, type Pair } from '../../../src/core/model/pair.ts'
+import type { RigSpec } from '../../../src/core/model/rig.ts'
 import type { ContactState } from '../../../src/core/model/samples.ts'
-import { sampleBench } from '../../harness/sample-bench.ts'
+import { sampleRig } from '../../harness/sample-rig.ts'
 
-const pairOf = (pair: Bench['pair'], change: Partial<Bench> = {}): Bench => ({ ...sampleBench, pair, ...change })
+const pairOf = (pair: Pair, change: Partial<RigSpec> = {}): RigSpec => ({ ...sampleRig, pair, ...change })
 const beside = (...ohms: number[]) => 1 / ohms.reduce((sum, ohm) => sum + 1 / ohm, 0)
 
 describe('A plain pair', () => {

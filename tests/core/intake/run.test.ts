@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
+import { assess } from '../../../src/core/assess.ts'
 import { type Run, step } from '../../../src/core/intake/run.ts'
 import { resultOf } from '../../../src/core/judge.ts'
-import { standingOf } from '../../../src/core/standing.ts'
 import { curveOf } from '../../../src/core/view/curve-of.ts'
 import { liveOf } from '../../../src/core/view/live-view.ts'
 import { foldEvents, newRun, readEvent, resultFrom, sealRun } from '../../harness/fold-events.ts'
@@ -60,7 +60,7 @@ describe('Older states stay valid:', () => {
     const kept: { run: Run; told: unknown }[] = []
     const tell = (run: Run) => ({
       result: resultOf(run),
-      live: liveOf(run, standingOf(run, null)),
+      live: liveOf(run, assess(run, null)),
       curve: curveOf(run),
     })
     let run = newRun()
@@ -80,19 +80,19 @@ describe('Older states stay valid:', () => {
   })
 
   test('the standing is kept while nothing that matters has happened, and is new after a stroke, a mark or the end', () => {
-    let standing = standingOf(newRun(), null)
-    expect(standing).toBeNull()
+    let assessment = assess(newRun(), null)
+    expect(assessment).toBeNull()
     let [analyses, run] = [0, newRun()]
     for (const event of events) {
       run = step(run, readEvent(event))
-      const next = standingOf(run, standing)
-      if (next !== standing) analyses++
-      standing = next
+      const next = assess(run, assessment)
+      if (next !== assessment) analyses++
+      assessment = next
     }
     // The start, six strokes, the end.
     expect(analyses).toBe(8)
-    expect(standing!.result).toEqual(resultOf(run))
-    expect(standingOf(sealRun(run), standing)!.result.verdict).toBe('pass')
+    expect(assessment!.result).toEqual(resultOf(run))
+    expect(assess(sealRun(run), assessment)!.result.verdict).toBe('pass')
   })
 })
 

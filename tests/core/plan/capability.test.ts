@@ -1,9 +1,9 @@
 // What is told before a test, worked out again in other ways: the budget by hand, the chances by numerical integration.
 import { describe, expect, test } from 'vitest'
 import { outcome } from '../../../src/core/decision/acceptance.ts'
-import { acceptZone, chancesAt, chancesWithin, type Ruled } from '../../../src/core/decision/chances.ts'
+import { acceptanceInterval, chancesAt, chancesWithin, type Ruled } from '../../../src/core/decision/chances.ts'
 import { partFileSchema, ratingOf } from '../../../src/core/model/part.ts'
-import { benchOf, rigFileSchema } from '../../../src/core/model/rig.ts'
+import { rigFileSchema, rigSpecOf } from '../../../src/core/model/rig.ts'
 import { pressureUnits } from '../../../src/core/model/units.ts'
 import { capabilityOf } from '../../../src/core/plan/capability.ts'
 import { rampRatePaPerS } from '../../../src/core/plan/ramp-rate.ts'
@@ -20,7 +20,7 @@ const part = (limits: object) =>
   ratingOf(partFileSchema.parse({ kind: 'draft-proving', rated: { value: 0.25, unit: 'inH2O', on: 'make' }, limits }))
 const makeOnly = part({ make: { low: 0.22, high: 0.28, unit: 'inH2O' } })
 const rig = (manometer: object, more: object = {}) =>
-  benchOf(
+  rigSpecOf(
     rigFileSchema.parse({
       manometer: { driver: 'ascii-line', suctionSign: 1, digit: { value: 0.001, unit: 'inH2O' }, ...manometer },
       meter: { driver: 'scpi-query', pair: 'com-no' },
@@ -43,8 +43,8 @@ describe('the chances of a part', () => {
       guardLow: expected.w_over_U,
       guardHigh: expected.w_over_U,
     }
-    expectNear(acceptZone(ruled).fromPa, inputs.AL, 1e-9)
-    expectNear(acceptZone(ruled).toPa, inputs.AU, 1e-9)
+    expectNear(acceptanceInterval(ruled).fromPa, inputs.AL, 1e-9)
+    expectNear(acceptanceInterval(ruled).toPa, inputs.AU, 1e-9)
     const passing = (x: number) => (chancesAt(x, um, ruled).pass * normalPdf((x - y0) / u0)) / u0
     const notPassing = (x: number) => ((1 - chancesAt(x, um, ruled).pass) * normalPdf((x - y0) / u0)) / u0
     const consumer = integrate(passing, y0 - 12 * u0, TL) + integrate(passing, TU, y0 + 12 * u0)
@@ -132,7 +132,7 @@ describe('at 0.25 inH2O with ±0.03', () => {
   test('one of 20 in range cannot: no result could pass, and the accuracy that would do is named', () => {
     const bench = rig({ ...ofFullScale(20), digit: { value: 0.01, unit: 'inH2O' } })
     const told = capabilityOf(makeOnly, bench, plan, day)
-    expect(told).toMatchObject({ decides: 'no', why: 'no-accept-zone' })
+    expect(told).toMatchObject({ decides: 'no', why: 'no-acceptance-interval' })
     expect(told.quantities[0]).toMatchObject({ accept: null, centred: { pass: 0 } })
     expect(told.quantities[0]!.ratio).toBeLessThan(0.3)
     // No number of cycles mends a manometer.

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { contactResistance } from '../../../src/core/strokes/contact-resistance.ts'
-import { sampleBench } from '../../harness/sample-bench.ts'
+import { sampleRig } from '../../harness/sample-rig.ts'
 
 describe('The resistance of the contact', () => {
   const edge = (loS: number, to: boolean) => ({ loUs: loS * 1e6, hiUs: (loS + 0.1) * 1e6, to, closes: to, bounces: 0 })
@@ -15,14 +15,14 @@ describe('The resistance of the contact', () => {
   })
 
   test('is of closed readings at least 0.2 s from any edge, the leads taken off, one median a closure', () => {
-    const found = contactResistance(contact, edges, { ...sampleBench, leadsOhm: 0.2 })
+    const found = contactResistance(contact, edges, { ...sampleRig, leadsOhm: 0.2 })
     expect(found.closuresOhm).toHaveLength(2)
     expect(found.closuresOhm[0]).toBeCloseTo(0.3, 9)
     expect(found.closuresOhm[1]).toBeCloseTo(0.4, 9)
     expect(found.maxOhm).toBeCloseTo(0.4, 9)
   })
   test('is null behind a network, and without a closed reading', () => {
-    expect(contactResistance(contact, edges, { ...sampleBench, pair: 'network' }).medianOhm).toBeNull()
-    expect(contactResistance([], [], sampleBench)).toEqual({ medianOhm: null, maxOhm: null, closuresOhm: [] })
+    expect(contactResistance(contact, edges, { ...sampleRig, pair: 'network' }).medianOhm).toBeNull()
+    expect(contactResistance([], [], sampleRig)).toEqual({ medianOhm: null, maxOhm: null, closuresOhm: [] })
   })
 })

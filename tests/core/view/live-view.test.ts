@@ -1,8 +1,8 @@
 // What a screen is told of a run while it goes on: what the hands do next, and the strokes so far.
 
 import { expect, test } from 'vitest'
+import { type Assessment, assess } from '../../../src/core/assess.ts'
 import { step } from '../../../src/core/intake/run.ts'
-import { type Standing, standingOf } from '../../../src/core/standing.ts'
 import { liveOf } from '../../../src/core/view/live-view.ts'
 import { newRun, readEvent } from '../../harness/fold-events.ts'
 import { makeForeignRecording, quietBench } from '../../harness/foreign-recording.ts'
@@ -11,7 +11,7 @@ test('on the way down it is never "draw on": to the break before it has let go, 
   const { events, strokes } = makeForeignRecording(quietBench)
   const told = { before: new Set<string>(), after: new Set<string>() }
   let run = newRun()
-  let standing: Standing = null
+  let assessment: Assessment = null
   for (const event of events) {
     run = step(run, readEvent(event))
     if (event.type !== 'tick') continue
@@ -21,8 +21,8 @@ test('on the way down it is never "draw on": to the break before it has let go, 
     // A meter that is asked five times a second and a display that is damped need a moment to tell.
     const [down, out] = stroke ? [tS > stroke.peakS + 1 && tS < stroke.breakS, tS > stroke.breakS + 1] : [false, false]
     if (!down && !out) continue
-    standing = standingOf(run, standing)
-    const { next } = liveOf(run, standing)
+    assessment = assess(run, assessment)
+    const { next } = liveOf(run, assessment)
     ;(down ? told.before : told.after).add(next)
   }
   expect(told.before.size).toBeGreaterThan(0)
@@ -39,7 +39,7 @@ test('a stroke that was measured stays measured while the next one is on its way
   for (const event of events) {
     run = step(run, readEvent(event))
     if (event.type !== 'tick' || Math.round(run.tUs / 1e5) % 20 > 0 || run.tUs / 1e6 > strokes[2]!.endS) continue
-    for (const { stroke, makePa, breakPa } of standingOf(run, null)?.result.cycles ?? []) {
+    for (const { stroke, makePa, breakPa } of assess(run, null)?.result.cycles ?? []) {
       seen++
       if (makePa === null || breakPa === null) wrong.push(`stroke ${stroke} at ${run.tUs} µs`)
     }

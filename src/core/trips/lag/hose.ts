@@ -2,7 +2,7 @@
 
 import { fitCommonSlope } from '../../statistics/common-slope.ts'
 import { studentQuantile } from '../../statistics/student.ts'
-import type { LagPrior, QuantityFit, SessionFit } from '../fit.ts'
+import type { LagEstimate, QuantityFit, SessionFit } from '../fit.ts'
 import type { TripInput, TripValue } from '../trip-moment.ts'
 
 /** A hose lag smaller than this, or one that chance makes once in ten thousand sessions, is not told apart from none and left in the scatter. */
@@ -12,7 +12,7 @@ const certainty = 0.9999
 const leastPaces = 1.4
 
 /** The hose's lag by M(r) = M0 + rL, B(r) = B0 − rL over counted trips; null where the rates do not show any. */
-export function hoseLag(trips: readonly TripInput[], values: readonly TripValue[]): LagPrior | null {
+export function hoseLag(trips: readonly TripInput[], values: readonly TripValue[]): LagEstimate | null {
   const group = (transition: 'make' | 'break', sign: number) => {
     const own = values.filter((_, i) => trips[i]!.counted && trips[i]!.transition === transition)
     return { xs: own.map((v) => sign * v.ratePaPerS), ys: own.map((v) => v.valuePa) }
@@ -27,7 +27,7 @@ export function hoseLag(trips: readonly TripInput[], values: readonly TripValue[
 }
 
 /** The fit with the hose's lag taken off every trip and its uncertainty put into the lag's share. */
-export function freeOfHose(fit: SessionFit, trips: readonly TripInput[], hose: LagPrior): SessionFit {
+export function freeOfHose(fit: SessionFit, trips: readonly TripInput[], hose: LagEstimate): SessionFit {
   const values = fit.values.map((v, i): TripValue => {
     const shiftPa = (trips[i]!.transition === 'make' ? 1 : -1) * hose.valueS * v.ratePaPerS
     return { ...v, valuePa: v.valuePa - shiftPa, loPa: v.loPa - shiftPa, hiPa: v.hiPa - shiftPa }

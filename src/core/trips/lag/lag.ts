@@ -1,19 +1,20 @@
 // Which knowledge of the rig's lag goes into the fit: the session's own kicks and rates, the rig's record, or only the intervals.
+import type { Pair } from '../../model/pair.ts'
 
-import type { Bench } from '../../model/rig.ts'
+import type { RigSpec } from '../../model/rig.ts'
 import { median } from '../../statistics/mean.ts'
-import { fitSession, type LagPrior, type SessionFit } from '../fit.ts'
+import { fitSession, type LagEstimate, type SessionFit } from '../fit.ts'
 import { agreementOf } from '../timing.ts'
 import type { TripInput, TripValue } from '../trip-moment.ts'
 import { freeOfHose, hoseLag } from './hose.ts'
 import { type MeterDelay, meterDelay } from './meter-delay.ts'
 
-export type LagResult = LagPrior & {
+export type LagResult = LagEstimate & {
   source: 'estimated' | 'prior' | 'declared' | 'none'
   /** The rig's lag that the data contradicted and that was dropped; null where none was. */
   droppedS: number | null
   /** The part of it that the hose between tee and switch makes, where kick and rates together show it. */
-  hose: LagPrior | null
+  hose: LagEstimate | null
   /** The meter's extra delay at closing, taken out of the lag. */
   meterDelay: MeterDelay | null
 }
@@ -22,7 +23,7 @@ type Streams = {
   pressureIntervalS: number
   contactIntervalS: number
   noisePa: number
-  pair: Bench['pair']
+  pair: Pair
   coarse: boolean
 }
 
@@ -42,12 +43,12 @@ const conflictSds = 3
  */
 export function estimateSession(
   given: readonly TripInput[],
-  known: Bench['lag'],
+  known: RigSpec['lag'],
   streams: Streams,
   ratedPa: number,
 ): { fit: SessionFit | null; lag: LagResult } {
   const fallback = { valueS: 0, uS: (streams.pressureIntervalS + streams.contactIntervalS) / 2 || 0.5 }
-  const prior: LagPrior = known ?? fallback
+  const prior: LagEstimate = known ?? fallback
   const source = known === null ? 'none' : known.n === null ? 'declared' : 'prior'
   const shown = dateByKicks(given, streams.noisePa)
   // A meter that hunts sees only the openings at the shift of the rest: half of the trips, and no chance agreement.

@@ -9,7 +9,7 @@ import { isActuated } from './model/pair.ts'
 import type { Result } from './model/result.ts'
 
 /** The analysis that a screen keeps between strokes; taken anew when a stroke, a mark or the run ends. Null before `start`. */
-export type Standing = {
+export type Assessment = {
   key: string
   analysis: Analysis
   result: Result
@@ -22,7 +22,7 @@ export type Standing = {
 /** A stroke that has come this far past the rated point without a contact is looked at before it ends. */
 const overdueShare = 1.15
 
-function standingKey(run: Run): string {
+function assessmentKey(run: Run): string {
   const { damage, tracker } = run
   return [
     tracker.count,
@@ -41,18 +41,18 @@ function isOverdue({ tracker, setup, contact }: Run): boolean {
   if (setup === null || current === null || count > 1) return false
   if (current.peakPa < overdueShare * setup.rating.ratedPa) return false
   for (let i = contact.length - 1; i >= 0 && contact.items[i]!.tUs >= current.startUs; i--)
-    if (isActuated(contact.items[i]!.state, setup.bench.pair) === true) return false
+    if (isActuated(contact.items[i]!.state, setup.rig.pair) === true) return false
   return true
 }
 
 /** The standing of a run: the one given where nothing that matters has happened since, else a new one. Null before `start`. */
-export function standingOf(run: Run, before: Standing): Standing {
+export function assess(run: Run, before: Assessment): Assessment {
   if (run.setup === null) return null
-  const key = standingKey(run)
+  const key = assessmentKey(run)
   if (before?.key === key) return before
   const analysis = analyse(run, run.setup)
-  const { rating, bench } = run.setup
+  const { rating, rig } = run.setup
   const result = judge(analysis)
-  const settlings = settlingsOf(result, rating, bench)
+  const settlings = settlingsOf(result, rating, rig)
   return { key, analysis, result, settlings, movedOnly: movedWithoutContact(analysis) }
 }

@@ -1,11 +1,11 @@
 // A run and its standing into where the guided test stands: every step with its progress, and which one is at hand.
 
+import type { Assessment } from '../assess.ts'
 import { cyclesToSettle } from '../decision/settling.ts'
 import type { Run } from '../intake/run.ts'
 import type { Mark } from '../model/marks.ts'
 import { toArray } from '../model/series.ts'
 import type { Setup } from '../model/setup.ts'
-import type { Standing } from '../standing.ts'
 import { openCautions } from './cautions.ts'
 import { lagIsPoor } from './instruments.ts'
 import { heldS, ventedSinceUs } from './quiet.ts'
@@ -19,7 +19,7 @@ export const hold = { forS: 10, atShare: 1.2, fromShare: 1.1, toShare: 1.45 } as
 /** Fast cycles that tell the lag together with the slow ones. */
 const fastCycles = 2
 
-export type Stand = {
+export type Course = {
   plan: FlowPlan
   step: StepName
   steps: Step[]
@@ -46,7 +46,7 @@ export type Stand = {
 export type FlowOptions = { writes: boolean; asks: boolean }
 
 /** Where the test stands. A recording without marks has no preconditioning: all its later strokes count. */
-export function standOf(run: Run, setup: Setup, standing: Standing, { writes, asks }: FlowOptions): Stand {
+export function courseOf(run: Run, setup: Setup, assessment: Assessment, { writes, asks }: FlowOptions): Course {
   const marks = toArray(run.marks)
   const strokes = toArray(run.strokes)
   const { current } = run.tracker
@@ -69,12 +69,12 @@ export function standOf(run: Run, setup: Setup, standing: Standing, { writes, as
   const pre = after(preSinceUs) - (counting ? after(cyclesSinceUs) : 0)
   const countingSinceUs = counting ? (cyclesSinceUs ?? 0) : null
 
-  const used = standing?.result.cycles.filter((c) => c.used).length ?? 0
-  const settle = standing && used >= plan.cycles ? cyclesToSettle(standing.settlings) : 0
+  const used = assessment?.result.cycles.filter((c) => c.used).length ?? 0
+  const settle = assessment && used >= plan.cycles ? cyclesToSettle(assessment.settlings) : 0
   const wanted = Math.max(plan.cycles, settle ?? 0)
 
   const fastUs = fastSinceUs(marks)
-  const slowAgain = standing !== null && lagIsPoor(standing, setup)
+  const slowAgain = assessment !== null && lagIsPoor(assessment, setup)
   const fastWanted = fastUs !== null || (writes && slowAgain)
   const fastDone = Math.min(fastCycles, after(fastUs))
 

@@ -1,22 +1,22 @@
 // A rig's statement on its manometer (accuracy, or certificate and drift) into standard uncertainties and budget lines.
 import { correctionUncertaintyPa } from '../model/calibration.ts'
 import type { BudgetLine } from '../model/result.ts'
-import type { Bench } from '../model/rig.ts'
+import type { RigSpec } from '../model/rig.ts'
 
-type Quantity = BudgetLine['quantity']
-type Stated = Pick<Bench, 'accuracy' | 'calibration'>
+type Measurand = BudgetLine['quantity']
+type Stated = Pick<RigSpec, 'accuracy' | 'calibration'>
 
 const root3 = Math.sqrt(3)
 
 /** Standard uncertainty of the manometer at `pressurePa`, Pa; 0 where the rig states nothing of it. */
-export function gaugeUncertainty(bench: Stated, pressurePa: number): number {
-  return Math.hypot(...gaugeLines('make', bench, pressurePa).map((line) => line.uPa))
+export function manometerUncertaintyPa(rig: Stated, pressurePa: number): number {
+  return Math.hypot(...manometerLines('make', rig, pressurePa).map((line) => line.uPa))
 }
 
 /** What the manometer adds to the budget of a pressure: `gauge` from its accuracy, or `certificate` and `drift`. */
-export function gaugeLines(quantity: Quantity, bench: Stated, pressurePa: number): BudgetLine[] {
-  const { calibration } = bench
-  if (!calibration) return [accuracyLine(quantity, bench, pressurePa, true)]
+export function manometerLines(quantity: Measurand, rig: Stated, pressurePa: number): BudgetLine[] {
+  const { calibration } = rig
+  if (!calibration) return [accuracyLine(quantity, rig, pressurePa, true)]
   return certificateLines(quantity, calibration, correctionUncertaintyPa(calibration, pressurePa))
 }
 
@@ -25,15 +25,15 @@ export function gaugeLines(quantity: Quantity, bench: Stated, pressurePa: number
  * share is not stated, so they count as independent (only an opposite error would be worse); drift since its date goes
  * through the zero that is taken, so the difference drifts no more than a pressure does.
  */
-export function gaugeDifferenceLines(bench: Stated, makePa: number, breakPa: number): BudgetLine[] {
-  const { calibration } = bench
-  if (!calibration) return [accuracyLine('differential', bench, makePa - breakPa, false)]
+export function manometerDifferenceLines(rig: Stated, makePa: number, breakPa: number): BudgetLine[] {
+  const { calibration } = rig
+  if (!calibration) return [accuracyLine('differential', rig, makePa - breakPa, false)]
   const [make, back] = [makePa, breakPa].map((pa) => correctionUncertaintyPa(calibration, pa))
   return certificateLines('differential', calibration, Math.hypot(make!, back!))
 }
 
 function certificateLines(
-  quantity: Quantity,
+  quantity: Measurand,
   { coverage, driftPa }: NonNullable<Stated['calibration']>,
   uPa: number,
 ): BudgetLine[] {
@@ -44,7 +44,7 @@ function certificateLines(
 }
 
 /** JCGM 100:2008, 4.3.7 for a rectangle, 4.3.3 for a stated multiple. `offset` false leaves the full-scale part out. */
-function accuracyLine(quantity: Quantity, { accuracy }: Stated, pressurePa: number, offset: boolean): BudgetLine {
+function accuracyLine(quantity: Measurand, { accuracy }: Stated, pressurePa: number, offset: boolean): BudgetLine {
   const reading = (accuracy?.ofReading ?? 0) * Math.abs(pressurePa)
   const fullScale = offset ? (accuracy?.fullScalePa ?? 0) : 0
   return accuracy?.distribution === 'normal'
@@ -53,7 +53,7 @@ function accuracyLine(quantity: Quantity, { accuracy }: Stated, pressurePa: numb
 }
 
 function line(
-  quantity: Quantity,
+  quantity: Measurand,
   component: string,
   valuePa: number,
   distribution: BudgetLine['distribution'],
