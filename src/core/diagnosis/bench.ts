@@ -1,5 +1,6 @@
 // What spoils a test without being the switch's fault: units, frozen displays, zero, water, meter and instruments exchanged.
-import { certifiedRangePa, isCertified } from '../model/calibration.ts'
+import { certifiedRangePa, isCertified } from '../uncertainty/certificate.ts'
+
 import { finding, type Rule, sayPressure } from './finding.ts'
 
 export const unitChanged: Rule = (c) => {

@@ -1,6 +1,5 @@
 // One recorded event into the next state of a run: the order of the stages and nothing else. Live and replay both fold with it.
 
-import { correctedPa } from '../model/calibration.ts'
 import { type EndReason, eventBytes, type RecordedEvent, type StartEvent } from '../model/event.ts'
 import type { Mark } from '../model/marks.ts'
 import { ratingOf } from '../model/part.ts'
@@ -10,6 +9,7 @@ import type { ContactSample, ContactState, PressureSample } from '../model/sampl
 import { append, emptySeries, last, type Series } from '../model/series.ts'
 import type { Setup } from '../model/setup.ts'
 import { contactState } from './contact-state.ts'
+import { correctedPa } from './corrected-pressure.ts'
 import { initialPort, type PortState, receive, relink, type TimedReading } from './receive.ts'
 import { initialLiveTracker, type LiveTracker, type Stroke, trackLive } from './stroke-tracker.ts'
 

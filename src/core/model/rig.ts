@@ -1,6 +1,6 @@
 // The rig: its file's shape, and its numbers in pascal and seconds.
 import { z } from 'zod'
-import { type Calibration, calibrationOf, calibrationSchema } from './calibration.ts'
+import { type Certificate, certificateOf, certificateSchema } from './certificate.ts'
 
 import { amount, looseObject, type ObjectMaker, strictObject } from './schema.ts'
 import { pressureUnits } from './units.ts'
@@ -35,7 +35,7 @@ function rigSchema(object: ObjectMaker) {
       distribution: z.enum(['rectangular', 'normal']).default('rectangular'),
       coverage: z.number().min(1).max(5).nullish(),
     }).nullish(),
-    calibration: calibrationSchema(object).nullish(),
+    calibration: certificateSchema(object).nullish(),
     digit: amount(object, z.number().positive()),
     zero: amount(object, z.number().nonnegative()).nullish(),
   }
@@ -97,7 +97,7 @@ export type RigSpec = {
   suctionSign: 1 | -1
   accuracy: { ofReading: number; fullScalePa: number; distribution: 'rectangular' | 'normal'; coverage: number } | null
   /** Where given it stands in place of `accuracy`. */
-  calibration: Calibration | null
+  calibration: Certificate | null
   digitPa: number
   zeroPa: number | null
   pair: 'com-no' | 'com-nc' | 'network'
@@ -130,7 +130,7 @@ export function rigSpecOf(rig: Rig): RigSpec {
           coverage: accuracy.coverage ?? 2,
         }
       : null,
-    calibration: manometer.calibration ? calibrationOf(manometer.calibration, manometer.suctionSign) : null,
+    calibration: manometer.calibration ? certificateOf(manometer.calibration, manometer.suctionSign) : null,
     digitPa: inPa(manometer.digit),
     zeroPa: manometer.zero ? inPa(manometer.zero) : null,
     pair: contact.pair,

@@ -3,10 +3,10 @@
 import { guardBandsOf } from '../decision/acceptance.ts'
 import { acceptanceInterval, type Chances, chancesAt, chancesWithin, type Ruled } from '../decision/chances.ts'
 import { fewestCycles } from '../decision/verdict.ts'
-import { isCertified } from '../model/calibration.ts'
 import type { LimitPa, Rating } from '../model/part.ts'
 import type { RigSpec } from '../model/rig.ts'
 import type { Measurand } from '../uncertainty/budget.ts'
+import { isCertified } from '../uncertainty/certificate.ts'
 import { expectTest, type TestPlan } from './expected-test.ts'
 
 /** What a test can say of one quantity. */

@@ -1,7 +1,8 @@
 // A rig's statement on its manometer (accuracy, or certificate and drift) into standard uncertainties and budget lines.
-import { correctionUncertaintyPa } from '../model/calibration.ts'
+
 import type { BudgetLine } from '../model/result.ts'
 import type { RigSpec } from '../model/rig.ts'
+import { correctionUncertaintyPa } from './certificate.ts'
 
 type Measurand = BudgetLine['quantity']
 type Stated = Pick<RigSpec, 'accuracy' | 'calibration'>

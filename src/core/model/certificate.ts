@@ -1,4 +1,4 @@
-// The points of a manometer's certificate into the correction of a displayed pressure and what it leaves uncertain.
+// The points of a manometer's certificate: their shape in a rig file, and their numbers in pascal.
 import { z } from 'zod'
 import { type ObjectMaker, unitSchema } from './schema.ts'
 import { pressureUnits } from './units.ts'
@@ -7,7 +7,7 @@ import { pressureUnits } from './units.ts'
  * `points` as the certificate states them: what the manometer displays, what is to be added to it, and the expanded
  * uncertainty U of that, all in `unit`. `drift`: by how much it may have changed since, either way, in the same unit.
  */
-export function calibrationSchema(object: ObjectMaker) {
+export function certificateSchema(object: ObjectMaker) {
   const point = object({ reading: z.number(), correction: z.number(), U: z.number().nonnegative() })
   return object({
     unit: unitSchema,
@@ -38,7 +38,7 @@ function mistakeIn(points: readonly Stated[], unit: string): string | null {
 }
 
 /** The certificate in pascal and in the sense of the pressure that pushes the switch; points in rising order. */
-export type Calibration = {
+export type Certificate = {
   points: readonly { readingPa: number; correctionPa: number; uPa: number }[]
   coverage: number
   /** Half-width of a rectangle, Pa. */
@@ -46,10 +46,10 @@ export type Calibration = {
 }
 
 /** A checked `calibration` in pascal; `suctionSign` turns what is displayed into what pushes the switch. */
-export function calibrationOf(
-  { unit, points, coverage, drift }: z.infer<ReturnType<typeof calibrationSchema>>,
+export function certificateOf(
+  { unit, points, coverage, drift }: z.infer<ReturnType<typeof certificateSchema>>,
   suctionSign: 1 | -1,
-): Calibration {
+): Certificate {
   const factor = pressureUnits[unit]
   const inSense = (value: number) => value * factor * suctionSign
   return {
@@ -63,40 +63,4 @@ export function calibrationOf(
     coverage,
     driftPa: drift * factor,
   }
-}
-
-/**
- * The reading with its correction added, Pa: straight lines between the points. Beyond them nothing is known: the
- * correction of the last point is kept, so that the pressure has no step, and what lies there decides nothing
- * (`isCertified`).
- */
-export function correctedPa({ points }: Calibration, readingPa: number): number {
-  return readingPa + between(points, readingPa, 'correctionPa')
-}
-
-/**
- * Standard uncertainty of the correction at a reading, Pa. Between two points their uncertainties are joined by a
- * straight line, as if they were wholly correlated: JCGM 100:2008, 5.2.2 note 1. That is the greatest they can make.
- */
-export function correctionUncertaintyPa({ points }: Calibration, readingPa: number): number {
-  return between(points, readingPa, 'uPa')
-}
-
-function between(points: Calibration['points'], readingPa: number, of: 'correctionPa' | 'uPa'): number {
-  const next = points.findIndex((p) => p.readingPa >= readingPa)
-  const [a, b] = [points[next - 1], points[next]]
-  if (!a || !b) return (next < 0 ? points.at(-1) : b)?.[of] ?? 0
-  return a[of] + ((b[of] - a[of]) * (readingPa - a.readingPa)) / (b.readingPa - a.readingPa)
-}
-
-/** The corrected pressures that the points reach, Pa. */
-export function certifiedRangePa({ points }: Calibration): { lowPa: number; highPa: number } {
-  const [first, last] = [points[0]!, points.at(-1)!]
-  return { lowPa: first.readingPa + first.correctionPa, highPa: last.readingPa + last.correctionPa }
-}
-
-/** Whether a corrected pressure lies between the points. */
-export function isCertified(calibration: Calibration, pressurePa: number): boolean {
-  const { lowPa, highPa } = certifiedRangePa(calibration)
-  return pressurePa >= lowPa && pressurePa <= highPa
 }

@@ -1,19 +1,15 @@
 // Corrections from a certificate: the published thermometer of the GUM, signs, the ends, and the whole way to the result.
+
 import { describe, expect, test } from 'vitest'
 import { bindDrivers } from '../../../src/commands/bind-drivers.ts'
+import { correctedPa } from '../../../src/core/intake/corrected-pressure.ts'
 import { initialRun, step } from '../../../src/core/intake/run.ts'
 import { resultOf } from '../../../src/core/judge.ts'
-import {
-  type Calibration,
-  calibrationOf,
-  certifiedRangePa,
-  correctedPa,
-  correctionUncertaintyPa,
-  isCertified,
-} from '../../../src/core/model/calibration.ts'
+import { type Certificate, certificateOf } from '../../../src/core/model/certificate.ts'
 import { type Rig, rigFileSchema } from '../../../src/core/model/rig.ts'
 import { pressureUnits } from '../../../src/core/model/units.ts'
 import { fitLine, lineAt } from '../../../src/core/statistics/line.ts'
+import { certifiedRangePa, correctionUncertaintyPa, isCertified } from '../../../src/core/uncertainty/certificate.ts'
 import { loadDrivers } from '../../../src/load-drivers.ts'
 import { findScenario } from '../../../src/simulation/find-scenario.ts'
 import { shortened } from '../../../src/simulation/good-bench.ts'
@@ -22,7 +18,7 @@ import { runVirtually } from '../../../src/simulation/virtual-run.ts'
 import { gum } from '../../reference/gum.table.ts'
 import { expectNear, expectRelative } from '../../reference/near.ts'
 
-const certificate = (points: Calibration['points']): Calibration => ({ points, coverage: 2, driftPa: 0 })
+const certificate = (points: Certificate['points']): Certificate => ({ points, coverage: 2, driftPa: 0 })
 
 describe('the correction between the points of a certificate', () => {
   const { inputs, expected } = gum['gum-H3']
@@ -67,7 +63,7 @@ test('a manometer that shows suction as a negative number has its points turned 
     { reading: -0.5, correction: -0.01, U: 0.002 },
   ]
   const { inH2O } = pressureUnits
-  const calibration = calibrationOf({ unit: 'inH2O', points, coverage: 2, drift: 0.001 }, -1)
+  const calibration = certificateOf({ unit: 'inH2O', points, coverage: 2, drift: 0.001 }, -1)
   expect(calibration.points.map((p) => p.readingPa / inH2O)).toEqual([-0, 0.5])
   // It displays −0.25 where −0.255 is right: the suction is larger than shown.
   expectRelative(correctedPa(calibration, 0.25 * inH2O), 0.255 * inH2O, 1e-12)
