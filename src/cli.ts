@@ -1,7 +1,7 @@
 // Arguments into a command and its exit status; whatever goes wrong becomes one sentence and a next step, never a stack trace.
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander'
 import { purposes } from './core/model/event.ts'
-import { exitCodes, Problem } from './errors.ts'
+import { asProblem, exitCodes, Problem } from './errors.ts'
 import { helpText } from './help.ts'
 import { readVersion } from './version.ts'
 
@@ -33,16 +33,14 @@ export async function runCli(args: string[]): Promise<number> {
 /** Says what went wrong on stderr; gives the exit status. */
 function report(error: unknown): number {
   if (error instanceof CommanderError && error.exitCode === 0) return 0
-  const problem = asProblem(error)
+  const problem = problemOf(error)
   process.stderr.write(`makebreak: ${problem.message}\n${problem.next}\n`)
   return problem.exitCode
 }
 
-function asProblem(error: unknown): Problem {
-  if (error instanceof Problem) return error
+function problemOf(error: unknown): Problem {
   if (error instanceof CommanderError) return new Problem('usage', sentence(error.message.replace(/^error: /, '')))
-  const what = error instanceof Error ? error.message : String(error)
-  return new Problem('internal', `A fault in the program: ${sentence(what.split('\n')[0] ?? '')}`)
+  return asProblem(error)
 }
 
 function sentence(text: string): string {

@@ -108,3 +108,10 @@ export function openProblem(path: string, why: string): Problem {
     return new Problem('port-failed', `What is at ${path} is no serial port but a file of another kind.`)
   return new Problem('port-failed', `The port ${path} could not be opened (${why}).`)
 }
+
+/** `error` as a Problem: what is none is a fault in the program, told in one line. */
+export function asProblem(error: unknown): Problem {
+  if (error instanceof Problem) return error
+  const [what = ''] = (error instanceof Error ? error.message : String(error)).trim().split(/\s*\n/)
+  return new Problem('internal', `A fault in the program: ${what}${/[.?!)]$/.test(what) ? '' : '.'}`)
+}

@@ -2,7 +2,7 @@
 
 import { initialRun, type Run, step } from '../core/intake/run.ts'
 import type { RecordedEvent } from '../core/model/event.ts'
-import { Problem } from '../errors.ts'
+import { asProblem } from '../errors.ts'
 import { createReader } from '../recording/read.ts'
 import { runSession } from '../session.ts'
 import { replay } from '../source/replay.ts'
@@ -23,9 +23,9 @@ export async function checkFiles(files: readonly string[]): Promise<number> {
       statuses.push(faults.length > 0 ? damaged : 0)
       print(`${file}: ${faults.length > 0 ? faults.join('; ') : 'whole, sealed'}`)
     } catch (error) {
-      if (!(error instanceof Problem)) throw error
       statuses.push(errorStatus(error))
-      process.stderr.write(`makebreak: ${error.message}\n${error.next}\n`)
+      const { message, next } = asProblem(error)
+      process.stderr.write(`makebreak: ${message}\n${next}\n`)
     }
   }
   return gravestStatus(statuses)

@@ -1,6 +1,6 @@
 // A recording on disk into the run it tells.
 import { initialRun, type Run, step } from '../core/intake/run.ts'
-import { Problem } from '../errors.ts'
+import { asProblem, Problem } from '../errors.ts'
 import { createReader } from '../recording/read.ts'
 import { runSession } from '../session.ts'
 import { replay } from '../source/replay.ts'
@@ -11,12 +11,12 @@ export async function foldRecording(path: string, findDecode: FindDecode): Promi
   return naming(path, () => runSession({ source: replay(path, createReader()), initial: initialRun(findDecode), step }))
 }
 
-/** What `action` gives; a Problem it throws comes out with `path` named in it. */
+/** What `action` gives; what it throws comes out as a Problem with `path` named in it. */
 export async function naming<T>(path: string, action: () => Promise<T>): Promise<T> {
   try {
     return await action()
   } catch (error) {
-    if (!(error instanceof Problem) || error.message.includes(path)) throw error
-    throw new Problem(error.code, `${path}: ${error.message}`)
+    const problem = asProblem(error)
+    throw problem.message.includes(path) ? problem : new Problem(problem.code, `${path}: ${problem.message}`)
   }
 }

@@ -1,5 +1,5 @@
 // `replay`: recordings into their results, as text, as one line of JSON each, or watched at their own pace.
-import { Problem } from '../errors.ts'
+import { asProblem, Problem } from '../errors.ts'
 import { loadDrivers } from '../load-drivers.ts'
 import { budgetLines } from '../terminal/text/budget-lines.ts'
 import { userFolders } from '../user-folders.ts'
@@ -28,7 +28,7 @@ export async function replayFiles(files: readonly string[], options: ReplayOptio
       else for (const line of [`${file}: ${titleOf(told.setup)}`, ...linesOf(told, options), '']) printWords(line)
     } catch (error) {
       statuses.push(errorStatus(error))
-      const { code, message, next } = error instanceof Problem ? error : faultOf(file, error)
+      const { code, message, next } = asProblem(error)
       if (options.json) printJson({ file, error: { code, text: message } })
       else process.stderr.write(`makebreak: ${message}\n${next}\n`)
     }
@@ -48,10 +48,6 @@ function resultOfFile(file: string, findDecode: FindDecode, options: ReplayOptio
 
 function linesOf(told: Told, { budget }: ReplayOptions): string[] {
   return [...closingLines(told), ...(budget ? ['', ...budgetLines(told.result, told.setup.start.part)] : [])]
-}
-
-function faultOf(file: string, error: unknown): Problem {
-  return new Problem('internal', `${file}: a fault in the program: ${error instanceof Error ? error.message : error}.`)
 }
 
 /** One line that stays JSON: what a terminal could obey is escaped as JSON escapes it. */

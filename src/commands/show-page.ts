@@ -1,5 +1,5 @@
-// Lines of text, or a Problem, onto a page of the terminal until it is read.
-import { Problem } from '../errors.ts'
+// Lines of text, or what went wrong, onto a page of the terminal until it is read.
+import { asProblem } from '../errors.ts'
 import type { Host } from '../terminal/screens/host.tsx'
 import { createTextPage, type PageAsk, type PageState } from '../terminal/screens/text-page.ts'
 
@@ -17,13 +17,13 @@ export function showPage(
   )
 }
 
-/** What `action` gives; a Problem it throws is shown as a page instead, and `undefined` given. Anything else comes out unchanged. */
+/** What `action` gives; what it throws is shown as a page instead, and `undefined` given. */
 export async function showProblem<T>(host: Host, action: () => Promise<T>): Promise<T | undefined> {
   try {
     return await action()
   } catch (error) {
-    if (!(error instanceof Problem)) throw error
-    await showPage(host, 'That did not work', [error.message, '', error.next])
+    const { message, next } = asProblem(error)
+    await showPage(host, 'That did not work', [message, '', next])
     return undefined
   }
 }

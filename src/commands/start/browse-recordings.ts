@@ -2,7 +2,7 @@
 import { readdir, stat } from 'node:fs/promises'
 import { join } from 'node:path'
 import type { Run } from '../../core/intake/run.ts'
-import { Problem } from '../../errors.ts'
+import { asProblem } from '../../errors.ts'
 import {
   type Choice,
   createPickList,
@@ -87,13 +87,15 @@ async function workOut(
   }
 }
 
-async function rowOf(name: string, read: () => Promise<Run>): Promise<Row> {
+/** The row of the recording `name`, read by `read`; one that cannot be read says so in its row. */
+export async function rowOf(name: string, read: () => Promise<Run>): Promise<Row> {
   try {
     const { setup, result } = tell(await read())
     return { value: name, ...recordingRow(setup.start, result, name) }
   } catch (error) {
-    if (!(error instanceof Problem)) throw error
-    return { value: name, cells: ['!', `${name} cannot be read`], tone: 'bad', about: [error.message, error.next] }
+    // A file that the program itself fails on is a row too: the others are there to be opened.
+    const { message, next } = asProblem(error)
+    return { value: name, cells: ['!', `${name} cannot be read`], tone: 'bad', about: [message, next] }
   }
 }
 

@@ -45,7 +45,10 @@ const rules: readonly Rule[] = [
   lagConflict,
 ]
 
-/** Ranks of the precedence: a finding silences those of every later rank. Codes not named here neither silence nor are silenced. */
+/**
+ * Ranks of the precedence: a cause silences findings of a later rank, where they are no graver than itself. A lesser one
+ * never hides a graver one: a note beside a fail is a fail. Codes not named here neither silence nor are silenced.
+ */
 const precedence: readonly (readonly string[])[] = [
   ['unit-changed', 'frozen-reading'],
   ['on-nc-pair', 'on-no-pair'],
@@ -57,15 +60,22 @@ const precedence: readonly (readonly string[])[] = [
   ['off-rating'],
 ]
 
+/** From the gravest on. */
 const effects: readonly FindingEffect[] = ['void', 'fail', 'undecided', 'note']
 
 /** Findings of a case, ordered by effect, then time. */
 export function diagnose(c: Case): Finding[] {
-  const all = rules.flatMap((rule) => rule(c))
-  const rankOf = (code: string) => precedence.findIndex((rank) => rank.includes(code))
-  const top = Math.min(...all.map((f) => rankOf(f.code)).filter((r) => r >= 0))
-  return all
-    .filter((f) => rankOf(f.code) <= top)
-    .sort((a: Found, b: Found) => effects.indexOf(a.effect) - effects.indexOf(b.effect) || a.tUs - b.tUs)
+  return tell(rules.flatMap((rule) => rule(c)))
+}
+
+/** Of all that was found what is told, ordered by effect, then time: as grave as the gravest found, however much is silenced. */
+export function tell(found: readonly Found[]): Finding[] {
+  const rankOf = ({ code }: Found) => precedence.findIndex((rank) => rank.includes(code))
+  const placeOf = ({ effect }: Found) => effects.indexOf(effect)
+  const silences = (cause: Found, f: Found) =>
+    rankOf(cause) >= 0 && rankOf(cause) < rankOf(f) && placeOf(cause) <= placeOf(f)
+  return found
+    .filter((f) => !found.some((cause) => silences(cause, f)))
+    .toSorted((a, b) => placeOf(a) - placeOf(b) || a.tUs - b.tUs)
     .map(({ tUs: _, ...told }) => told)
 }

@@ -12,6 +12,8 @@ export type PortState = {
   memory: unknown
   faults: number
   lastFault: Fault | null
+  /** Time of the newest reading: none that comes after it is dated before it. */
+  newestUs: number
   /** Unit of the last pressure reading and when it first changed; null while it has not. */
   unit: string | null
   unitChangedUs: number | null
@@ -35,6 +37,7 @@ export function initialPort(name: PortName, device: RigPort, decode: Decode): Po
     memory: null,
     faults: 0,
     lastFault: null,
+    newestUs: Number.NEGATIVE_INFINITY,
     unit: null,
     unitChangedUs: null,
     faultCounts: {},
@@ -42,11 +45,21 @@ export function initialPort(name: PortName, device: RigPort, decode: Decode): Po
   }
 }
 
-/** The port after bytes that ended to arrive at `tUs`, and their readings, dated back by their time on the wire. */
+/**
+ * The port after bytes that ended to arrive at `tUs`, and their readings, dated back by their time on the wire. A long
+ * line would come out older than a short one that arrived with it or just before: the times of a port never decrease.
+ */
 export function receive(port: PortState, tUs: number, bytes: string): { port: PortState; readings: TimedReading[] } {
   const decoded = port.decode(port.memory, bytes)
-  const readings = decoded.readings.map((r) => ({ ...r, tUs: tUs - r.frameBytes * port.characterUs }))
-  const next = { ...port, memory: decoded.memory }
+  let latestUs = Number.POSITIVE_INFINITY
+  const readings = decoded.readings
+    .toReversed()
+    .map((r) => {
+      latestUs = Math.min(latestUs, tUs - r.frameBytes * port.characterUs)
+      return { ...r, tUs: Math.max(latestUs, port.newestUs) }
+    })
+    .reverse()
+  const next = { ...port, memory: decoded.memory, newestUs: readings.at(-1)?.tUs ?? port.newestUs }
   if (port.link === 'waiting') next.link = 'open'
   if (decoded.faults.length > 0) {
     next.faults += decoded.faults.length

@@ -53,7 +53,7 @@ const usualDampingS = 0.3
 
 /**
  * The weighed fit. Trips that are `dated` are placed by their kicks too. `prior` null = flat: what the data alone say of
- * the lag. Null where no trip is given.
+ * the lag. Null where no trip is given, and where no lag fits them all.
  */
 export function fitSession(trips: readonly TripInput[], prior: LagEstimate | null, ratedPa: number): SessionFit | null {
   if (trips.length === 0) return null
@@ -75,7 +75,8 @@ export function fitSession(trips: readonly TripInput[], prior: LagEstimate | nul
   const from = Math.min(...alive) - coarseStepS
   const to = Math.max(...alive) + coarseStepS
   const fine = Array.from({ length: fineSteps + 1 }, (_, i) => from + (i * (to - from)) / fineSteps)
-  return summarise(prepared, groups, weighFixed(prepared, groups, dampings, fine, prior, sigmaOf), sigmaOf)
+  const nodes = weighFixed(prepared, groups, dampings, fine, prior, sigmaOf)
+  return nodes.length === 0 ? null : summarise(prepared, groups, nodes, sigmaOf)
 }
 
 function scatterGrid(ratedPa: number): number[] {

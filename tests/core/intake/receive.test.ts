@@ -30,9 +30,19 @@ describe('A reading is dated back by its time on the wire: characters × bits / 
     expect(receive(portOf({ path: 'COM3' }), 1_000_000, 'x').readings[0]!.tUs).toBe(1_000_000)
   })
 
-  test('each by its own frame: the lines of one chunk have one arrival', () => {
-    const port = portOf({ baudRate: 1000, dataBits: 8 }, gives(reading, { ...reading, frameBytes: 20 }))
-    expect(receive(port, 1_000_000, 'x').readings.map((r) => r.tUs)).toEqual([900_000, 800_000])
+  test('each by its own frame, and none later than a line that came behind it in one chunk', () => {
+    const port = portOf({ baudRate: 1000, dataBits: 8 }, gives({ ...reading, frameBytes: 20 }, reading))
+    expect(receive(port, 1_000_000, 'x').readings.map((r) => r.tUs)).toEqual([800_000, 900_000])
+    const longLast = portOf({ baudRate: 1000, dataBits: 8 }, gives(reading, { ...reading, frameBytes: 20 }))
+    expect(receive(longLast, 1_000_000, 'x').readings.map((r) => r.tUs)).toEqual([800_000, 800_000])
+  })
+
+  test('and none earlier than a line that came before it, also where both arrive at once', () => {
+    const first = receive(portOf({ baudRate: 1000, dataBits: 8 }), 1_000_000, 'x')
+    const long = { ...first.port, decode: gives({ ...reading, frameBytes: 20 }) }
+    const second = receive(long, 1_000_000, 'x')
+    expect([first, second].map(({ readings }) => readings[0]!.tUs)).toEqual([900_000, 900_000])
+    expect(receive(relink(second.port, 'back'), 1_000_001, 'x').readings[0]!.tUs).toBe(900_000)
   })
 })
 

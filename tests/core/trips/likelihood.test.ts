@@ -119,3 +119,8 @@ describe('The fit of a session without kicks is the mean over the lag, as numeri
         expect(Math.abs(fit.lag.uS / exact.lagU - 1)).toBeLessThan(within)
       })
 })
+
+test('Trips that no lag fits, such as pressures that are no numbers, give no fit.', () => {
+  const lost = session(0.3).map((t) => input({ ...t, tripPa: Number.NaN }))
+  expect(fitSession(lost, null, ratedPa)).toBeNull()
+})
