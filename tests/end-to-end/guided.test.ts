@@ -57,20 +57,18 @@ async function sealedEvents(name: string): Promise<Event[]> {
 }
 
 test('a whole test with two keys: cautions acknowledged, every step by itself, the verdict, and Enter leaves', {
-  timeout: 300_000,
   // On a machine so busy that the simulated instruments fall behind, a test may end undecided, and rightly so.
   retry: 2,
 }, async ({ task }) => {
   const name = `whole-${task.result?.retryCount ?? 0}`
   const terminal = start(name, writeRig(name, 'good', 10), { more: ['--precondition', '1'] })
-  await terminal.until(() => terminal.screen().includes('Enter understood'), 'the cautions', 60_000)
+  await terminal.see('Enter understood')
   expect(terminal.screen()).toContain('Before the first stroke')
   expect(terminal.screen()).toContain('this rig can decide the part')
   expect(terminal.screen()).toContain('SIMULATED ×10')
   terminal.key('\r')
-  for (const text of ['► first', '► precond.', '► cycles', '► hold', '► zero'])
-    await terminal.until(() => terminal.screen().includes(text), text, 90_000)
-  await terminal.until(() => terminal.screen().includes('Enter leave'), 'the verdict', 60_000)
+  for (const text of ['► first', '► precond.', '► cycles', '► hold', '► zero']) await terminal.see(text)
+  await terminal.see('Enter leave')
   expect(terminal.screen()).toContain('Every limit is met with its guard')
   terminal.key('\r')
   await terminal.until(() => terminal.exit(), 'the program to end')
@@ -96,13 +94,11 @@ test('a whole test with two keys: cautions acknowledged, every step by itself, t
   expect(terminal.output().split('\x07').length).toBeGreaterThan(10)
 })
 
-test('leads on the wrong pair are caught in the first stroke with the lead to move; abandoned, the recording says so', {
-  timeout: 120_000,
-}, async () => {
+test('leads on the wrong pair are caught in the first stroke with the lead to move; abandoned, the recording says so', async () => {
   const terminal = start('pair', writeRig('pair', 'nc-pair', 4), { columns: 140, rows: 45, more: ['--no-bell'] })
-  await terminal.until(() => terminal.screen().includes('Enter understood'), 'the cautions', 60_000)
+  await terminal.see('Enter understood')
   terminal.key('\r')
-  await terminal.until(() => /leads sit on COM and NC/.test(terminal.screen()), 'the wrong pair', 60_000)
+  await terminal.until(() => /leads sit on COM and NC/.test(terminal.screen()), 'the wrong pair')
   expect(terminal.screen()).toContain('lead from NC to NO, end this test with q')
   expect(terminal.screen()).not.toContain('stuck')
   await abandonTest(terminal)
@@ -112,12 +108,10 @@ test('leads on the wrong pair are caught in the first stroke with the lead to mo
   expect(terminal.output()).not.toContain('\x07')
 })
 
-test('at every size, without colours and through a storm of sizes the hand is told what to do; a skip is recorded with its reason', {
-  timeout: 120_000,
-}, async () => {
+test('at every size, without colours and through a storm of sizes the hand is told what to do; a skip is recorded with its reason', async () => {
   const environment = { NO_COLOR: '1' }
   const terminal = start('sizes', writeRig('sizes', 'good', 4), { columns: 140, rows: 45, environment })
-  await terminal.until(() => terminal.screen().includes('Enter understood'), 'the cautions', 60_000)
+  await terminal.see('Enter understood')
   terminal.key('\r')
   await terminal.see('loop of 0 strokes')
   for (let i = 0; i < 40; i++) {
@@ -132,13 +126,13 @@ test('at every size, without colours and through a storm of sizes the hand is to
   terminal.key('q')
   terminal.key('\x1b')
   terminal.resize(140, 45)
-  await terminal.until(() => terminal.screen().includes('► preconditioning'), 'the preconditioning', 60_000)
+  await terminal.see('► preconditioning')
   terminal.key('s')
   await terminal.see('Why skip the step "preconditioning"?')
   terminal.key('\x1b[200~worn in\x1b[201~')
   await terminal.see('"preconditioning"? worn in')
   terminal.key('\r')
-  await terminal.until(() => terminal.screen().includes('– preconditioning'), 'the step skipped', 60_000)
+  await terminal.see('– preconditioning')
   await abandonTest(terminal)
   const events = await sealedEvents('sizes')
   expect(events.filter((e) => e.mark === 'note').map((e) => e.text)).toEqual(['Skipped precondition: worn in'])

@@ -12,7 +12,6 @@ const folder = temporaryFolder()
 
 // A bench five times as brisk needs about 40 s; its hand holds nothing, so the hold is waited for and skipped.
 test('served instruments are tested to a verdict, and the recording replays to the same result', {
-  timeout: 300_000,
   // On a machine so busy that the simulated instruments fall behind, a test may end undecided, and rightly so.
   retry: 2,
 }, async () => {

@@ -20,7 +20,6 @@ function start(...args: string[]): Terminal {
 }
 
 test('served instruments are tested hands-free: one key for the cautions, one to leave the verdict', {
-  timeout: 300_000,
   // On a machine so busy that the simulated instruments fall behind, a test may end undecided, and rightly so.
   retry: 2,
 }, async () => {

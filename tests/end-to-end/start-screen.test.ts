@@ -113,7 +113,7 @@ describe('parts', () => {
     })
     // Changed by hand while the form is open: nothing is written over.
     terminal.key(ctrlE)
-    await terminal.until(() => terminal.screen().includes('► dp62'), 'the list, where Enter changes the part')
+    await terminal.see('► dp62')
     terminal.key('\r')
     await terminal.see('Part dp62')
     writeFileSync(file, JSON.stringify(part))

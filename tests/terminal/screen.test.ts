@@ -129,7 +129,7 @@ describe('the live screen', () => {
     const terminal = start('running', { columns: 100, rows: 80, environment: { INK_SCREEN_READER: 'true' } })
     await terminal.see('Contact open: at rest.')
     // A stroke of the sample goes on meanwhile.
-    await terminal.until(() => terminal.output().match(/good pace/g)?.length === 2, 'numbers twice', 20_000)
+    await terminal.until(() => terminal.output().match(/good pace/g)?.length === 2, 'numbers twice')
     terminal.key('n')
     await terminal.see('Enter keeps it, Esc drops it. Note:')
     terminal.key('lot ')
