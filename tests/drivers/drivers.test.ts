@@ -8,7 +8,7 @@ import type { Transcript } from './transcript.ts'
 /** Cases that a driver cannot meet: `'id: case': 'reason'`. */
 const skips: Readonly<Record<string, string>> = {}
 
-const folder = new URL('../../drivers', import.meta.url)
+const folder = new URL('../../drivers/', import.meta.url)
 const ids = readdirSync(folder).map((name) => name.replace(/\.ts$/, ''))
 const roles: readonly Role[] = ['manometer', 'meter', 'bridge']
 
