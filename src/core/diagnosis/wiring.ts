@@ -23,7 +23,7 @@ export const wrongPair: Rule = (c) => {
         'on-no-pair',
         'void',
         tUs,
-        'The contact is open at rest and closes as the pressure rises: the leads sit on COM and NO. Move the lead from NO to NC and begin the test anew.',
+        'The contact is open at rest and closes as the pressure rises: the leads sit on COM and NO. Move the lead from NO to NC and start again.',
         evidence,
       ),
     ]
@@ -32,7 +32,7 @@ export const wrongPair: Rule = (c) => {
       'on-nc-pair',
       'void',
       tUs,
-      'The contact is closed at rest and opens as the pressure rises: the leads sit on COM and NC. Move the lead from NC to NO and begin the test anew.',
+      'The contact is closed at rest and opens as the pressure rises: the leads sit on COM and NC. Move the lead from NC to NO and start again.',
       evidence,
     ),
   ]

@@ -65,7 +65,7 @@ export function strokeText(cycle: CycleResult, part: Part): string {
   const { unit } = ratingOf(part)
   const stepPa = liveStepPa(part) / 10
   const trip = (name: string, pa: number | null) => {
-    if (pa === null) return `${name} not had`
+    if (pa === null) return `${name} not found`
     const pascal = unit === 'Pa' ? '' : ` (${stepText(pa, stepPa, 'Pa')} Pa)`
     return `${name} ${stepText(pa, stepPa, unit)} ${unit}${pascal}`
   }

@@ -3,7 +3,7 @@ import { type LimitPa, type Part, ratingOf } from '../../core/model/part.ts'
 import { type PressureUnit, pressureUnits } from '../../core/model/units.ts'
 import { roundToUncertainty } from '../../core/statistics/round-to-uncertainty.ts'
 
-/** Shown in place of a number that could not be had. */
+/** Shown in place of a number that could not be measured. */
 export const noNumber = '–'
 
 /** Decimals that show a step of this size, 0 to 9. */

@@ -13,7 +13,7 @@ const nextSteps: Record<Verdict, string> = {
   pass: 'Label the part, keep the recording with it, fit it only where its rating is called for; local codes and licensed practice come first.',
   fail: 'Mark the part, set it apart and do not fit it; never bridge a switch to get by without it.',
   undecided: 'Not passed. Do what the reason names, then test again; until then treat the part as not proven.',
-  void: 'Not a test of the part. Mend what the reason names, then start again from the zero.',
+  void: 'Not a test of the part. Correct what the reason names, then start again from the zero.',
   'not-assessed':
     'Nothing is decided. To have it decided, state limits in the part file and the accuracy of the manometer in the rig.',
 }

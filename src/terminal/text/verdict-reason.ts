@@ -128,11 +128,11 @@ function limitSentence(limit: LimitResult, result: Result, part: Part): string {
   const name = limitNames[limit.name]
   if (limit.name === 'contact') {
     const { medianOhm } = result.contact
-    const value = medianOhm === null ? 'could not be had' : `is ${medianOhm.toFixed(2)} ohm`
+    const value = medianOhm === null ? 'could not be measured' : `is ${medianOhm.toFixed(2)} ohm`
     return `The contact resistance ${value}; the limit is ${limit.highPa ?? '–'} ohm.`
   }
   const { valuePa, UPa } = measuredOf(limit.name, result)
-  if (valuePa === null) return `The ${name} could not be had; its limits are ${limitsText(limit, unit)} ${unit}.`
+  if (valuePa === null) return `The ${name} could not be measured; its limits are ${limitsText(limit, unit)} ${unit}.`
   const shown = uncertainText(valuePa, UPa, unit, liveStepPa(part))
   const amount = UPa === null ? `${shown.value} ${unit}` : `${shown.value} ± ${shown.U} ${unit}`
   return `The ${name} is ${amount}: ${placeOf(limit, valuePa, unit)}.`
