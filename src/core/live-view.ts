@@ -48,6 +48,7 @@ export function liveOf(run: Run, standing: Standing, flow: Flow = watching): Liv
     guide,
     bands: run.setup ? bandsOf(run.setup, standing?.result ?? null) : [],
     recordedBytes: null,
+    astray: null,
     next: nextStep(phase, guide),
     alarm: alarmOf(run, pressurePa, guide),
     result: standing?.result ?? null,
