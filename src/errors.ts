@@ -43,6 +43,14 @@ const catalogue = {
   'line-too-long': { exit: 'unreadable', next: 'Shorten the texts in the part and rig files, then try again.' },
   'disk-full': { exit: 'internal', next: 'What was recorded is on disk; make room, then start the test again.' },
   'recording-failed': { exit: 'internal', next: 'Check the disk; what was written before is whole.' },
+  'recording-astray': {
+    exit: 'internal',
+    next: 'Keep the file named last, find out what moved or changed the other, then test again.',
+  },
+  'recording-lost': {
+    exit: 'internal',
+    next: 'Find out what moves or changes files there, then test again: without its recording a test proves nothing.',
+  },
   'port-absent': { exit: 'unavailable', next: 'Plug the adapter in, or run `makebreak ports` to see what is there.' },
   'port-busy': { exit: 'unavailable', next: 'Close the other program that uses this port, then try again.' },
   'port-forbidden': {
@@ -91,6 +99,11 @@ export class Problem extends Error {
     this.next = catalogue[code].next
     this.exitCode = exitCodes[catalogue[code].exit]
   }
+}
+
+/** Whether `problem` is that the path of a recording does not lead to it. */
+export function isAstray({ code }: Problem): boolean {
+  return code === 'recording-astray' || code === 'recording-lost'
 }
 
 /** What the system said when `path` could not be opened, as the problem it is. `why` is the message of the serial library. */

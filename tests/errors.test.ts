@@ -11,7 +11,11 @@ test.each([
   ['Opening COM9: Access denied', 'port-busy', /held by another program/],
   ['Error: Permission denied, cannot open /dev/x', 'port-forbidden', /This user may not open the port \/dev\/x\./],
   ['Error: Is a directory, cannot open /dev/x', 'port-absent', /Port \/dev\/x not found: it is a folder\./],
-  ['Error: Inappropriate ioctl for device, cannot get', 'port-failed', /not a serial port but a file of another kind\./],
+  [
+    'Error: Inappropriate ioctl for device, cannot get',
+    'port-failed',
+    /not a serial port but a file of another kind\./,
+  ],
   ['Error: Input/output error', 'port-failed', /could not be opened \(Error: Input\/output error\)/],
 ])('%s is %s, with status 69 and a next step', (why, code, sentence) => {
   const problem = openProblem('/dev/x', why)

@@ -25,10 +25,18 @@ const stepsWhenBlocked: Record<Blocked['why'], string> = {
   overdue: 'Nothing is decided. Have the manometer calibrated, put the new date into the rig, then test again.',
 }
 
-/** What to do after `verdict`, in one sentence or two; after a `simulated` run that no real part was tested comes first. */
-export function nextAfter(verdict: Verdict, simulated: boolean, { blocked = null }: Grounds = {}): string {
+/**
+ * What to do after `verdict`, in one sentence or two; after a `simulated` run that no real part was tested comes first. Where
+ * the recording is astray, that is seen to before all that the verdict asks for, unless it failed.
+ */
+export function nextAfter(
+  verdict: Verdict,
+  simulated: boolean,
+  { blocked = null, astray = null }: Grounds = {},
+): string {
   const step = verdict === 'not-assessed' && blocked ? stepsWhenBlocked[blocked.why] : nextSteps[verdict]
-  return simulated ? `Simulated, no real part tested: ${step}` : step
+  const steps = astray ? `${verdict === 'fail' ? step : 'The part is not proven.'} ${astray.next}` : step
+  return simulated ? `Simulated, no real part tested: ${steps}` : steps
 }
 
 /**

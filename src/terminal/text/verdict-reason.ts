@@ -12,7 +12,9 @@ import { cleanText } from './text.ts'
 import { limitNames, stepWords } from './words.ts'
 
 /** What is known of a run beside its result; what is left out is not known, and the run is taken to have ended. */
-export type Grounds = Partial<Pick<Live, 'settlings' | 'leftOut' | 'end' | 'blocked' | 'phase'>>
+export type Grounds = Partial<Pick<Live, 'settlings' | 'leftOut' | 'end' | 'blocked' | 'astray' | 'phase'>>
+
+const noSeal = 'The recording has no seal at its end.'
 
 const endSentences: Record<EndReason, string> = {
   finished: '',
@@ -22,17 +24,17 @@ const endSentences: Record<EndReason, string> = {
 }
 
 /**
- * Why the verdict of `result` is what it is: first that the test was given up, where it was; then the most telling cause,
- * at most two, and what would settle it; last what was left out of the test. Never empty.
+ * Why the verdict of `result` is what it is: first what became of its recording and that the test was given up, where that
+ * is so; then the most telling cause, at most two, and what would settle it; last what was left out of the test. Never empty.
  */
 export function reasonOf(
   result: Result,
   part: Part,
-  { settlings = [], leftOut = [], end = null, blocked = null }: Grounds = {},
+  { settlings = [], leftOut = [], end = null, blocked = null, astray = null }: Grounds = {},
 ): string {
   const skipped = leftOut.map(({ step, reason }) => `${stepWords[step]} (${cleanText(reason)})`)
   return [
-    whyOf(result, part, { settlings, end, blocked }),
+    whyOf(result, part, { settlings, end, blocked, astray }),
     ...(skipped.length > 0 ? [`Left out: ${skipped.join(', ')}.`] : []),
   ].join(' ')
 }
@@ -40,11 +42,13 @@ export function reasonOf(
 function whyOf(
   result: Result,
   part: Part,
-  { settlings, end, blocked }: Required<Pick<Grounds, 'settlings' | 'end' | 'blocked'>>,
+  { settlings, end, blocked, astray }: Required<Pick<Grounds, 'settlings' | 'end' | 'blocked' | 'astray'>>,
 ): string {
   const given = endSentences[end ?? 'finished']
-  const causes = [...(blocked ? [blockedText(blocked)] : []), ...causesOf(result, part, settlings)].slice(0, 2)
-  const told = [given, ...causes].filter((text) => text !== '')
+  const all = [...(blocked ? [blockedText(blocked)] : []), ...causesOf(result, part, settlings)]
+  // A seal that is missing at the path is no cause of its own where the whole file is.
+  const causes = all.filter((text) => astray === null || text !== noSeal).slice(0, 2)
+  const told = [cleanText(astray?.message ?? ''), given, ...causes].filter((text) => text !== '')
   if (told.length > 0) return told.join(' ')
   if (result.verdict === 'pass') return `Every limit is met with its guard, over ${result.make.n} counted cycles.`
   if (result.verdict === 'not-assessed') return 'Measured only: there was nothing to judge by.'
@@ -95,7 +99,7 @@ function causesOf(result: Result, part: Part, settlings: readonly Settling[]): s
               .map((l) => [limitSentence(l, result, part), settlingText(l, result, part, settlings)].join(''))),
         ...found('undecided'),
         ...(damage.torn ? ['The recording breaks off in the middle of a line.'] : []),
-        ...(damage.seal === 'missing' ? ['The recording has no seal at its end.'] : []),
+        ...(damage.seal === 'missing' ? [noSeal] : []),
       ]
   }
 }

@@ -48,6 +48,16 @@ describe('verdictLines', () => {
     expect(bareText(running.numbers[0]!)).toMatch(/ not yet$/)
   })
 
+  test('a recording that is astray is the first reason, in place of its seal, and the next step says what to do about it', () => {
+    const astray = { message: 'The recording /a/x.run was moved.', next: 'Keep the file named last.' }
+    const unsealed = { torn: false, corruptLines: [], seal: 'missing' } as const
+    const text = (verdict: Result['verdict']) =>
+      verdictLines(sampleResult(9, { verdict, damage: { ...unsealed, corruptLines: [] } }), samplePart, { astray })
+    expect(text('undecided')[1]).toBe('The recording /a/x.run was moved.')
+    expect(text('undecided').at(-1)).toBe('Next: The part is not proven. Keep the file named last.')
+    expect(text('fail').at(-1)).toMatch(/^Next: Mark the part, set it apart .*\. Keep the file named last\.$/)
+  })
+
   test.each<[Blocked, RegExp, RegExp]>([
     [{ why: 'overdue', due: '2026-01-31' }, /certificate was valid until 2026-01-31/, /Have the manometer calibrated/],
     [{ why: 'no-limits' }, /no limit of the part is stated/, /State the limits in the part file/],
