@@ -155,11 +155,13 @@ function meanRate(values: readonly TripValue[]): number {
   return values.length === 0 ? 0 : values.reduce((sum, v) => sum + v.ratePaPerS, 0) / values.length
 }
 
+/** A line through two points leaves no scatter about it. */
+const fewestForTrend = 3
+
 /** Sample standard deviation (n − 1) of single trips about their straight trend; plain for two, null for fewer. */
 export function scatterAboutTrend(ys: readonly number[]): number | null {
   const n = ys.length
-  if (n < 2) return null
-  if (n === 2) return sampleSd(ys)
+  if (n < fewestForTrend) return sampleSd(ys)
   const meanX = (n - 1) / 2
   const meanY = ys.reduce((a, b) => a + b, 0) / n
   const sxx = ys.reduce((sum, _, i) => sum + (i - meanX) ** 2, 0)

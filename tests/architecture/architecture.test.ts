@@ -6,6 +6,7 @@ import { fileURLToPath } from 'node:url'
 import { expect, test } from 'vitest'
 import { readImports } from './read-imports.ts'
 import {
+  bareNumbers,
   circles,
   impurities,
   type SourceFile,
@@ -59,6 +60,10 @@ test('each part uses its own packages only', () => {
 test('the pure parts have no clock, no chance, no waiting and no output', () => {
   expect(files.filter(({ path }) => path.startsWith('src/core/')).length).toBeGreaterThan(10)
   expect(files.flatMap(impurities)).toEqual([])
+})
+
+test('the core compares with no number but those of its table', () => {
+  expect(files.flatMap(bareNumbers)).toEqual([])
 })
 
 test('files are named for what they are, short, and open with a sentence', () => {

@@ -2,6 +2,7 @@
 import { expect, test } from 'vitest'
 import { codeOf, readImports, readPackages } from './read-imports.ts'
 import {
+  bareNumbers,
   circles,
   impurities,
   partOf,
@@ -147,6 +148,41 @@ z.iso.date()
 `
   expect(impurities({ path: 'src/core/x.ts', text })).toEqual([])
   expect(codeOf(text).split('\n')).toHaveLength(text.split('\n').length)
+})
+
+test.each([
+  ['if (n < 3) return []', ['3']],
+  ['const low = 0.6 >= share', ['0.6']],
+  ['if (++away === 2) break', ['2']],
+  ['if (first > 3 * last && other > 1) return []', ['3']],
+  ['return moved <= limit * 1.5', ['1.5']],
+  ['if (scatterPa <= tolerancePa / 4) return []', ['4']],
+  ['const late = tUs > startUs - 1e6', ['1e6']],
+  ['const far = Math.abs(a - b) > Math.max(5 * digitPa, 0.05 * ratedPa)', ['5', '0.05']],
+  ['const gapS = Math.max(shortest(3 * intervalS),\n  0.3)', ['3', '0.3']],
+  ['const stuck = x < -0.25 * ratedPa ? 7 : 8', ['0.25']],
+  ['const ends = tUs - fromUs > 3_000_000', ['3_000_000']],
+])('the core must not compare as in: %s', (code, numbers) => {
+  const text = `${opening}\n${code}\n`
+  const told = bareNumbers({ path: 'src/core/trips/x.ts', text })
+  expect(told.map((each) => each.replace(/.* /, ''))).toEqual(numbers)
+  expect(told[0]).toMatch(/^src\/core\/trips\/x\.ts:3 compares with /)
+  expect(bareNumbers({ path: 'src/core/assess.ts', text })).toHaveLength(numbers.length)
+  for (const path of ['src/core/statistics/x.ts', 'src/core/criteria.table.ts', 'src/terminal/x.ts'])
+    expect(bareNumbers({ path, text })).toEqual([])
+})
+
+test.each([
+  'if (n > 0 && m <= 1 && sign === -1) return',
+  'const late = x > criteria.holdS * 1e6 || (loUs + hiUs) / 2 / 1e6 > y',
+  'if (moved[2]! > 0 && a ** 2 < b && count % 2 === 1) return',
+  'const far = a < b\nconst twice = 2 * a',
+  'if (a > b) total = 3 * c',
+  'const u = (rate * intervalS) / Math.sqrt(12) > limitPa',
+  'const f = (x: number): Map<string, 2> => 2 * x',
+  '// x < 3\nconst text = "x < 3"',
+])('the core may reckon as in: %s', (code) => {
+  expect(bareNumbers({ path: 'src/core/trips/x.ts', text: code })).toEqual([])
 })
 
 test.each([

@@ -1,4 +1,5 @@
 // What spoils a test without being the switch's fault: units, frozen displays, zero, water, meter and instruments exchanged.
+import { criteria } from '../criteria.table.ts'
 import { certifiedRangePa, isCertified } from '../uncertainty/certificate.ts'
 
 import { finding, type Rule, sayPressure } from './finding.ts'
@@ -36,7 +37,7 @@ export const frozenReading: Rule = (c) => {
 
 /** An offset with both ends vented: water in the hose, or a manometer that was not zeroed. */
 export const waterInLine: Rule = (c) => {
-  const limitPa = 0.05 * c.setup.rating.ratedPa
+  const limitPa = criteria.offsetShare * c.setup.rating.ratedPa
   // A zero that was right at first and moved since is another finding.
   const rest = c.zero.before ?? c.zero.after
   if (!rest || Math.abs(rest.meanPa) <= limitPa) return []
@@ -62,7 +63,8 @@ export const zeroMoved: Rule = (c) => {
     Math.max(after.sdPa, digitPa / Math.sqrt(12)) / Math.sqrt(after.n),
   )
   // Equal to one digit is not more than one digit; a mean of digits adds rounding of the machine to it.
-  const limitPa = Math.max(digitPa * (1 + 1e-9), 0.2 * (U ?? 0), 3 * own)
+  const oneDigitPa = digitPa * (1 + 1e-9)
+  const limitPa = Math.max(oneDigitPa, criteria.zeroMovedShare * (U ?? 0), criteria.zeroMovedSds * own)
   if (Math.abs(moved) <= limitPa) return []
   const small = U !== null && Math.abs(moved) < U
   return [
@@ -113,11 +115,11 @@ export const lagConflict: Rule = (c) => {
   ]
 }
 
-/** The hose delays the switch: the trip depends on the rate. Shop rule, no standard: watch beyond 0.5 s, plugged beyond 2 s. */
+/** The hose delays the switch: the trip depends on the rate. */
 export const pluggedLine: Rule = (c) => {
   const hose = c.lag.hose ?? (c.lag.source === 'estimated' && !c.cycles.some((x) => x.makeTrip?.kick) ? c.lag : null)
-  if (!hose || hose.valueS - 2 * hose.uS <= 0.5) return []
-  const plugged = hose.valueS > 2
+  if (!hose || hose.valueS - criteria.coverageFactor * hose.uS <= criteria.hoseWatchS) return []
+  const plugged = hose.valueS > criteria.hosePluggedS
   return [
     finding(
       'plugged-line',
@@ -143,9 +145,6 @@ export const meterAutoRange: Rule = (c) => {
   ]
 }
 
-/** While a test goes on an instrument has this long to say something, µs: common practice, no source. */
-const patienceUs = 10e6
-
 /** Instruments on each other's ports, or a port from which nothing readable came. */
 export const deafPorts: Rule = (c) => {
   if (c.run.tUs === 0) return []
@@ -158,7 +157,7 @@ export const deafPorts: Rule = (c) => {
     const lines = swapped.reduce((sum, p) => sum + (p.faultCounts['wrong-quantity'] ?? 0), 0)
     return [finding('ports-swapped', 'void', c.run.tUs, text, { ports: ports.join(','), lines })]
   }
-  if (c.run.end === null && c.run.tUs < patienceUs) return []
+  if (c.run.end === null && c.run.tUs < criteria.deafUs) return []
   return deaf.map((p) =>
     finding(
       'no-reading',

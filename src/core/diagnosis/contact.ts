@@ -1,17 +1,15 @@
 // What the contact itself shows: resistance, film, openings while held, chatter, both throws open.
+import { criteria } from '../criteria.table.ts'
 import { pressureAt } from '../signal/pressure-track.ts'
 import { median } from '../statistics/mean.ts'
 import { finding, type Rule, sayPressure } from './finding.ts'
 
-/** Above this a contact is doubtful even where the part states no limit, ohm: common practice, no source. */
-const doubtfulOhm = 2
-
 export const highResistance: Rule = (c) => {
   const { closuresOhm } = c.resistance
   const { maxOhm } = c.setup.rating
-  const limit = maxOhm ?? doubtfulOhm
+  const limit = maxOhm ?? criteria.doubtfulOhm
   const typical = median(closuresOhm)
-  if (typical === null || closuresOhm.length < 5 || typical <= limit) return []
+  if (typical === null || closuresOhm.length < criteria.closures || typical <= limit) return []
   return [
     finding(
       'high-contact-resistance',
@@ -27,8 +25,8 @@ export const contactFilm: Rule = (c) => {
   const { closuresOhm } = c.resistance
   const first = closuresOhm[0]
   const last = closuresOhm.at(-1)
-  if (first === undefined || last === undefined || closuresOhm.length < 2) return []
-  if (!(first > 3 * last && first > 1)) return []
+  if (first === undefined || last === undefined || closuresOhm.length <= 1) return []
+  if (!(first > criteria.filmRatio * last && first > criteria.filmOhm)) return []
   return [
     finding(
       'contact-film',
@@ -46,7 +44,9 @@ export const intermittent: Rule = (c) => {
   const openings = c.cycles.flatMap((cycle) => {
     const made = cycle.make
     if (!made || cycle.why === 'chatter') return []
-    return cycle.edges.filter((e) => !e.to && e.hiUs > made.hiUs && pressureAt(c.track, e.loUs) > 1.1 * makePa)
+    return cycle.edges.filter(
+      (e) => !e.to && e.hiUs > made.hiUs && pressureAt(c.track, e.loUs) > criteria.heldShare * makePa,
+    )
   })
   const first = openings[0]
   if (!first) return []
@@ -79,7 +79,7 @@ export const chatter: Rule = (c) => {
 /** Both throws open for longer, or over more pressure, than a snap switch needs. Only the network sees both throws. */
 export const deadBreak: Rule = (c) => {
   if (c.setup.rig.pair !== 'network') return []
-  const limitPa = 0.01 * c.setup.rating.ratedPa
+  const limitPa = criteria.deadBreakShare * c.setup.rating.ratedPa
   let start = -1
   for (let i = 0; i <= c.contact.length; i++) {
     if (c.contact[i]?.state === 'neither') {
@@ -95,7 +95,8 @@ export const deadBreak: Rule = (c) => {
     const forS = (to.tUs - from.tUs) / 1e6
     const widthPa = Math.abs(pressureAt(c.track, to.tUs) - pressureAt(c.track, from.tUs))
     const readings = i - c.contact.indexOf(from)
-    if (!((readings > 2 && forS > 0.2) || widthPa > limitPa)) continue
+    const long = readings > criteria.deadBreakReadings && forS > criteria.deadBreakS
+    if (!(long || widthPa > limitPa)) continue
     return [
       finding(
         'dead-break',

@@ -1,5 +1,5 @@
 // What makes and breaks show of the mechanism: off its rating, scattered, weakening, sticky, dropping out too late.
-
+import { criteria } from '../criteria.table.ts'
 import { fitLine } from '../statistics/line.ts'
 import { studentQuantile } from '../statistics/student.ts'
 import { type Case, finding, type Rule, sayPressure } from './finding.ts'
@@ -21,7 +21,7 @@ export const breaksLow: Rule = (c) => {
   if (back === null || make === null) return []
   const belowLimit = outcomeOf(c, 'break') === 'fail' && limit?.lowPa != null && back < limit.lowPa
   const share = (make - back) / make
-  if (!belowLimit && share <= 0.6) return []
+  if (!belowLimit && share <= criteria.lateBreakShare) return []
   return [
     finding(
       'breaks-low',
@@ -41,7 +41,8 @@ export const offRating: Rule = (c) => {
   // Inside the guard the limits say undecided; a finding is no back door around them.
   const off =
     limits[ratedOn] === null ? Math.abs(valuePa - ratedPa) > halfTolerancePa + UPa : outcomeOf(c, ratedOn) === 'fail'
-  if (!off || scatterPa >= 0.02 * ratedPa || Math.abs(valuePa - ratedPa) <= halfTolerancePa) return []
+  if (!off || scatterPa >= criteria.steadyScatterShare * ratedPa || Math.abs(valuePa - ratedPa) <= halfTolerancePa)
+    return []
   const side = valuePa > ratedPa ? 'above' : 'below'
   return [
     finding(
@@ -57,14 +58,15 @@ export const offRating: Rule = (c) => {
 export const spread: Rule = (c) => {
   const { ratedOn, halfTolerancePa } = c.setup.rating
   const { scatterPa, n } = c.measured[ratedOn].estimate
-  if (scatterPa === null || n < 3 || scatterPa <= halfTolerancePa / 4) return []
+  const limitPa = criteria.spreadShare * halfTolerancePa
+  if (scatterPa === null || n < criteria.spreadCycles || scatterPa <= limitPa) return []
   return [
     finding(
       'spread',
       'fail',
       c.run.tUs,
       `Single cycles scatter by ${scatterPa.toFixed(2)} Pa (s), more than a quarter of the tolerance. Repeat with a slower hand; if it stays reject the switch.`,
-      { scatterPa, limitPa: halfTolerancePa / 4, n },
+      { scatterPa, limitPa, n },
     ),
   ]
 }
@@ -73,7 +75,7 @@ export const spread: Rule = (c) => {
 export const weakening: Rule = (c) => {
   const values = ratedValues(c)
   const n = values.length
-  if (n < 6) return []
+  if (n < criteria.trendCycles) return []
   const line = fitLine(
     values.map((_, i) => i),
     values,
@@ -81,8 +83,8 @@ export const weakening: Rule = (c) => {
   if (!line) return []
   const { slope, uSlope } = line
   const drift = Math.abs(slope) * n
-  if (!(Math.abs(slope) > studentQuantile(0.999, n - 2) * uSlope && drift > 0.25 * c.setup.rating.halfTolerancePa))
-    return []
+  const beyondChance = Math.abs(slope) > studentQuantile(criteria.trendProbability, n - 2) * uSlope
+  if (!beyondChance || !(drift > criteria.trendShare * c.setup.rating.halfTolerancePa)) return []
   return [
     finding(
       'weakening',
@@ -100,12 +102,12 @@ export const stickyFirstStroke: Rule = (c) => {
   const rest = c.cycles.filter((cycle) => cycle.used).flatMap((cycle) => cycle.makeValue?.valuePa ?? [])
   const n = rest.length + 1
   // Trips that fall from stroke to stroke begin high: that is the trend's finding.
-  if (!first || rest.length < 3 || weakening(c).length > 0) return []
+  if (!first || rest.length < criteria.stickyCycles || weakening(c).length > 0) return []
   const mean = rest.reduce((a, b) => a + b, 0) / rest.length
   const s = c.measured.make.estimate.scatterPa ?? 0
-  const limitPa = studentQuantile(0.975, n - 2) * s * Math.sqrt(1 + 1 / (n - 1))
+  const limitPa = studentQuantile(criteria.stickyQuantile, n - 2) * s * Math.sqrt(1 + 1 / (n - 1))
   const excess = first.valuePa - mean
-  if (!(excess > limitPa && excess > 0.03 * c.setup.rating.ratedPa)) return []
+  if (!(excess > limitPa && excess > criteria.stickyShare * c.setup.rating.ratedPa)) return []
   const restS = c.setup.start.conditions?.restS ?? null
   const known = restS === null ? ' How long it had rested was not stated.' : ''
   return [

@@ -1,15 +1,16 @@
 // Leads, terminals, ports and switch contacts that never do what the test expects of them.
 
 import type { Analysis } from '../analyse.ts'
-import { restFraction, type Stroke } from '../intake/stroke-tracker.ts'
+import { criteria } from '../criteria.table.ts'
+import type { Stroke } from '../intake/stroke-tracker.ts'
 import { isActuated } from '../model/pair.ts'
 import { pressureAt } from '../signal/pressure-track.ts'
 import { indexAt } from '../statistics/index-at.ts'
 import { median } from '../statistics/mean.ts'
 import { isInverted } from '../strokes/cycles.ts'
 import { kickSeen, tripSurface } from '../trips/kick.ts'
-import { manometerUncertaintyPa } from '../uncertainty/manometer.ts'
 import { type Case, type Found, finding, hasTransition, peakPa, type Rule, sayPressure } from './finding.ts'
+import { neverMakesPa } from './never-makes.ts'
 
 /** The pair is seen the wrong way round: at rest on the rise, actuated on the fall. */
 export const wrongPair: Rule = (c) => {
@@ -41,7 +42,7 @@ export const wrongPair: Rule = (c) => {
 /** Suction here never trips it, but pressure the other way does. */
 export const wrongPort: Rule = (c) => {
   if (c.cycles.some((cycle) => cycle.edges.length > 0 && cycle.make)) return []
-  const limitPa = -restFraction * c.setup.rating.ratedPa
+  const limitPa = -criteria.restShare * c.setup.rating.ratedPa
   const edge = c.edges.find((e) => e.to && pressureAt(c.track, e.hiUs) < limitPa)
   if (!edge) return []
   const atPa = pressureAt(c.track, edge.hiUs)
@@ -62,8 +63,7 @@ export const noTransition: Rule = (c) => {
   const first = spans[0]
   if (!first || hasTransition(c) || c.contact.length === 0 || stuckSpell(c) !== null) return []
   const { rating, rig } = c.setup
-  const u = manometerUncertaintyPa(rig, rating.ratedPa)
-  const limitPa = Math.max(1.5 * rating.ratedPa, rating.ratedPa + rating.halfTolerancePa + 3 * u)
+  const limitPa = neverMakesPa(rating, rig)
   const reachedPa = peakPa(c)
   const evidence = { reachedPa, limitPa }
   if (rig.pair === 'network') {
@@ -76,8 +76,8 @@ export const noTransition: Rule = (c) => {
   const found = spans.flatMap((span) => strokeKick(c, span) ?? [])
   const typicalPa = median(found.map((k) => k.atPa)) ?? 0
   // The mechanism moves at one pressure; a change of the hand's pace that looks like a kick does so anywhere.
-  const kicks = found.filter((k) => Math.abs(k.atPa - typicalPa) < 0.1 * rating.ratedPa)
-  const repeated = kicks.length >= Math.max(2, spans.length / 2)
+  const kicks = found.filter((k) => Math.abs(k.atPa - typicalPa) < criteria.blindKickShare * rating.ratedPa)
+  const repeated = kicks.length >= Math.max(criteria.blindKicks, spans.length / 2)
   const open = c.contact.every((s) => ['open', 'neither', 'lead-off', 'unknown'].includes(s.state))
   if (repeated && open) {
     const kickPa = kicks.reduce((sum, k) => sum + k.sizePa, 0) / kicks.length
@@ -111,10 +111,10 @@ const sharpDampingsS = [0, 0.1, 0.2, 0.3] as const
 function strokeKick(c: Analysis, { startUs, peakUs, peakPa }: Stroke): { sizePa: number; atPa: number } | null {
   const samples = c.streams.fresh
     // The turn at the peak is a change of pace and no kick.
-    .filter((s) => s.tUs >= startUs && s.tUs <= peakUs && s.pressurePa < 0.97 * peakPa)
+    .filter((s) => s.tUs >= startUs && s.tUs <= peakUs && s.pressurePa < criteria.blindKickPeakShare * peakPa)
     .map((s) => ({ tS: s.tUs / 1e6, pressurePa: s.pressurePa, extraVar: s.extraVar }))
-  if (samples.length < 5) return null
-  const largestPa = restFraction * c.setup.rating.ratedPa
+  if (samples.length < criteria.blindKickReadings) return null
+  const largestPa = criteria.kickShare * c.setup.rating.ratedPa
   const surface = tripSurface(samples, startUs / 1e6 + 1, peakUs / 1e6, 1, c.ramp, largestPa, sharpDampingsS)
   if (!kickSeen(surface, c.ramp)) return null
   const likely = surface.cells.reduce((a, b) => (Math.max(...b.logLiks) > Math.max(...a.logLiks) ? b : a))
@@ -133,26 +133,26 @@ function sawOpenAbove(c: Case, ratedPa: number): boolean {
   return c.contact.some((s) => s.state === 'neither' && pressureAt(c.track, s.tUs) > ratedPa)
 }
 
-/** Longest stay in the actuated state while vented (abs(P) < 0.02 S), µs, and where it began; null where under 5 s. */
+/** The first stay in the actuated state while vented that is too long, µs, and where it began; null where there is none. */
 function stuckSpell(c: Case): { sinceUs: number; forUs: number } | null {
   const { rating, rig } = c.setup
   if (rig.pair === 'com-nc') return null
-  const vented = Math.max(0.02 * rating.ratedPa, 2 * c.zero.noisePa)
+  const vented = Math.max(criteria.stuckShare * rating.ratedPa, criteria.stuckNoises * c.zero.noisePa)
   let sinceUs: number | null = null
   for (const { tUs, state } of c.contact) {
     const stuck =
       isActuated(state, rig.pair) === true && isWatched(c, tUs) && Math.abs(pressureAt(c.track, tUs)) < vented
     if (!stuck) sinceUs = null
     else if (sinceUs === null) sinceUs = tUs
-    else if (tUs - sinceUs > 5e6) return { sinceUs, forUs: tUs - sinceUs }
+    else if (tUs - sinceUs > criteria.stuckUs) return { sinceUs, forUs: tUs - sinceUs }
   }
   return null
 }
 
-/** Whether the manometer was heard within a second of `tUs`: while it is silent nobody knows that the switch is vented. */
+/** Whether the manometer was heard near `tUs`: while it is silent nobody knows that the switch is vented. */
 function isWatched(c: Case, tUs: number): boolean {
   const i = indexAt(c.track, tUs)
-  return [c.track[i - 1], c.track[i]].some((s) => s !== undefined && Math.abs(s.tUs - tUs) < 1e6)
+  return [c.track[i - 1], c.track[i]].some((s) => s !== undefined && Math.abs(s.tUs - tUs) < criteria.stuckWatchedUs)
 }
 
 /** NO stays closed with no pressure on the switch. */
@@ -165,7 +165,9 @@ export const stuckClosed: Rule = (c) => {
     c.cycles.some(isInverted) ||
     c.edges.some(
       (e) =>
-        !e.to && pressureAt(c.track, e.hiUs) > restFraction * c.setup.rating.ratedPa && !c.cycles.some((cy) => cy.make),
+        !e.to &&
+        pressureAt(c.track, e.hiUs) > criteria.restShare * c.setup.rating.ratedPa &&
+        !c.cycles.some((cy) => cy.make),
     )
   )
     return []
@@ -197,7 +199,7 @@ export const networkStates: Rule = (c) => {
     )
   const off = c.contact.filter((s) => s.state === 'lead-off' || s.state === 'shorted')
   if (off.length > 0) {
-    const enough = c.cycles.filter((cycle) => cycle.used).length >= 5
+    const enough = c.cycles.filter((cycle) => cycle.used).length >= criteria.fewestCycles
     const what = off[0]!.state === 'shorted' ? 'are shorted' : 'are off'
     found.push(
       finding(

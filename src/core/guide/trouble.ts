@@ -1,6 +1,7 @@
 // The first stroke into what is wrong with leads, port or sign, in a sentence with what to move.
 
 import type { Assessment } from '../assess.ts'
+import { criteria } from '../criteria.table.ts'
 import type { Run } from '../intake/run.ts'
 import { isActuated, type Pair } from '../model/pair.ts'
 import { last } from '../model/series.ts'
@@ -10,9 +11,6 @@ import type { StrokeNow } from './stroke-now.ts'
 
 /** What is wrong, and whether the test cannot go on with it. */
 export type Trouble = { text: string; stops: boolean }
-
-/** Pressure the wrong way, of the rated point, from which it is no drift: common practice, no source. */
-const wrongWayShare = 0.25
 
 /** What is wrong now; null where nothing is. */
 export function troubleOf(
@@ -25,7 +23,7 @@ export function troubleOf(
   const { rating, rig } = setup
   const told = assessment?.result.findings.find((f) => f.effect === 'void' && f.code !== 'zero-moved')
   if (told) return { text: told.text, stops: true }
-  if (run.strokes.length === 0 && pressurePa < -wrongWayShare * rating.ratedPa) return wrongWay(run, setup)
+  if (run.strokes.length === 0 && pressurePa < -criteria.wrongWayShare * rating.ratedPa) return wrongWay(run, setup)
   const first = run.strokes.length <= 1
   if (first && stroke?.inverted) return { text: otherPair(rig.pair), stops: true }
   if (assessment?.movedOnly)

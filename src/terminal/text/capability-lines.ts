@@ -1,7 +1,7 @@
 // What a part and a rig let a test decide into plain lines: in full for the command, in two at most for the start of a test.
 
+import { criteria } from '../../core/criteria.table.ts'
 import type { Chances } from '../../core/decision/chances.ts'
-import { fewestCycles } from '../../core/decision/verdict.ts'
 import { type LimitPa, type Part, ratingOf } from '../../core/model/part.ts'
 import { type PressureUnit, pressureUnits } from '../../core/model/units.ts'
 import type { Capability, QuantityCapability } from '../../core/plan/capability.ts'
@@ -53,7 +53,7 @@ function reasonLines(told: Capability, part: Part): string[] {
     case 'outside-certificate':
       return ["The trips will lie outside the points of the manometer's certificate: have it calibrated there too."]
     case 'too-few-cycles':
-      return [`${told.cycles.planned} cycles are planned; at least ${fewestCycles} have to count.`]
+      return [`${told.cycles.planned} cycles are planned; at least ${criteria.fewestCycles} have to count.`]
     default:
       return told.decides === 'yes' ? [] : [remedy(told, part)]
   }

@@ -1,7 +1,8 @@
 // A result into the one sentence that says why its verdict is what it is.
 
+import { criteria } from '../../core/criteria.table.ts'
 import type { Settling } from '../../core/decision/settling.ts'
-import { type Blocked, fewestCycles } from '../../core/decision/verdict.ts'
+import type { Blocked } from '../../core/decision/verdict.ts'
 import type { EndReason } from '../../core/model/event.ts'
 import { type Part, ratingOf } from '../../core/model/part.ts'
 import type { Estimate, FindingEffect, LimitResult, Result, WhyNot } from '../../core/model/result.ts'
@@ -92,8 +93,8 @@ function causesOf(result: Result, part: Part, settlings: readonly Settling[]): s
       return [...limits('fail'), ...found('fail')]
     case 'undecided':
       return [
-        ...(result.make.n < fewestCycles
-          ? [`Cycles that count: ${result.make.n}; at least ${fewestCycles} are needed.${spoiltText(result)}`]
+        ...(result.make.n < criteria.fewestCycles
+          ? [`Cycles that count: ${result.make.n}; at least ${criteria.fewestCycles} are needed.${spoiltText(result)}`]
           : result.limits
               .filter((l) => l.outcome === 'undecided')
               .map((l) => [limitSentence(l, result, part), settlingText(l, result, part, settlings)].join(''))),
