@@ -3,9 +3,9 @@
 import type { Assessment } from '../assess.ts'
 import type { Run } from '../intake/run.ts'
 import type { Setup } from '../model/setup.ts'
+import { pressureText } from '../text/pressure-text.ts'
 import { type Course, hold, zeroS } from './course.ts'
 import type { Guide } from './guidance.ts'
-import { sayPa } from './say-pa.ts'
 import type { StrokeNow } from './stroke-now.ts'
 import type { Trouble } from './trouble.ts'
 
@@ -46,7 +46,7 @@ export function doingOf(seen: Seen): Doing {
 }
 
 function inStroke({ course, setup, pace, soon, pressurePa }: Seen, stroke: StrokeNow): Doing {
-  const at = (pa: number) => sayPa(setup.rating, pa)
+  const at = (pa: number) => pressureText(pa, setup.rating.unit)
   if (stroke.reversed)
     return {
       action: 'stop',
@@ -96,12 +96,12 @@ function atRest(course: Course, { setup, pressurePa, run, asks }: Seen): Doing {
       if (!run.tracker.rested)
         return {
           action: 'vent',
-          sentence: `It shows ${sayPa(setup.rating, pressurePa ?? 0)} already: let down and open both ports. The zero comes before the first stroke.`,
+          sentence: `It shows ${pressureText(pressurePa ?? 0, setup.rating.unit)} already: let down and open both ports. The zero comes before the first stroke.`,
         }
       if (offset && course.ventedSinceUs !== null && run.tUs - course.ventedSinceUs > stillUs)
         return {
           action: 'wait',
-          sentence: `It shows ${sayPa(setup.rating, pressurePa ?? 0)} with nothing drawn: open both ports, drain the hose, zero the manometer.`,
+          sentence: `It shows ${pressureText(pressurePa ?? 0, setup.rating.unit)} with nothing drawn: open both ports, drain the hose, zero the manometer.`,
         }
       return {
         action: 'wait',
@@ -127,7 +127,7 @@ function atRest(course: Course, { setup, pressurePa, run, asks }: Seen): Doing {
       )
     case 'hold':
       return draws(
-        `Draw to ${sayPa(setup.rating, hold.atShare * setup.rating.ratedPa)} and hold it there for ${hold.forS} s.`,
+        `Draw to ${pressureText(hold.atShare * setup.rating.ratedPa, setup.rating.unit)} and hold it there for ${hold.forS} s.`,
       )
     case 'closing-zero':
       return {
