@@ -4,6 +4,7 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { expect, test } from 'vitest'
+import { pressuresByHand } from './pressures-by-hand.ts'
 import { readImports } from './read-imports.ts'
 import {
   circles,
@@ -59,6 +60,10 @@ test('each part uses its own packages only', () => {
 test('the pure parts have no clock, no chance, no waiting and no output', () => {
   expect(files.filter(({ path }) => path.startsWith('src/core/')).length).toBeGreaterThan(10)
   expect(files.flatMap(impurities)).toEqual([])
+})
+
+test('one file writes pressures, all others through it', () => {
+  expect(files.flatMap(pressuresByHand)).toEqual([])
 })
 
 test('files are named for what they are, short, and open with a sentence', () => {
