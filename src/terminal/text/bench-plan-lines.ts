@@ -105,7 +105,7 @@ function heatAndLeakLines({ chosen, ballasts, heat, leak }: BenchPlan, unit: Pre
   return [
     `Heat: after a quick move the pressure creeps back by up to 29 % (1 − 1/γ) with a time constant of ${figures(thermalS)} s; wait, or fill`,
     '  the bottle with wire wool. τ = a²/(5.78·α), long cylinder. Such a creep stops; a leak goes on to zero.',
-    `  Closed, it follows the room by ${oneUnitText(heat.sealedPaPerK, 'Pa', twoFigures, '/K')} (P0/T): ${figures(heat.allowedK * 1000)} mK during a ramp cost 5 % of T. No hands, sun or draught on it.`,
+    `  Closed, it follows the room by ${oneUnitText(heat.sealedPaPerK, 'Pa', undefined, '/K')} (P0/T): ${figures(heat.allowedK * 1000)} mK during a ramp cost 5 % of T. No hands, sun or draught on it.`,
     `Leak: at most ${inBoth(leak.allowedPaPerS * 60, unit)} a minute at the rated point, ${figures(leak.allowedMlPerMin)} mL of air a minute. Q = V·dP/dt; shop rule, 2 % a minute.`,
   ]
 }
