@@ -6,7 +6,6 @@ import type { WhyNot } from './model/result.ts'
 import type { ContactSample, TrackSample } from './model/samples.ts'
 import { toArray } from './model/series.ts'
 import type { Setup } from './model/setup.ts'
-import { pressureUnits } from './model/units.ts'
 import { medianIntervalS, zeroedTrack } from './signal/pressure-track.ts'
 import { findZero, type Zero } from './signal/zero.ts'
 import { sampleSd } from './statistics/mean.ts'
@@ -33,8 +32,6 @@ export type JudgedCycle = Cycle & {
 export type Analysis = {
   setup: Setup
   run: Run
-  /** Pascal in one unit of the part's rating. */
-  unitPa: number
   zero: Zero
   track: TrackSample[]
   contact: ContactSample[]
@@ -106,7 +103,6 @@ export function analyse(run: Run, setup: Setup): Analysis {
   return {
     setup,
     run,
-    unitPa: pressureUnits[rating.unit],
     zero,
     track,
     contact,

@@ -4,6 +4,7 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { expect, test } from 'vitest'
+import { pressuresByHand } from './pressures-by-hand.ts'
 import { readImports } from './read-imports.ts'
 import {
   bareNumbers,
@@ -64,6 +65,10 @@ test('the pure parts have no clock, no chance, no waiting and no output', () => 
 
 test('the core compares with no number but those of its table', () => {
   expect(files.flatMap(bareNumbers)).toEqual([])
+})
+
+test('one file writes pressures, all others through it', () => {
+  expect(files.flatMap(pressuresByHand)).toEqual([])
 })
 
 test('files are named for what they are, short, and open with a sentence', () => {

@@ -1,5 +1,6 @@
 // Each rule of the tree against a small file that breaks it: a rule that finds nothing is no rule.
 import { expect, test } from 'vitest'
+import { pressuresByHand } from './pressures-by-hand.ts'
 import { codeOf, readImports, readPackages } from './read-imports.ts'
 import {
   bareNumbers,
@@ -183,6 +184,34 @@ test.each([
   '// x < 3\nconst text = "x < 3"',
 ])('the core may reckon as in: %s', (code) => {
   expect(bareNumbers({ path: 'src/core/trips/x.ts', text: code })).toEqual([])
+})
+
+test.each([
+  'pressurePa.toFixed(1)',
+  'ratePaPerS.toFixed(1)',
+  'mean.toPrecision(3)',
+  '(pressurePa / perUnit).toPrecision(3)',
+  'value?.toFixed(2)',
+  // biome-ignore lint/suspicious/noTemplateCurlyInString: the text of a template
+  '`${text} Pa`',
+  'pressurePa / pressureUnits[unit]',
+])('only one file writes a pressure: not %s', (code) => {
+  const text = `${opening}const a = ${code}\n`
+  expect(pressuresByHand({ path: 'src/terminal/text/x.ts', text })[0]).toMatch(/^src\/terminal\/text\/x\.ts:2 writes /)
+  expect(pressuresByHand({ path: 'src/core/text/pressure-text.ts', text })).toEqual([])
+  expect(pressuresByHand({ path: 'src/simulation/meter.ts', text })).toEqual([])
+})
+
+test.each([
+  ['src/terminal/text/x.ts', 'tauS.toFixed(2)'],
+  ['src/terminal/text/x.ts', '(ohm / 1e6).toFixed(2)'],
+  ['src/core/diagnosis/x.ts', '(100 * first.share).toFixed(0)'],
+  ['src/report/plot-sheet.ts', 'x.toFixed(2)'],
+])('%s may write %s', (path, code) => {
+  expect(pressuresByHand({ path, text: `${opening}const a = ${code}\n` })).toEqual([])
+  expect(
+    pressuresByHand({ path, text: `${opening}const a = ${code.replace(/\w+(?=\)?\.to)/, 'pressurePa')}\n` }),
+  ).toHaveLength(1)
 })
 
 test.each([

@@ -72,7 +72,7 @@ export const zeroMoved: Rule = (c) => {
       'zero-moved',
       small ? 'note' : 'void',
       after.tUs,
-      `The zero moved by ${moved.toFixed(2)} Pa during the test; ${small ? 'it was corrected linearly' : 'that is too much to correct: let the manometer warm up, zero it, and start again'}.`,
+      `The zero moved by ${sayPressure(c, moved)} during the test; ${small ? 'it was corrected linearly' : 'that is too much to correct: let the manometer warm up, zero it, and start again'}.`,
       { movedPa: moved, limitPa, correctedBelowPa: U },
     ),
   ]

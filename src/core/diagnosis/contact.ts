@@ -2,6 +2,7 @@
 import { criteria } from '../criteria.table.ts'
 import { pressureAt } from '../signal/pressure-track.ts'
 import { median } from '../statistics/mean.ts'
+import { figuresText } from '../text/figures-text.ts'
 import { finding, type Rule, sayPressure } from './finding.ts'
 
 export const highResistance: Rule = (c) => {
@@ -15,7 +16,7 @@ export const highResistance: Rule = (c) => {
       'high-contact-resistance',
       maxOhm === null ? 'note' : 'fail',
       c.run.tUs,
-      `The closed contact measures ${typical.toPrecision(2)} Ω, more than ${limit} Ω. Null the leads and repeat; if it stays reject the switch for signal circuits.`,
+      `The closed contact measures ${figuresText(typical, 2)} Ω, more than ${limit} Ω. Null the leads and repeat; if it stays reject the switch for signal circuits.`,
       { medianOhm: typical, limitOhm: limit, closures: closuresOhm.length },
     ),
   ]
@@ -32,7 +33,7 @@ export const contactFilm: Rule = (c) => {
       'contact-film',
       c.setup.rating.maxOhm === null ? 'note' : 'fail',
       c.run.tUs,
-      `The contact resistance fell from ${first.toPrecision(2)} Ω to ${last.toPrecision(2)} Ω with use: a film on the contact. Reject the switch for logic-level inputs.`,
+      `The contact resistance fell from ${figuresText(first, 2)} Ω to ${figuresText(last, 2)} Ω with use: a film on the contact. Reject the switch for logic-level inputs.`,
       { firstOhm: first, lastOhm: last, closures: closuresOhm.length },
     ),
   ]

@@ -1,6 +1,8 @@
 // One finding: what the streams show, what follows for the verdict, what to do. Every rule makes them through this.
 import type { Analysis } from '../analyse.ts'
 import type { Finding, FindingEffect, LimitResult } from '../model/result.ts'
+import { givenText } from '../text/figures-text.ts'
+import { pressureText } from '../text/pressure-text.ts'
 
 /** A finding with the time it is first known, which orders those of one effect. */
 export type Found = Finding & { tUs: number }
@@ -26,16 +28,14 @@ function roundEvidence(evidence: Finding['evidence']): Finding['evidence'] {
   return Object.fromEntries(
     Object.entries(evidence).map(([k, v]) => [
       k,
-      typeof v === 'number' ? (Number.isFinite(v) ? Number(v.toPrecision(6)) : null) : v,
+      typeof v === 'number' ? (Number.isFinite(v) ? Number(givenText(v, 6)) : null) : v,
     ]),
   )
 }
 
-/** A pressure for a sentence: the part's unit first, Pa second. */
-export function sayPressure(c: Case, pressurePa: number): string {
-  const { unit } = c.setup.rating
-  if (unit === 'Pa') return `${pressurePa.toFixed(1)} Pa`
-  return `${(pressurePa / c.unitPa).toPrecision(3)} ${unit} (${pressurePa.toFixed(1)} Pa)`
+/** A pressure for a sentence, in the part's unit and in Pa: rounded to its U where that is known, else to three figures. */
+export function sayPressure(c: Case, pressurePa: number, UPa: number | null = null): string {
+  return pressureText(pressurePa, c.setup.rating.unit, { UPa })
 }
 
 /** Whether a transition of the actuated state ever happened in a stroke. */

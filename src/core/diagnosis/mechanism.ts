@@ -2,6 +2,7 @@
 import { criteria } from '../criteria.table.ts'
 import { fitLine } from '../statistics/line.ts'
 import { studentQuantile } from '../statistics/student.ts'
+import { scatterName } from '../text/scatter-name.ts'
 import { type Case, finding, type Rule, sayPressure } from './finding.ts'
 
 const outcomeOf = (c: Case, name: string) => c.limits.find((l) => l.name === name)?.outcome
@@ -15,7 +16,7 @@ function ratedValues(c: Case): number[] {
 
 /** Drops out far too late: it would hold on a draft that is nearly gone. */
 export const breaksLow: Rule = (c) => {
-  const back = c.measured.break.estimate.valuePa
+  const { valuePa: back, UPa } = c.measured.break.estimate
   const make = c.measured.make.estimate.valuePa
   const limit = c.setup.rating.limits.break
   if (back === null || make === null) return []
@@ -27,7 +28,7 @@ export const breaksLow: Rule = (c) => {
       'breaks-low',
       'fail',
       c.cycles.find((cycle) => cycle.used)?.break?.hiUs ?? c.run.tUs,
-      `It breaks only at ${sayPressure(c, back)}: it would not drop out on a weak draft. Reject it for proving duty.`,
+      `It breaks only at ${sayPressure(c, back, UPa)}: it would not drop out on a weak draft. Reject it for proving duty.`,
       { breakPa: back, lowPa: limit?.lowPa ?? null, differentialOverMake: share },
     ),
   ]
@@ -49,7 +50,7 @@ export const offRating: Rule = (c) => {
       'off-rating',
       'fail',
       c.run.tUs,
-      `It trips steadily at ${sayPressure(c, valuePa)}, ${side} its rated ${sayPressure(c, ratedPa)} by more than the tolerance. Reject it; do not adjust a sealed switch.`,
+      `It trips steadily at ${sayPressure(c, valuePa, UPa)}, ${side} its rated ${sayPressure(c, ratedPa)} by more than the tolerance. Reject it; do not adjust a sealed switch.`,
       { valuePa, ratedPa, halfTolerancePa, scatterPa },
     ),
   ]
@@ -65,7 +66,7 @@ export const spread: Rule = (c) => {
       'spread',
       'fail',
       c.run.tUs,
-      `Single cycles scatter by ${scatterPa.toFixed(2)} Pa (s), more than a quarter of the tolerance. Repeat with a slower hand; if it stays reject the switch.`,
+      `The ${scatterName(n)} of single cycles is ${sayPressure(c, scatterPa)}, more than a quarter of the tolerance. Repeat with a slower hand; if it stays reject the switch.`,
       { scatterPa, limitPa, n },
     ),
   ]
@@ -90,7 +91,7 @@ export const weakening: Rule = (c) => {
       'weakening',
       'undecided',
       c.run.tUs,
-      `The trip point moves by ${slope.toFixed(2)} Pa a cycle. Stop, let switch and bench settle, look for a leak; if it goes on the spring is relaxing: reject.`,
+      `The trip point moves by ${sayPressure(c, slope, studentQuantile(0.975, n - 2) * uSlope)} a cycle. Stop, let switch and bench settle, look for a leak; if it goes on the spring is relaxing: reject.`,
       { slopePaPerCycle: slope, uSlopePa: uSlope, n },
     ),
   ]

@@ -4,9 +4,9 @@ import type { Assessment } from '../assess.ts'
 import { criteria } from '../criteria.table.ts'
 import type { Run } from '../intake/run.ts'
 import type { Setup } from '../model/setup.ts'
+import { pressureText } from '../text/pressure-text.ts'
 import type { Course } from './course.ts'
 import type { Guide } from './guidance.ts'
-import { sayPa } from './say-pa.ts'
 import type { StrokeNow } from './stroke-now.ts'
 import type { Trouble } from './trouble.ts'
 
@@ -41,7 +41,7 @@ export function doingOf(seen: Seen): Doing {
 }
 
 function inStroke({ course, setup, pace, soon, pressurePa }: Seen, stroke: StrokeNow): Doing {
-  const at = (pa: number) => sayPa(setup.rating, pa)
+  const at = (pa: number) => pressureText(pa, setup.rating.unit)
   if (stroke.reversed)
     return {
       action: 'stop',
@@ -93,12 +93,12 @@ function atRest(course: Course, { setup, pressurePa, run, asks }: Seen): Doing {
       if (!run.tracker.rested)
         return {
           action: 'vent',
-          sentence: `It shows ${sayPa(setup.rating, pressurePa ?? 0)} already: let down and open both ports. The zero comes before the first stroke.`,
+          sentence: `It shows ${pressureText(pressurePa ?? 0, setup.rating.unit)} already: let down and open both ports. The zero comes before the first stroke.`,
         }
       if (offset && course.ventedSinceUs !== null && run.tUs - course.ventedSinceUs > criteria.notDrawnUs)
         return {
           action: 'wait',
-          sentence: `It shows ${sayPa(setup.rating, pressurePa ?? 0)} with nothing drawn: open both ports, drain the hose, zero the manometer.`,
+          sentence: `It shows ${pressureText(pressurePa ?? 0, setup.rating.unit)} with nothing drawn: open both ports, drain the hose, zero the manometer.`,
         }
       return {
         action: 'wait',
@@ -124,7 +124,7 @@ function atRest(course: Course, { setup, pressurePa, run, asks }: Seen): Doing {
       )
     case 'hold':
       return draws(
-        `Draw to ${sayPa(setup.rating, criteria.holdShare * setup.rating.ratedPa)} and hold it there for ${criteria.holdS} s.`,
+        `Draw to ${pressureText(criteria.holdShare * setup.rating.ratedPa, setup.rating.unit)} and hold it there for ${criteria.holdS} s.`,
       )
     case 'closing-zero':
       return {

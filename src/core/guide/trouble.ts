@@ -6,7 +6,7 @@ import type { Run } from '../intake/run.ts'
 import { isActuated, type Pair } from '../model/pair.ts'
 import { last } from '../model/series.ts'
 import type { Setup } from '../model/setup.ts'
-import { sayPa } from './say-pa.ts'
+import { pressureText } from '../text/pressure-text.ts'
 import type { StrokeNow } from './stroke-now.ts'
 
 /** What is wrong, and whether the test cannot go on with it. */
@@ -38,7 +38,7 @@ export function troubleOf(
   if (assessment && run.strokes.length === 1 && stroke === null && assessment.analysis.edges.length === 0) {
     const peakPa = run.strokes.items[0]!.peakPa
     return {
-      text: `No trip up to ${sayPa(rating, peakPa)}, and no kick: look at port, hose and leads, then draw higher, to twice the rated point at most.`,
+      text: `No trip up to ${pressureText(peakPa, rating.unit)}, and no kick: look at port, hose and leads, then draw higher, to twice the rated point at most.`,
       stops: true,
     }
   }

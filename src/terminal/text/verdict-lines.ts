@@ -3,8 +3,15 @@ import type { Blocked } from '../../core/decision/verdict.ts'
 import { type LimitPa, type Part, ratingOf } from '../../core/model/part.ts'
 import type { Estimate, LimitResult, Result, Verdict } from '../../core/model/result.ts'
 import type { PressureUnit } from '../../core/model/units.ts'
+import {
+  limitsText,
+  noNumber,
+  oneUnitText,
+  readingStep,
+  uncertainNumbers,
+  unitsShown,
+} from '../../core/text/pressure-text.ts'
 import { type Line, lineWidth, type Span, span } from './line.ts'
-import { limitsText, liveStepPa, noNumber, stepText, uncertainText } from './pressure-text.ts'
 import { cleanText, padText, textWidth } from './text.ts'
 import { type Grounds, reasonOf } from './verdict-reason.ts'
 import { effectWords, limitNames, outcomeWord, outcomeWords, verdictWords } from './words.ts'
@@ -82,30 +89,24 @@ export function narrowNumbers(rows: Line[], width: number): Line[] {
 }
 
 function numberRows(result: Result, part: Part, ended: boolean): Line[] {
-  const { unit } = ratingOf(part)
-  const stepPa = liveStepPa(part)
+  const { unit, ratedPa } = ratingOf(part)
+  const step = readingStep(ratedPa)
+  /** A cell for each of two units; the second stays empty where the rating is in Pa. */
+  const cells = (write: (as: PressureUnit) => string) => [...unitsShown(unit).map(write), ''].slice(0, 2)
   const judged = (limit: LimitResult | undefined, text: (limit: LimitPa) => string | null, had: boolean) => [
     (limit && text(limit)) ?? 'no limit',
     limit ? outcomeWord(limit.outcome, had, ended) : 'measured',
   ]
   const limitOf = (name: LimitResult['name']) => result.limits.find((l) => l.name === name)
-  const estimate = (name: 'make' | 'break' | 'differential', value: Estimate) => {
-    const amount = (as: PressureUnit) => {
-      const shown = uncertainText(value.valuePa, value.UPa, as, stepPa)
-      return value.valuePa === null ? `${noNumber} ${as}` : `${shown.value} ± ${shown.U} ${as}`
-    }
-    return [
-      limitNames[name],
-      amount(unit),
-      unit === 'Pa' ? '' : amount('Pa'),
-      ...judged(limitOf(name), (l) => limitsText(l, unit), value.valuePa !== null),
-    ]
-  }
+  const estimate = (name: 'make' | 'break' | 'differential', value: Estimate) => [
+    limitNames[name],
+    ...cells((as) => `${uncertainNumbers(value, as, step)} ${as}`),
+    ...judged(limitOf(name), (l) => limitsText(l, unit), value.valuePa !== null),
+  ]
   const first = (name: 'first-make' | 'first-break', valuePa: number | null) => {
     if (valuePa === null && !limitOf(name)) return []
-    const pascal = unit === 'Pa' ? '' : `${stepText(valuePa, stepPa, 'Pa')} Pa`
     const limits = judged(limitOf(name), (l) => limitsText(l, unit), valuePa !== null)
-    return [[limitNames[name], `${stepText(valuePa, stepPa, unit)} ${unit}`, pascal, ...limits]]
+    return [[limitNames[name], ...cells((as) => oneUnitText(valuePa, as, step)), ...limits]]
   }
   const { medianOhm } = result.contact
   const ohm = medianOhm === null ? noNumber : medianOhm.toFixed(2)

@@ -6,9 +6,9 @@ import type { Blocked } from '../../core/decision/verdict.ts'
 import type { EndReason } from '../../core/model/event.ts'
 import { type Part, ratingOf } from '../../core/model/part.ts'
 import type { Estimate, FindingEffect, LimitResult, Result, WhyNot } from '../../core/model/result.ts'
-import { type PressureUnit, pressureUnits } from '../../core/model/units.ts'
+import type { PressureUnit } from '../../core/model/units.ts'
+import { limitsText, limitText, pressureText, readingStep, uncertainText } from '../../core/text/pressure-text.ts'
 import type { Live } from '../../core/view/live.ts'
-import { limitsText, limitText, liveStepPa, uncertainText } from './pressure-text.ts'
 import { cleanText } from './text.ts'
 import { limitNames, stepWords } from './words.ts'
 
@@ -129,17 +129,17 @@ function spoiltText({ cycles }: Result): string {
 }
 
 function limitSentence(limit: LimitResult, result: Result, part: Part): string {
-  const { unit } = ratingOf(part)
+  const { unit, ratedPa } = ratingOf(part)
   const name = limitNames[limit.name]
   if (limit.name === 'contact') {
     const { medianOhm } = result.contact
-    const value = medianOhm === null ? 'could not be measured' : `is ${medianOhm.toFixed(2)} ohm`
+    const value = medianOhm === null ? 'was not measured' : `is ${medianOhm.toFixed(2)} ohm`
     return `The contact resistance ${value}; the limit is ${limit.highPa ?? '–'} ohm.`
   }
   const { valuePa, UPa } = measuredOf(limit.name, result)
-  if (valuePa === null) return `The ${name} could not be measured; its limits are ${limitsText(limit, unit)} ${unit}.`
-  const shown = uncertainText(valuePa, UPa, unit, liveStepPa(part))
-  const amount = UPa === null ? `${shown.value} ${unit}` : `${shown.value} ± ${shown.U} ${unit}`
+  if (valuePa === null) return `The ${name} was not measured; its limits are ${limitsText(limit, unit)} ${unit}.`
+  const step = readingStep(ratedPa)
+  const amount = UPa === null ? pressureText(valuePa, unit, step) : uncertainText({ valuePa, UPa }, unit, step)
   return `The ${name} is ${amount}: ${placeOf(limit, valuePa, unit)}.`
 }
 
@@ -153,22 +153,10 @@ function settlingText({ name }: LimitResult, result: Result, part: Part, settlin
     return ` ${more} more ${more === 1 ? 'cycle that counts' : 'cycles that count'} would settle it, should it stay there.`
   }
   if (accuracyPa !== null) {
-    const amount = bothUnits(accuracyPa, part)
+    const amount = pressureText(accuracyPa, ratingOf(part).unit, 'at most')
     return ` More cycles would not settle it; a manometer that is wrong by at most ${amount} would.`
   }
   return ` Neither more cycles nor a better manometer would settle it: most of its uncertainty is ${largest}.`
-}
-
-/** Two digits, never more than it was. */
-function twoDigitsDown(x: number): string {
-  const decimals = Math.max(0, 1 - Math.floor(Math.log10(x)))
-  return (Math.floor(x * 10 ** decimals) / 10 ** decimals).toFixed(decimals)
-}
-
-function bothUnits(pressurePa: number, part: Part): string {
-  const { unit } = ratingOf(part)
-  const text = (as: PressureUnit) => `${twoDigitsDown(pressurePa / pressureUnits[as])} ${as}`
-  return unit === 'Pa' ? text('Pa') : `${text(unit)} (${text('Pa')})`
 }
 
 function measuredOf(name: Exclude<LimitResult['name'], 'contact'>, result: Result): Pick<Estimate, 'valuePa' | 'UPa'> {
@@ -177,7 +165,7 @@ function measuredOf(name: Exclude<LimitResult['name'], 'contact'>, result: Resul
   return result[name]
 }
 
-function placeOf(limit: LimitResult, valuePa: number, unit: Parameters<typeof limitText>[1]): string {
+function placeOf(limit: LimitResult, valuePa: number, unit: PressureUnit): string {
   const { lowPa, highPa } = limit
   const toLow = lowPa === null ? Number.POSITIVE_INFINITY : valuePa - lowPa
   const toHigh = highPa === null ? Number.POSITIVE_INFINITY : highPa - valuePa

@@ -79,7 +79,7 @@ describe('verdictLines', () => {
   test('a limit not met is the reason, with value, uncertainty and limit', () => {
     const low = { ...sampleResult(9).make, valuePa: 50 }
     expect(lines({ verdict: 'fail', make: low, limits: limit({}) })[1]).toBe(
-      'The make is 0.2007 ± 0.0021 inH2O: below the limit of 0.22 inH2O.',
+      'The make is 0.2007 ± 0.0021 inH2O (50.00 ± 0.52 Pa): below the limit of 0.22 inH2O.',
     )
     const high = { ...low, valuePa: 72 }
     expect(lines({ verdict: 'fail', make: high, limits: limit({}) })[1]).toMatch(/above the limit of 0\.28 inH2O\.$/)
@@ -88,7 +88,7 @@ describe('verdictLines', () => {
   test('an undecided limit names the side it is too near to', () => {
     const near = { ...sampleResult(9).make, valuePa: 55 }
     expect(lines({ verdict: 'undecided', make: near, limits: limit({ outcome: 'undecided' }) })[1]).toBe(
-      'The make is 0.2208 ± 0.0021 inH2O: too near the low limit of 0.22 inH2O to decide.',
+      'The make is 0.2208 ± 0.0021 inH2O (55.00 ± 0.52 Pa): too near the low limit of 0.22 inH2O to decide.',
     )
   })
 
