@@ -3,7 +3,7 @@
 import { type Analysis, analyse } from './analyse.ts'
 import { criteria } from './criteria.table.ts'
 import { type Settling, settlingsOf } from './decision/settling.ts'
-import { movedWithoutContact } from './diagnosis/wiring.ts'
+import { movedWithoutContact } from './diagnosis/stroke-kick.ts'
 import type { Run } from './intake/run.ts'
 import { judge } from './judge.ts'
 import { isActuated } from './model/pair.ts'

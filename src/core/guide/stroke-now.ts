@@ -2,7 +2,7 @@
 
 import type { Assessment } from '../assess.ts'
 import { criteria } from '../criteria.table.ts'
-import { neverMakesPa } from '../diagnosis/never-makes.ts'
+import { neverMakesPa } from '../diagnosis/never-makes-pressure.ts'
 import type { Run } from '../intake/run.ts'
 import { isActuated } from '../model/pair.ts'
 import type { Setup } from '../model/setup.ts'

@@ -3,7 +3,7 @@ import { criteria } from '../criteria.table.ts'
 import type { TrackSample } from '../model/samples.ts'
 import { indexAt } from '../statistics/index-at.ts'
 import { fitLine } from '../statistics/line.ts'
-import { type Case, finding, type Rule } from './finding.ts'
+import type { Case, Sight } from './rule.ts'
 
 /** A loss is told for a minute. */
 const perS = 60
@@ -38,25 +38,28 @@ function holds(c: Case): Hold[] {
   })
 }
 
-export const leaks: Rule = (c) => {
+export type Leak = {
+  tUs: number
+  /** The line alone held and with the switch on it did not. */
+  diaphragm: boolean
+  /** What is lost, in words. */
+  lost: string
+  evidence: Sight['evidence']
+}
+
+/** The first hold that loses too much; null where none does. */
+export function leakSeen(c: Case): Leak | null {
   const all = holds(c)
   const leaking = all.filter((h) => h.share - criteria.coverageFactor * h.u > criteria.leakShare)
   const first = leaking[0]
-  if (!first) return []
+  if (!first) return null
   // The clamp ladder: the line alone was tight, with the switch on it is not.
   const withSwitch = leaking.every((h) => h.what?.includes('switch'))
   const lineTight = all.some((h) => h.what?.includes('line') && !leaking.includes(h))
-  const diaphragm = withSwitch && lineTight
-  const lost = `${(100 * first.share).toFixed(0)} % of the vacuum is lost in a minute`
-  return [
-    finding(
-      diaphragm ? 'leaks-diaphragm' : 'leaks-line',
-      diaphragm ? 'fail' : 'undecided',
-      first.tUs,
-      diaphragm
-        ? `${lost} with the switch on the line, none without it: the diaphragm leaks. Reject the switch.`
-        : `${lost}. Clamp off in steps (pump and manometer, hose, switch), 60 s each: the step where it begins names the part. Replace a leaking hose.`,
-      { lossPerMinute: first.share, uLoss: first.u, allowed: criteria.leakShare, holds: all.length },
-    ),
-  ]
+  return {
+    tUs: first.tUs,
+    diaphragm: withSwitch && lineTight,
+    lost: `${(100 * first.share).toFixed(0)} % of the vacuum is lost in a minute`,
+    evidence: { lossPerMinute: first.share, uLoss: first.u, allowed: criteria.leakShare, holds: all.length },
+  }
 }

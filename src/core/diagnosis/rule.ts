@@ -1,26 +1,20 @@
-// One finding: what the streams show, what follows for the verdict, what to do. Every rule makes them through this.
+// What a rule of the diagnosis looks at, and what it gives: an effect, a sentence with what to do, the evidence.
 import type { Analysis } from '../analyse.ts'
 import type { Finding, FindingEffect, LimitResult } from '../model/result.ts'
 import { givenText } from '../text/figures-text.ts'
 import { pressureText } from '../text/pressure-text.ts'
 
-/** A finding with the time it is first known, which orders those of one effect. */
-export type Found = Finding & { tUs: number }
+/** What a rule has seen, and when it is first known: that orders the findings of one effect. Its code comes from the table. */
+export type Sight = Omit<Finding, 'code'> & { tUs: number }
 
 /** What a rule looks at: the analysis and the outcomes of the limits. */
 export type Case = Analysis & { limits: readonly LimitResult[] }
 
-/** A rule gives the findings it sees, none where the case does not show them. Shop rules from no standard, unless a source stands beside. */
-export type Rule = (c: Case) => Found[]
+/** A rule gives what it sees of its finding, nothing where the case does not show it. */
+export type Rule = (c: Case) => Sight[]
 
-export function finding(
-  code: string,
-  effect: FindingEffect,
-  tUs: number,
-  text: string,
-  evidence: Finding['evidence'],
-): Found {
-  return { code, effect, text, evidence: roundEvidence(evidence), tUs }
+export function sight(effect: FindingEffect, tUs: number, text: string, evidence: Finding['evidence']): Sight {
+  return { effect, text, evidence: roundEvidence(evidence), tUs }
 }
 
 /** Six figures are enough to check a rule by hand and hide the last bits of a floating-point sum. */
