@@ -13,7 +13,6 @@ const readerGone = 141
  * and a terminal. Resolves to the exit status.
  */
 export async function runCli(args: string[]): Promise<number> {
-  guardProcess()
   let status = 0
   const program = buildProgram((code) => {
     status = code
@@ -48,7 +47,8 @@ function sentence(text: string): string {
   return /[.?!)]$/.test(line) ? line : `${line}.`
 }
 
-function guardProcess(): void {
+/** Whatever else goes wrong in this process becomes a sentence too, and a reader that goes away ends it without one. */
+export function guardProcess(): void {
   const stop = (error: unknown) => process.exit(report(error))
   process.on('uncaughtException', stop)
   process.on('unhandledRejection', stop)

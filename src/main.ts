@@ -54,7 +54,8 @@ function relaunch(node: string): void {
 const pinned = thisNodeFits() ? null : findPinnedNode()
 if (thisNodeFits()) {
   process.env['NODE_ENV'] ??= 'production'
-  const { runCli } = await import('./cli.ts')
+  const { guardProcess, runCli } = await import('./cli.ts')
+  guardProcess()
   process.exitCode = await runCli(process.argv.slice(2))
 } else if (pinned !== null && process.env[relaunched] !== '1') {
   relaunch(pinned)

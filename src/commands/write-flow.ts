@@ -5,7 +5,7 @@ import type { Live } from '../core/view/live.ts'
 import type { MarkOrder } from '../source/follow.ts'
 
 /** Called with each new state of the run and what is shown of it, which may be a little older. */
-export function createFlowWriter(send: (order: MarkOrder) => void): (run: Run, live: Live) => void {
+export function createFlowWriter(send: (order: MarkOrder) => void): (run: Run, live: Pick<Live, 'guide'>) => void {
   let pending: { order: MarkOrder; before: number } | null = null
   return (run, live) => {
     if (pending !== null) {

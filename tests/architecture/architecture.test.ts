@@ -30,11 +30,9 @@ const files: SourceFile[] = ['src', 'drivers', 'tests'].flatMap((folder) =>
 /** Imports between the project's files as the compiler sees them, type imports too. */
 function importsOfProject() {
   const compiler = fileURLToPath(import.meta.resolve('typescript/package.json')).replace(/package\.json$/, 'bin/tsc')
-  const { stdout } = spawnSync(process.execPath, [compiler, '-p', 'tests/tsconfig.json', '--explainFiles'], {
-    cwd: root,
-    encoding: 'utf8',
-    maxBuffer: 64_000_000,
-  })
+  // The types themselves are checked by `npm run types`.
+  const args = [compiler, '-p', 'tests/tsconfig.json', '--explainFiles', '--noCheck']
+  const { stdout } = spawnSync(process.execPath, args, { cwd: root, encoding: 'utf8', maxBuffer: 64_000_000 })
   return readImports(stdout)
 }
 const imports = importsOfProject()

@@ -2,6 +2,7 @@
 import { mkdirSync, readdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
+import { runCommand } from '../harness/run-command.ts'
 import { type Ended, runProgram } from '../harness/run-program.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
 
@@ -60,7 +61,7 @@ describe('the command line', () => {
     [['run', '--rig', 'rig.json'], /No part is named and .*parts holds none/],
     [['run', '\u001b[2J'], /too many arguments/],
   ])('%j is refused with status 64', async (args, sentence) => {
-    expectRefusal(await runProgram(folder, args), 64, sentence)
+    expectRefusal(await runCommand(folder, args), 64, sentence)
   })
 })
 
@@ -87,7 +88,7 @@ describe('part and rig files', () => {
     ['nothing in it', '', /is empty/],
   ])('a part file with %s is refused with status 65', async (_, content, sentence) => {
     const args = ['run', '--part', write('bad-part.json', content), '--rig', 'rig.json']
-    expectRefusal(await runProgram(folder, args), 65, sentence)
+    expectRefusal(await runCommand(folder, args), 65, sentence)
   })
 
   test.each([
@@ -116,12 +117,12 @@ describe('part and rig files', () => {
       /No simulated bench "x"/,
     ],
   ])('a rig file with %s is refused', async (_, content, sentence) => {
-    const ended = await runProgram(folder, ['run', '--part', 'part.json', '--rig', write('bad-rig.json', content)])
+    const ended = await runCommand(folder, ['run', '--part', 'part.json', '--rig', write('bad-rig.json', content)])
     expectRefusal(ended, ended.err.includes('simulated bench') ? 64 : 65, sentence)
   })
 
   test('a file that is not there is named', async () => {
-    const ended = await runProgram(folder, ['run', '--part', 'part.json', '--rig', './nonesuch.json'])
+    const ended = await runCommand(folder, ['run', '--part', 'part.json', '--rig', './nonesuch.json'])
     expectRefusal(ended, 65, /There is no rig file \.\/nonesuch\.json/)
   })
 
@@ -130,17 +131,17 @@ describe('part and rig files', () => {
     mkdirSync(parts, { recursive: true })
     for (const name of ['dp62', 'dp70']) writeFileSync(join(parts, `${name}.json`), JSON.stringify(part))
     expectRefusal(
-      await runProgram(folder, ['run', '--part', 'dp99', '--rig', 'rig.json']),
+      await runCommand(folder, ['run', '--part', 'dp99', '--rig', 'rig.json']),
       65,
       /no part named "dp99": .*parts holds dp62, dp70/,
     )
     expectRefusal(
-      await runProgram(folder, ['run', '--rig', 'rig.json']),
+      await runCommand(folder, ['run', '--rig', 'rig.json']),
       64,
       /holds 2 parts \(dp62, dp70\): name one with --part/,
     )
     expectRefusal(
-      await runProgram(folder, ['run', '--part', 'dp62', '--rig', 'rig.json']),
+      await runCommand(folder, ['run', '--part', 'dp62', '--rig', 'rig.json']),
       69,
       /Port \/dev\/nonesuch-1 not found/,
     )
@@ -165,7 +166,7 @@ describe('part and rig files', () => {
     const drivers = join(own, 'home', 'config', 'makebreak', 'drivers')
     mkdirSync(drivers, { recursive: true })
     writeFileSync(join(drivers, 'broken.mjs'), 'export const driver = {')
-    expectRefusal(await runProgram(own, ['replay', 'x.run']), 65, /broken\.mjs does not load/)
+    expectRefusal(await runCommand(own, ['replay', 'x.run']), 65, /broken\.mjs does not load/)
   })
 })
 
@@ -177,20 +178,20 @@ describe('recordings', () => {
   ])('%s is refused with status 65, by replay, check and curve', async (_, content, sentence) => {
     const name = write('bad.run', content)
     for (const command of ['replay', 'check', 'curve'])
-      expectRefusal(await runProgram(folder, [command, name]), 65, sentence)
+      expectRefusal(await runCommand(folder, [command, name]), 65, sentence)
   })
 
   test('a file that is not there, and a folder, are refused with status 65', async () => {
     for (const command of ['replay', 'check', 'curve']) {
-      expectRefusal(await runProgram(folder, [command, 'nonesuch.run']), 65, /File nonesuch\.run not found/)
-      expectRefusal(await runProgram(folder, [command, '.']), 65, /\. (is not a file|cannot be read)/)
+      expectRefusal(await runCommand(folder, [command, 'nonesuch.run']), 65, /File nonesuch\.run not found/)
+      expectRefusal(await runCommand(folder, [command, '.']), 65, /\. (is not a file|cannot be read)/)
     }
   })
 })
 
 describe('folders', () => {
   test('a folder that is a file cannot take recordings', async () => {
-    expectRefusal(await runProgram(folder, ['run', '--data-dir', 'part.json']), 65, /folder .*part\.json .*EEXIST/)
-    expectRefusal(await runProgram(folder, ['simulate', '--short', '--out', 'part.json']), 65, /part\.json .*EEXIST/)
+    expectRefusal(await runCommand(folder, ['run', '--data-dir', 'part.json']), 65, /folder .*part\.json .*EEXIST/)
+    expectRefusal(await runCommand(folder, ['simulate', '--short', '--out', 'part.json']), 65, /part\.json .*EEXIST/)
   })
 })

@@ -2,7 +2,7 @@
 import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { runProgram } from '../harness/run-program.ts'
+import { runCommand } from '../harness/run-command.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
 
 const folder = temporaryFolder()
@@ -29,7 +29,7 @@ write('poor.json', rig(20))
 write('overdue.json', rig(2, { identity: { due: '2020-01-31' } }))
 
 const capability = (rigFile: string, ...more: string[]) =>
-  runProgram(folder, ['capability', '--part', 'part.json', '--rig', rigFile, ...more])
+  runCommand(folder, ['capability', '--part', 'part.json', '--rig', rigFile, ...more])
 
 describe('capability', () => {
   test('says that a manometer of 2 in range can decide ±0.03 at 0.25, with status 0', async () => {
@@ -78,7 +78,7 @@ describe('capability', () => {
 
 describe('plan-bench', () => {
   test('names ballast, ramp, needle, lag, heat and leak, and the cautions', async () => {
-    const { status, out, err } = await runProgram(folder, ['plan-bench', '--part', 'part.json'])
+    const { status, out, err } = await runCommand(folder, ['plan-bench', '--part', 'part.json'])
     expect({ status, err }).toEqual({ status: 0, err: '' })
     expect(out).toMatch(/^5 L .* suits$/m)
     expect(out).toMatch(/^1 L(?!.*suits)/m)
@@ -90,14 +90,14 @@ describe('plan-bench', () => {
   test('with a rig takes its meter and its lag', async () => {
     write('known.json', { ...rig(2), lag: { valueS: 0.05, uS: 0.02, n: 3 } })
     const args = ['plan-bench', '--part', 'part.json', '--rig', 'known.json']
-    const { out } = await runProgram(folder, args)
+    const { out } = await runCommand(folder, args)
     expect(out).toContain('sampling each 0.20 s takes')
     expect(out).toContain("The rig's lag is known to 0.020 s: enough.")
-    const { out: json } = await runProgram(folder, [...args, '--json'])
+    const { out: json } = await runCommand(folder, [...args, '--json'])
     expect(JSON.parse(json)).toMatchObject({ contactIntervalS: 0.2, lagUs: 0.02, chosen: { litres: 5 } })
   })
   test('without a part is refused with status 64', async () => {
-    const { status, err } = await runProgram(folder, ['plan-bench'])
+    const { status, err } = await runCommand(folder, ['plan-bench'])
     expect(status).toBe(64)
     expect(err).toMatch(/--part/)
   })

@@ -2,7 +2,7 @@
 import { beforeAll, describe, expect, test } from 'vitest'
 import type { BudgetLine, Result } from '../../src/core/model/result.ts'
 import { pressureUnits } from '../../src/core/model/units.ts'
-import { runProgram } from '../harness/run-program.ts'
+import { runCommand } from '../harness/run-command.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
 import { expectRelative } from '../reference/near.ts'
 
@@ -11,9 +11,9 @@ let out = ''
 let result: Result
 
 beforeAll(async () => {
-  await runProgram(folder, ['simulate', 'good', '--seed', '5', '--short', '--out', '.'])
-  out = (await runProgram(folder, ['replay', 'good-5.run', '--budget'])).out
-  result = JSON.parse((await runProgram(folder, ['replay', 'good-5.run', '--json'])).out)
+  await runCommand(folder, ['simulate', 'good', '--seed', '5', '--short', '--out', '.'])
+  out = (await runCommand(folder, ['replay', 'good-5.run', '--budget'])).out
+  result = JSON.parse((await runCommand(folder, ['replay', 'good-5.run', '--json'])).out)
 })
 
 /** Rows of one quantity's table, columns apart by two spaces or more. */
@@ -59,10 +59,10 @@ describe.each(['make', 'break', 'differential'] as const)('the table of %s', (na
 })
 
 test('a recording without a trip that counts says so, and --json needs no --budget', async () => {
-  await runProgram(folder, ['simulate', 'never-makes', '--seed', '1', '--short', '--out', '.'])
-  const without = await runProgram(folder, ['replay', 'never-makes-1.run', '--budget'])
+  await runCommand(folder, ['simulate', 'never-makes', '--seed', '1', '--short', '--out', '.'])
+  const without = await runCommand(folder, ['replay', 'never-makes-1.run', '--budget'])
   expect(without.out).toMatch(/^No budget: no trip that counts\.$/m)
-  const { status, err } = await runProgram(folder, ['replay', 'good-5.run', '--json', '--budget'])
+  const { status, err } = await runCommand(folder, ['replay', 'good-5.run', '--json', '--budget'])
   expect(status).toBe(64)
   expect(err).toMatch(/^makebreak: --json holds the budget already: leave --budget out\.\n/)
 })

@@ -4,13 +4,13 @@ import { expect, test } from 'vitest'
 import { partFileSchema } from '../../src/core/model/part.ts'
 import { rigFileSchema } from '../../src/core/model/rig.ts'
 import { exitCodes } from '../../src/errors.ts'
-import { runProgram } from '../harness/run-program.ts'
+import { runCommand } from '../harness/run-command.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
 
 const folder = temporaryFolder()
 const commands = ['run', 'replay', 'check', 'ports', 'simulate', 'curve', 'capability', 'plan-bench', 'rig']
 const help = async (...command: string[]) => {
-  const { status, out, err } = await runProgram(folder, [...command, '--help'])
+  const { status, out, err } = await runCommand(folder, [...command, '--help'])
   expect({ status, err }).toEqual({ status: 0, err: '' })
   return out
 }

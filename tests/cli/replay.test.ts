@@ -2,7 +2,8 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { beforeAll, expect, test } from 'vitest'
-import { runProgram, startProgram } from '../harness/run-program.ts'
+import { runCommand } from '../harness/run-command.ts'
+import { startProgram } from '../harness/run-program.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
 
 const folder = temporaryFolder()
@@ -10,7 +11,7 @@ const read = (name: string) => readFileSync(join(folder, name))
 
 beforeAll(async () => {
   for (const bench of ['good', 'off-high']) {
-    const { status, err } = await runProgram(folder, ['simulate', bench, '--seed', '5', '--short', '--out', '.'])
+    const { status, err } = await runCommand(folder, ['simulate', bench, '--seed', '5', '--short', '--out', '.'])
     expect({ status, err }).toEqual({ status: 0, err: '' })
   }
   const good = read('good-5.run')
@@ -23,19 +24,19 @@ beforeAll(async () => {
 })
 
 test('a simulated recording is the same bytes for the same seed, its truth stands beside it, and it is never written over', async () => {
-  expect((await runProgram(folder, ['simulate', 'good', '--seed', '5', '--short', '--out', 'again'])).status).toBe(0)
+  expect((await runCommand(folder, ['simulate', 'good', '--seed', '5', '--short', '--out', 'again'])).status).toBe(0)
   expect(read('again/good-5.run').equals(read('good-5.run'))).toBe(true)
   const truth = JSON.parse(read('good-5.truth.json').toString())
   expect(truth).toMatchObject({ scenario: 'good', seed: 5, expected: { verdict: 'pass', findings: [] } })
   expect(truth.trips.length).toBeGreaterThan(10)
-  const { status, err } = await runProgram(folder, ['simulate', 'good', '--seed', '5', '--short'])
+  const { status, err } = await runCommand(folder, ['simulate', 'good', '--seed', '5', '--short'])
   expect(status).toBe(65)
   expect(err).toMatch(/^makebreak: The recording good-5\.run is already there\.\nNothing is written over/)
 })
 
 test('one line of JSON a file, in the order given, and an unreadable one in its place', async () => {
   const files = ['off-high-5.run', 'empty.run', 'good-5.run']
-  const { status, out, err } = await runProgram(folder, ['replay', ...files, '--json'])
+  const { status, out, err } = await runCommand(folder, ['replay', ...files, '--json'])
   const lines = out
     .trimEnd()
     .split('\n')
@@ -58,11 +59,11 @@ test.each([
   [['good-5.run', 'flipped.run', 'off-high-5.run'], 1],
   [['off-high-5.run', 'torn.run', 'nonesuch.run'], 65],
 ])('replay of %j ends with status %i', async (files, status) => {
-  expect((await runProgram(folder, ['replay', ...files])).status).toBe(status)
+  expect((await runCommand(folder, ['replay', ...files])).status).toBe(status)
 })
 
 test('a torn recording never passes, a damaged one is void', async () => {
-  const { out } = await runProgram(folder, ['replay', 'torn.run', 'flipped.run', '--json'])
+  const { out } = await runCommand(folder, ['replay', 'torn.run', 'flipped.run', '--json'])
   const [torn, flipped] = out
     .trimEnd()
     .split('\n')
@@ -73,7 +74,7 @@ test('a torn recording never passes, a damaged one is void', async () => {
 
 test('check says what is wrong with each file in one line', async () => {
   const files = ['good-5.run', 'torn.run', 'flipped.run', 'headless.run']
-  const { status, out, err } = await runProgram(folder, ['check', ...files])
+  const { status, out, err } = await runCommand(folder, ['check', ...files])
   const lines = out.trimEnd().split('\n')
   expect(lines).toHaveLength(4)
   expect(lines[0]).toBe('good-5.run: whole, sealed')
@@ -84,7 +85,7 @@ test('check says what is wrong with each file in one line', async () => {
 })
 
 test('without its first line a recording has no result, and is told apart from one that is none', async () => {
-  const { status, err } = await runProgram(folder, ['replay', 'headless.run'])
+  const { status, err } = await runCommand(folder, ['replay', 'headless.run'])
   expect(err).toMatch(/^makebreak: headless\.run: Line 1 is damaged, so neither part nor rig is known\.\n/)
   expect(status).toBe(65)
 })
@@ -93,13 +94,13 @@ test('a recording of a newer format says so', async () => {
   const { crc32 } = await import('node:zlib')
   const json = '{"type":"start","format":2}'
   writeFileSync(join(folder, 'newer.run'), `${crc32(json).toString(16).padStart(8, '0')} ${json}\n`)
-  const { status, err } = await runProgram(folder, ['replay', 'newer.run'])
+  const { status, err } = await runCommand(folder, ['replay', 'newer.run'])
   expect(err).toMatch(/^makebreak: newer\.run: .*format 2; this makebreak reads format 1\.\nInstall a newer makebreak/)
   expect(status).toBe(65)
 })
 
 test('curve writes two plots and three tables named after the recording', async () => {
-  const { status, out } = await runProgram(folder, ['curve', 'good-5.run', '--out', 'plots'])
+  const { status, out } = await runCommand(folder, ['curve', 'good-5.run', '--out', 'plots'])
   expect(status).toBe(0)
   const names = ['contact.csv', 'contact.svg', 'pressure.csv', 'pressure.svg', 'trips.csv'].map(
     (name) => `good-5-${name}`,
@@ -113,7 +114,7 @@ test('curve writes two plots and three tables named after the recording', async 
 })
 
 test('watching without a terminal tells the strokes in lines, faster as asked, and comes to the same verdict', async () => {
-  const { status, out } = await runProgram(folder, ['replay', 'good-5.run', '--watch', '--speed', '200'])
+  const { status, out } = await runCommand(folder, ['replay', 'good-5.run', '--watch', '--speed', '200'])
   const stroke = /^\d:\d\d {2}Stroke 1: make 0\.2\d+ inH2O \((.*?) Pa\), break 0\.1\d+ inH2O .*; first stroke\.$/m.exec(
     out,
   )
@@ -133,7 +134,7 @@ test('a reader that goes away ends the program without a word', async () => {
 })
 
 test('a serial number from a file never leads out of the folder', async () => {
-  const { status } = await runProgram(folder, ['run', '--serial', '..\\..\\x/../../y', '--data-dir', 'deep/er'])
+  const { status } = await runCommand(folder, ['run', '--serial', '..\\..\\x/../../y', '--data-dir', 'deep/er'])
   expect(status).toBe(0)
   expect(readdirSync(join(folder, 'deep'))).toEqual(['er'])
   expect(readdirSync(join(folder, 'deep', 'er'))).toHaveLength(1)

@@ -4,11 +4,11 @@ import { join } from 'node:path'
 import { beforeAll, expect, test } from 'vitest'
 import { rigFileSchema } from '../../src/core/model/rig.ts'
 import { findScenario } from '../../src/simulation/find-scenario.ts'
-import { runProgram } from '../harness/run-program.ts'
+import { runCommand } from '../harness/run-command.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
 
 const folder = temporaryFolder()
-const lag = (...args: string[]) => runProgram(folder, ['rig', 'lag', ...args])
+const lag = (...args: string[]) => runCommand(folder, ['rig', 'lag', ...args])
 
 beforeAll(async () => {
   for (const [bench, seed] of [
@@ -18,7 +18,7 @@ beforeAll(async () => {
     ['never-makes', '1'],
     ['network', '1'],
   ] as const)
-    await runProgram(folder, ['simulate', bench, '--seed', seed, '--short', '--out', '.'])
+    await runCommand(folder, ['simulate', bench, '--seed', seed, '--short', '--out', '.'])
   writeFileSync(join(folder, 'empty.run'), '')
 })
 
@@ -56,7 +56,7 @@ test('where none shows it there is no lag to paste, with status 2; one that cann
 })
 
 test('rig alone says what it can do', async () => {
-  const { status, err } = await runProgram(folder, ['rig'])
+  const { status, err } = await runCommand(folder, ['rig'])
   expect(status).toBe(64)
   expect(err).toContain('makebreak rig lag RECORDINGS')
 })

@@ -2,6 +2,7 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { expect, test } from 'vitest'
+import { runCommand } from '../harness/run-command.ts'
 import { type Program, runProgram, startProgram } from '../harness/run-program.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
 import { until } from '../harness/until.ts'
@@ -77,13 +78,13 @@ test('without a rig and a terminal the simulated bench is tested to its verdict,
   expect(out).toMatch(/^Next: Simulated, no real part tested: Label/m)
   const path = /^Recording: (.*)$/m.exec(out)?.[1] ?? ''
   expect(dirname(path)).toBe(join(folder, 'home', 'data', 'makebreak', 'recordings'))
-  const again = await runProgram(folder, ['replay', path])
+  const again = await runCommand(folder, ['replay', path])
   expect(again.status).toBe(0)
   expect(out).toContain(again.out.trim().split('\n').slice(1).join('\n'))
 })
 
 test('what was said at the end stands in the recording as replay says it again', async () => {
-  const { status } = await runProgram(folder, ['run', '--data-dir', 'kept', '--serial', '../../x'])
+  const { status } = await runCommand(folder, ['run', '--data-dir', 'kept', '--serial', '../../x'])
   expect(status).toBe(0)
   const [name = ''] = readdirSync(join(folder, 'kept'))
   expect(name).toMatch(/^\d{8}-\d{6}Z-x-[0-9a-f]{6}\.run$/)
@@ -92,7 +93,7 @@ test('what was said at the end stands in the recording as replay says it again',
     .split('\n')
     .map((line) => JSON.parse(line.slice(9)))
   const recorded = lines.find((event) => event.type === 'verdict').result
-  const { out } = await runProgram(folder, ['replay', join('kept', name), '--json'])
+  const { out } = await runCommand(folder, ['replay', join('kept', name), '--json'])
   const { file, ...replayed } = JSON.parse(out)
   expect(file).toBe(join('kept', name))
   expect(replayed).toEqual(recorded)
@@ -152,7 +153,7 @@ test.concurrent.each([
   expect(ended.err).toMatch(sentence)
   expect(ended.status).toBe(69)
   const [recording = ''] = readdirSync(join(folder, data))
-  expect((await runProgram(folder, ['check', join(data, recording)])).out).toBe(
+  expect((await runCommand(folder, ['check', join(data, recording)])).out).toBe(
     `${join(data, recording)}: whole, sealed\n`,
   )
 })
@@ -202,7 +203,7 @@ test('Ctrl-C ends a free recording as finished and any other as abandoned, seale
     const text = readFileSync(path, 'utf8')
     expect(text).toContain(`"type":"end"`)
     expect(/"type":"end".*"reason":"(\w+)"/.exec(text)?.[1]).toBe(reason)
-    expect((await runProgram(folder, ['check', path])).status).toBe(0)
+    expect((await runCommand(folder, ['check', path])).status).toBe(0)
   }
   bench.unplug()
 })
@@ -224,7 +225,7 @@ test.runIf(process.platform === 'linux')(
     )
     expect(status).toBe(70)
     const [recording = ''] = readdirSync(join(folder, 'killed-data'))
-    const check = await runProgram(folder, ['check', join('killed-data', recording)])
+    const check = await runCommand(folder, ['check', join('killed-data', recording)])
     expect(check.out).toBe(`${join('killed-data', recording)}: no seal at its end\n`)
   },
 )

@@ -2,7 +2,7 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { runProgram } from '../harness/run-program.ts'
+import { runCommand } from '../harness/run-command.ts'
 import {
   choose,
   createDesk,
@@ -21,7 +21,7 @@ const { newHome, start } = createDesk()
 describe('recordings', () => {
   test('are listed with verdict and damage, opened, paused, jumped about in, and give their budget and their curve', async () => {
     const { home, recordings } = newHome()
-    expect((await runProgram(home, ['simulate', 'good', '--short', '--out', recordings])).status).toBe(0)
+    expect((await runCommand(home, ['simulate', 'good', '--short', '--out', recordings])).status).toBe(0)
     const whole = readFileSync(join(recordings, 'good-1.run'), 'utf8')
     writeFileSync(join(recordings, 'torn.run'), whole.slice(0, -40))
     writeFileSync(join(recordings, 'foreign.run'), 'hello\n')

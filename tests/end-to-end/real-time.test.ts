@@ -4,7 +4,8 @@ import { join } from 'node:path'
 import { expect, onTestFinished, test } from 'vitest'
 import { findScenario } from '../../src/simulation/find-scenario.ts'
 import { truthOf } from '../../src/simulation/scenario.ts'
-import { runProgram, startProgram } from '../harness/run-program.ts'
+import { runCommand } from '../harness/run-command.ts'
+import { startProgram } from '../harness/run-program.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
 
 const folder = temporaryFolder()
@@ -38,7 +39,7 @@ test('served instruments are tested to a verdict, and the recording replays to t
     .split('\n')
     .map((line) => JSON.parse(line.slice(9)))
   expect(events[0]).toMatchObject({ type: 'start', simulated: false })
-  const replayed = await runProgram(folder, ['replay', path, '--json'])
+  const replayed = await runCommand(folder, ['replay', path, '--json'])
   const { file: _, ...result } = JSON.parse(replayed.out)
   expect(result).toEqual(events.find((event) => event.type === 'verdict').result)
   expect(result.findings).toEqual([])

@@ -2,7 +2,8 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterEach, expect, test } from 'vitest'
-import { programPath, runProgram } from '../harness/run-program.ts'
+import { runCommand } from '../harness/run-command.ts'
+import { programPath } from '../harness/run-program.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
 import { startTerminal, type Terminal } from '../harness/terminal.ts'
 import { until } from '../harness/until.ts'
@@ -70,7 +71,7 @@ test.each(['SIGKILL', 'SIGHUP', 'SIGTERM'])(
 )
 
 test('a recording is watched again on the screen, and whoever leaves early gets its verdict', async () => {
-  expect((await runProgram(folder, ['simulate', 'good', '--short', '--out', 'watched'])).status).toBe(0)
+  expect((await runCommand(folder, ['simulate', 'good', '--short', '--out', 'watched'])).status).toBe(0)
   const terminal = start('replay', join('watched', 'good-1.run'), '--watch', '--speed', '0.1')
   await terminal.see('manometer ● open')
   await terminal.see('×0.1')

@@ -14,7 +14,7 @@ import { createBench, type HandOrders } from '../../src/simulation/bench.ts'
 import type { Scenario } from '../../src/simulation/scenario.ts'
 import { newRun, readEvent, sealRun } from './fold-events.ts'
 
-export type Seen = { tS: number; live: Live; guide: Guide }
+export type Seen = { tS: number; guide: Guide; readonly live: Live }
 export type Guided = {
   /** One entry for each tenth of a second. */
   seen: Seen[]
@@ -85,11 +85,10 @@ export function runGuided(scenario: Scenario, options: Options = {}): Guided {
     due.splice(0, due.length, ...due.filter((d) => d.tUs > tUs))
     if (tUs % 100_000 !== 0 || run.setup === null) continue
     assessment = assess(run, assessment)
-    const live = liveOf(run, assessment, flow)
     const guide = guideOf(run, run.setup, assessment, flow)
     if (guide === null) throw new Error('this purpose is not guided')
-    seen.push({ tS: tUs / 1e6, live, guide })
-    writeFlow(run, live)
+    seen.push(createSeen(tUs / 1e6, guide, run, assessment, flow))
+    writeFlow(run, { guide })
     if (guide.step === 'verdict') break
   }
   take({ type: 'end', t: Math.max(run.tUs, tUs), reason: 'finished' })
@@ -98,6 +97,17 @@ export function runGuided(scenario: Scenario, options: Options = {}): Guided {
     mark === 'note' || mark === 'caution' ? `${mark}: ${text}` : mark,
   )
   return { seen, marks, events, run }
+}
+
+/** What a screen shows is worked out where a test asks for it: a state of the run stays as it is. */
+function createSeen(tS: number, guide: Guide, run: Run, assessment: Assessment, flow: Flow): Seen {
+  return {
+    tS,
+    guide,
+    get live() {
+      return liveOf(run, assessment, flow)
+    },
+  }
 }
 
 /** Each action with its sentence, once for each stay of half a second or more. */

@@ -9,20 +9,17 @@ export const programPath = fileURLToPath(new URL('../../dist/src/main.js', impor
 export type Ended = { status: number | null; signal: NodeJS.Signals | null; out: string; err: string }
 export type Program = { child: ChildProcess; ended: Promise<Ended>; out: () => string; err: () => string }
 
+/** The environment of a user whose folders are in `folder`, without what the test runner sets. */
+export function environmentIn(folder: string): NodeJS.ProcessEnv {
+  const { CI: _ci, NODE_ENV: _mode, VITEST: _vitest, ...env } = process.env
+  const home = join(folder, 'home')
+  return { ...env, HOME: home, XDG_CONFIG_HOME: join(home, 'config'), XDG_DATA_HOME: join(home, 'data') }
+}
+
 /** Starts the built program in `folder`, which also holds its user folders; standard input is empty. */
 export function startProgram(folder: string, args: readonly string[], nodeArgs: readonly string[] = []): Program {
   mkdirSync(join(folder, 'home'), { recursive: true })
-  const { CI: _ci, NODE_ENV: _mode, VITEST: _vitest, ...env } = process.env
-  const options: SpawnOptions = {
-    cwd: folder,
-    stdio: ['ignore', 'pipe', 'pipe'],
-    env: {
-      ...env,
-      HOME: join(folder, 'home'),
-      XDG_CONFIG_HOME: join(folder, 'home', 'config'),
-      XDG_DATA_HOME: join(folder, 'home', 'data'),
-    },
-  }
+  const options: SpawnOptions = { cwd: folder, stdio: ['ignore', 'pipe', 'pipe'], env: environmentIn(folder) }
   const child = spawn(process.execPath, [...nodeArgs, programPath, ...args], options)
   let [out, err] = ['', '']
   child.stdout?.setEncoding('utf8').on('data', (text: string) => {

@@ -33,9 +33,10 @@ export function agreementOf(trips: readonly TripInput[]): number {
   if (dated.length === 0) return 0
   const agreeing = dated.filter((trip) => {
     const fits = shifts.map(() => Number.NEGATIVE_INFINITY)
+    const best = bestLogLik(trip)
     for (let d = 0; d < dampingGridS.length; d += dampingStep) {
       const logs = new Float64Array(shifts.length)
-      addLogs(logs, shifts, trip, d)
+      addLogs(logs, shifts, trip, best, d)
       for (const [i, log] of logs.entries()) fits[i] = Math.max(fits[i]!, log)
     }
     return fits[at]! > Math.max(...fits) - criteria.agreeingLogLik
@@ -58,11 +59,12 @@ function weighShifts(trips: readonly TripInput[]) {
   const { stepS, usualS } = scalesOf(trips)
   for (let s = shiftRangeS.fromS; s <= shiftRangeS.toS; s += stepS) shifts.push(s)
   const dated = trips.filter((t) => t.dated && !t.contactBlind && t.surface.cells.length > 0)
+  const bestOf = dated.map(bestLogLik)
   const best = shifts.map(() => Number.NEGATIVE_INFINITY)
   const logUsual = (shiftS: number) => -0.5 * (shiftS / usualS) ** 2
   for (let d = 0; d < dampingGridS.length; d += dampingStep) {
     const logs = Float64Array.from(shifts, (s) => Math.max(unheardOf, logUsual(s)))
-    for (const trip of dated) addLogs(logs, shifts, trip, d)
+    for (const [i, trip] of dated.entries()) addLogs(logs, shifts, trip, bestOf[i]!, d)
     for (const [i, log] of logs.entries()) if (log > best[i]!) best[i] = log
   }
   return { shifts, best, stepS, dated }
@@ -79,15 +81,25 @@ function scalesOf(trips: readonly TripInput[]): { stepS: number; usualS: number 
   return { stepS, usualS: ((median(contactS) ?? 0) + (median(cellsS) ?? 0)) / 2 + addedS }
 }
 
-/** Adds to each shift the log of how well one trip fits it: the likelihood of its kick within its contact's interval moved back by the shift. */
+/** Log likelihood of a trip's best moment at its best damping. */
+function bestLogLik({ surface }: TripInput): number {
+  let best = Number.NEGATIVE_INFINITY
+  for (const { logLiks } of surface.cells) for (const logLik of logLiks) if (logLik > best) best = logLik
+  return best
+}
+
+/**
+ * Adds to each shift the log of how well one trip, with its `best` log likelihood, fits it: the likelihood of its kick
+ * within its contact's interval moved back by the shift.
+ */
 function addLogs(
   logs: Float64Array,
   shifts: readonly number[],
   { loS, hiS, surface }: TripInput,
+  best: number,
   damping: number,
 ): void {
   const { cells } = surface
-  const best = cells.reduce((top, c) => Math.max(top, ...c.logLiks), Number.NEGATIVE_INFINITY)
   const weights = cells.map((c) => Math.exp(Math.max(c.logLiks[damping]! - best, leastLogLik)))
   // Running sum at the start of each cell; the cells join, so what stands before a moment is a straight line within its cell.
   const sums = [0]

@@ -72,7 +72,7 @@ function traceOf(run: Run, pair: Pair): TracePoint[] {
   const first = Math.max(indexAt(items, fromUs), 0)
   const stride = Math.max(1, Math.ceil((length - first) / tracePoints))
   const points: TracePoint[] = []
-  let c = 0
+  let c = Math.min(indexAt(run.contact.items, items[first]?.tUs ?? 0), run.contact.length)
   // The same readings are taken as the window moves on, or the picture would shimmer.
   for (let i = Math.ceil(first / stride) * stride; i < length; i += stride) {
     const sample = items[i]!
