@@ -9,23 +9,23 @@ type Entry = { exit: keyof typeof exitCodes; next: string }
 const catalogue = {
   usage: { exit: 'usage', next: 'Run `makebreak --help` to see the commands and their options.' },
   'file-missing': { exit: 'unreadable', next: 'Check the path; a relative path starts at the current folder.' },
-  'file-unreadable': { exit: 'unreadable', next: 'Check that you may read the file and that it is no folder.' },
+  'file-unreadable': { exit: 'unreadable', next: 'Check that you may read the file and that it is not a folder.' },
   'folder-unwritable': {
     exit: 'unreadable',
     next: 'Name another folder, or change the rights of this one.',
   },
-  'not-json': { exit: 'unreadable', next: 'Mend the file at the place named, then run the command again.' },
-  'part-invalid': { exit: 'unreadable', next: 'Mend the field named in the part file, then run the command again.' },
-  'rig-invalid': { exit: 'unreadable', next: 'Mend the field named in the rig file, then run the command again.' },
+  'not-json': { exit: 'unreadable', next: 'Correct the file at the place named, then run the command again.' },
+  'part-invalid': { exit: 'unreadable', next: 'Correct the field named in the part file, then run the command again.' },
+  'rig-invalid': { exit: 'unreadable', next: 'Correct the field named in the rig file, then run the command again.' },
   'setup-changed': {
     exit: 'unreadable',
-    next: 'Nothing was written over; choose another name, or open the file anew and change that.',
+    next: 'Nothing was written over; choose another name, or open it again and change that.',
   },
   'driver-unknown': {
     exit: 'unreadable',
     next: 'Use one of the drivers named, or put your own into the config folder.',
   },
-  'driver-invalid': { exit: 'unreadable', next: 'Mend or remove that driver file; the guide is in DEVELOPERS.md.' },
+  'driver-invalid': { exit: 'unreadable', next: 'Correct or remove that driver file; the guide is in DEVELOPERS.md.' },
   'recording-empty': { exit: 'unreadable', next: 'The file holds no event; look for a copy of the recording.' },
   'recording-foreign': {
     exit: 'unreadable',
@@ -43,6 +43,14 @@ const catalogue = {
   'line-too-long': { exit: 'unreadable', next: 'Shorten the texts in the part and rig files, then try again.' },
   'disk-full': { exit: 'internal', next: 'What was recorded is on disk; make room, then start the test again.' },
   'recording-failed': { exit: 'internal', next: 'Check the disk; what was written before is whole.' },
+  'recording-astray': {
+    exit: 'internal',
+    next: 'Keep the file named last, find out what moved or changed the other, then test again.',
+  },
+  'recording-lost': {
+    exit: 'internal',
+    next: 'Find out what moves or changes files there, then test again: without its recording a test proves nothing.',
+  },
   'port-absent': { exit: 'unavailable', next: 'Plug the adapter in, or run `makebreak ports` to see what is there.' },
   'port-busy': { exit: 'unavailable', next: 'Close the other program that uses this port, then try again.' },
   'port-forbidden': {
@@ -93,19 +101,24 @@ export class Problem extends Error {
   }
 }
 
+/** Whether `problem` is that the path of a recording does not lead to it. */
+export function isAstray({ code }: Problem): boolean {
+  return code === 'recording-astray' || code === 'recording-lost'
+}
+
 /** What the system said when `path` could not be opened, as the problem it is. `why` is the message of the serial library. */
 export function openProblem(path: string, why: string): Problem {
   if (/no such file|file not found|ENOENT|no such device/i.test(why))
-    return new Problem('port-absent', `There is no port ${path}.`)
+    return new Problem('port-absent', `Port ${path} not found.`)
   if (/cannot lock|resource busy|EBUSY|temporarily unavailable/i.test(why))
     return new Problem('port-busy', `The port ${path} is in use by another program.`)
   // Windows says "Access denied" of a port that another program holds.
   if (/access denied/i.test(why)) return new Problem('port-busy', `The port ${path} is held by another program.`)
   if (/permission denied|EACCES|EPERM/i.test(why))
     return new Problem('port-forbidden', `This user may not open the port ${path}.`)
-  if (/is a directory|EISDIR/i.test(why)) return new Problem('port-absent', `There is no port ${path}: it is a folder.`)
+  if (/is a directory|EISDIR/i.test(why)) return new Problem('port-absent', `Port ${path} not found: it is a folder.`)
   if (/inappropriate ioctl|ENOTTY/i.test(why))
-    return new Problem('port-failed', `What is at ${path} is no serial port but a file of another kind.`)
+    return new Problem('port-failed', `${path} is not a serial port but a file of another kind.`)
   return new Problem('port-failed', `The port ${path} could not be opened (${why}).`)
 }
 

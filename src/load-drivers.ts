@@ -40,7 +40,7 @@ async function loadDriver(file: string): Promise<Driver> {
     throw new Problem('driver-invalid', `${file} does not load: ${why}.`)
   }
   const wrong = checkDriver(loaded.driver)
-  if (wrong.length > 0) throw new Problem('driver-invalid', `${file} is no driver: ${wrong.slice(0, 3).join('; ')}.`)
+  if (wrong.length > 0) throw new Problem('driver-invalid', `${file} is not a driver: ${wrong.slice(0, 3).join('; ')}.`)
   const driver = loaded.driver as Driver
   const name = basename(file).replace(/\.\w+$/, '')
   if (driver.id !== name) throw new Problem('driver-invalid', `${file} holds the id "${driver.id}", not "${name}".`)

@@ -12,7 +12,10 @@ export type Acquisition = {
   mark(order: MarkOrder): void
   /** The last input: ports are let go, `end` is appended. Later calls change nothing. */
   end(reason: EndReason): void
-  /** The end, if it has not come (`abandoned`), the result if there is one, the seal; then the file is closed. */
+  /**
+   * The end, if it has not come (`abandoned`), the result if there is one, the seal; then the file is closed. Throws a
+   * Problem that says where all of it is kept, where the path does not lead to the file any more.
+   */
   conclude(result?: { result: unknown }): void
 }
 
@@ -59,6 +62,8 @@ export function createAcquisition(
       for (const link of links) link.reopen(`wall clock and monotonic clock parted by ${jumpS.toFixed(1)} s`)
     recorder.append({ type: 'tick', t: now() })
     onGrown()
+    // Every further minute of a test that can no longer pass would be wasted on the hand.
+    if (recorder.whyAstray() !== null) conclude()
   }, tickEveryMs)
   const seals = setInterval(() => recorder.seal(now()), sealEveryMs)
 
@@ -69,6 +74,22 @@ export function createAcquisition(
     for (const link of links) link.close()
     recorder.append({ type: 'end', t: now(), reason })
     onGrown()
+  }
+
+  function conclude(result?: { result: unknown }): void {
+    if (concluded) return
+    concluded = true
+    try {
+      end('abandoned')
+      // A result of a recording that is astray is not what will be said.
+      if (result && recorder.whyAstray() === null) {
+        const verdict = { type: 'verdict', t: now(), ...result } as const
+        if (recorder.fits(verdict)) recorder.append(verdict)
+      }
+      recorder.seal(now())
+    } finally {
+      recorder.close()
+    }
   }
 
   return {
@@ -86,16 +107,6 @@ export function createAcquisition(
       onGrown()
     },
     end,
-    conclude(result) {
-      if (concluded) return
-      concluded = true
-      end('abandoned')
-      if (result) {
-        const verdict = { type: 'verdict', t: now(), ...result } as const
-        if (recorder.fits(verdict)) recorder.append(verdict)
-      }
-      recorder.seal(now())
-      recorder.close()
-    },
+    conclude,
   }
 }

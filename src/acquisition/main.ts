@@ -1,5 +1,5 @@
 // The acquisition process: orders over IPC in, one recording out. It ends by itself when the screen process is gone.
-import { Problem } from '../errors.ts'
+import { isAstray, Problem } from '../errors.ts'
 import { type Acquisition, createAcquisition } from './acquisition.ts'
 import type { Order } from './messages.ts'
 import { createScreen } from './screen.ts'
@@ -15,11 +15,12 @@ let failed = false
 function fail(error: unknown): void {
   if (failed) return
   failed = true
-  const problem = error instanceof Problem ? error : new Problem('internal', `Recording stopped: ${String(error)}.`)
+  let problem = error instanceof Problem ? error : new Problem('internal', `Recording stopped: ${String(error)}.`)
   try {
     acquisition?.conclude()
-  } catch {
-    // Where the recording itself cannot be written, it stays as it is: whole lines, no seal.
+  } catch (graver) {
+    // Where the recording itself cannot be written, it stays as it is: whole lines, no seal. Where it is kept is told first.
+    if (graver instanceof Problem && isAstray(graver)) problem = graver
   }
   screen.fault(problem, () => process.exit(problem.exitCode))
 }

@@ -16,11 +16,14 @@ import type { Grounds } from '../terminal/text/verdict-reason.ts'
 
 export type Told = { setup: Setup; result: Result; grounds: Grounds }
 
-/** Setup and result of a finished run. Throws a Problem where the first line is damaged, so that neither can be known. */
-export function tell(run: Run): Told {
+/**
+ * Setup and result of a finished run, `astray` where its recording is. Throws a Problem where the first line is damaged, so
+ * that neither can be known.
+ */
+export function tell(run: Run, astray: Grounds['astray'] = null): Told {
   const result = resultOf(run)
   if (run.setup !== null && result !== null)
-    return { setup: run.setup, result, grounds: groundsOf(run, run.setup, result) }
+    return { setup: run.setup, result, grounds: { ...groundsOf(run, run.setup, result), astray } }
   throw new Problem('recording-damaged', 'Line 1 is damaged, so neither part nor rig is known.')
 }
 

@@ -19,7 +19,7 @@ export type Display = {
    * Takes the newest state of the run; gives what is shown of it, null before its `start`. `last`: nothing follows. Until
    * then a run that has ended and has no seal yet is shown as it was before.
    */
-  publish(run: Run, last?: boolean): Live | null
+  publish(run: Run, last?: Last): Live | null
   /** Resolves when the operator has left the screen; at once where there is none. */
   left(): Promise<void>
   /** Whether the verdict has been told in lines that stay. */
@@ -27,6 +27,9 @@ export type Display = {
   /** Takes the screen away. */
   close(): void
 }
+
+/** What is known of the recording itself once its run is over. */
+export type Last = Pick<Live, 'astray'>
 
 /** What the operator may do; a replay leaves the first two out. */
 export type Hands = {
@@ -68,7 +71,7 @@ export async function openDisplay(
     const tell = createPlain(printWords)
     return {
       publish(run) {
-        const live = view(run, false)
+        const live = view(run)
         // The verdict is told once the seal has been read, by whoever opened this.
         if (live !== null && live.phase !== 'ended' && run.setup !== null) tell(live, run.setup.start.part)
         return live
@@ -88,7 +91,7 @@ export async function openDisplay(
     sound = on
   }
   return {
-    publish(run, last = false) {
+    publish(run, last) {
       const live = view(run, last)
       if (live === null || run.setup === null) return live
       store.set(withOpening(live, opening))
@@ -125,7 +128,7 @@ function withOpening(live: Live, { lines, grave }: Opening): Live {
 }
 
 /** What is shown of a run, worked out anew at most ten times a second, and always when it ends or its damage is known. */
-function createView(flow: Flow, file: string | null): (run: Run, last: boolean) => Live | null {
+function createView(flow: Flow, file: string | null): (run: Run, last?: Last) => Live | null {
   let assessment: Assessment = null
   let shown: Live | null = null
   let shownMs = Number.NEGATIVE_INFINITY
@@ -138,7 +141,7 @@ function createView(flow: Flow, file: string | null): (run: Run, last: boolean) 
     shownMs = nowMs
     ended = run.end !== null
     assessment = assess(run, assessment)
-    shown = { ...liveOf(run, assessment, flow), recordedBytes: file === null ? null : sizeOf(file) }
+    shown = { ...liveOf(run, assessment, flow), ...last, recordedBytes: file === null ? null : sizeOf(file) }
     return shown
   }
 }

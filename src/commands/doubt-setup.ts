@@ -2,6 +2,7 @@
 import { partFileSchema } from '../core/model/part.ts'
 import { rigFileSchema, rigPorts } from '../core/model/rig.ts'
 import { pressureUnits } from '../core/model/units.ts'
+import { oneUnitText } from '../core/text/pressure-text.ts'
 import type { SetupMistake } from './check-setup.ts'
 import type { NameField } from './describe-issue.ts'
 import { limitMistake } from './read-setup.ts'
@@ -21,7 +22,7 @@ export function partDoubts(json: Json, called: NameField = (path) => path): Setu
   const { value, unit } = checked.data.rated
   const ratedPa = value * pressureUnits[unit]
   if (ratedPa >= usualPa.least && ratedPa <= usualPa.most) return []
-  const usual = (pa: number) => `${Number((pa / pressureUnits[unit]).toPrecision(2))} ${unit}`
+  const usual = (pa: number) => oneUnitText(pa, unit, { upTo: 2 })
   const what = `${called('rated.value')} is ${value} ${unit}; usual are ${usual(usualPa.least)} to ${usual(usualPa.most)}`
   return [doubt('rated.value', `${what}: are number and unit those on the label?`)]
 }

@@ -16,7 +16,7 @@ class Found extends Error {
 
 /**
  * First fault of `text`, line and column counted from 1; null where it is sound. Stricter than a JSON parser in one
- * thing: a field that stands twice in one object is a fault, because one of the two would silently be lost.
+ * thing: a field that is there twice in one object is a fault, because one of the two would silently be lost.
  */
 export function findJsonFault(text: string): JsonFault | null {
   try {
@@ -73,7 +73,7 @@ function skipName(text: string, at: number, names: Set<string>): number {
   if (text.charAt(at) !== '"') throw new Found(at, `a field name in double quotes is missing: ${show(text, at)}`)
   const afterName = skipValue(text, at, 0)
   const name = text.slice(at, afterName).trim()
-  if (names.has(name)) throw new Found(at, `the field ${name} stands twice in one object`)
+  if (names.has(name)) throw new Found(at, `the field ${name} is there twice in one object`)
   names.add(name)
   if (text.charAt(afterName) !== ':')
     throw new Found(afterName, `a colon is missing after ${name}: ${show(text, afterName)}`)

@@ -1,6 +1,6 @@
 // The state of a run into what the program itself decides: a silent or garbled port at the start, and the end once all steps are done.
 
-import { fewestCycles } from '../core/decision/verdict.ts'
+import { criteria } from '../core/criteria.table.ts'
 import type { Run } from '../core/intake/run.ts'
 import type { EndReason } from '../core/model/event.ts'
 import { ratingOf } from '../core/model/part.ts'
@@ -33,7 +33,7 @@ export function createOverseer(
     if (live.guide?.step === 'verdict') return 'finished'
     const atRest = live.pressurePa !== null && Math.abs(live.pressurePa) < restPa
     restingSinceS = atRest ? (restingSinceS ?? live.elapsedS) : null
-    if (!unattended || live.used < fewestCycles || restingSinceS === null) return null
+    if (!unattended || live.used < criteria.fewestCycles || restingSinceS === null) return null
     return live.elapsedS - restingSinceS > closingRestS ? 'finished' : null
   }
 }

@@ -1,8 +1,8 @@
 // `plan-bench`: the bench that suits a part, with what its own rig adds to it.
 
+import { criteria } from '../core/criteria.table.ts'
 import { ratingOf } from '../core/model/part.ts'
 import { planBench } from '../core/plan/bench-plan.ts'
-import { usualIntervalS } from '../core/plan/expected-test.ts'
 import { loadDrivers } from '../load-drivers.ts'
 import { benchPlanLines, type KnownRig } from '../terminal/text/bench-plan-lines.ts'
 import { userFolders } from '../user-folders.ts'
@@ -16,7 +16,7 @@ export type PlanBenchOptions = { part: string; rig?: string; json?: true }
 export async function tellBenchPlan({ part: partName, rig: rigName, json }: PlanBenchOptions): Promise<number> {
   const folders = userFolders()
   const part = await readPart(partName, folders.parts)
-  let known: KnownRig = { contactIntervalS: usualIntervalS, assumed: true, lagUs: null }
+  let known: KnownRig = { contactIntervalS: criteria.intervalS, assumed: true, lagUs: null }
   if (rigName !== undefined) {
     const drivers = await loadDrivers(folders.drivers)
     const rig = await readRig(rigName, folders.rigs, drivers)

@@ -1,10 +1,10 @@
 // A part and a rig into what a test of them can decide, with what is assumed where the files do not say it.
 
-import { fewestCycles } from '../core/decision/verdict.ts'
+import { criteria } from '../core/criteria.table.ts'
 import { type Part, ratingOf } from '../core/model/part.ts'
 import { type Rig, rigPorts, rigSpecOf } from '../core/model/rig.ts'
 import { type Capability, capabilityOf } from '../core/plan/capability.ts'
-import { type TestPlan, usualIntervalS, usualScatterShare } from '../core/plan/expected-test.ts'
+import type { TestPlan } from '../core/plan/expected-test.ts'
 import { type Driver, resolveOptions } from '../driver.ts'
 import type { Assumed } from '../terminal/text/capability-lines.ts'
 
@@ -16,7 +16,7 @@ export function planTest(
   part: Part,
   rig: Rig,
   drivers: ReadonlyMap<string, Driver>,
-  { cycles = fewestCycles, scatter }: PlanOptions = {},
+  { cycles = criteria.fewestCycles, scatter }: PlanOptions = {},
 ): Planned {
   const rating = ratingOf(part)
   const periodS = (names: readonly string[]) => {
@@ -29,9 +29,9 @@ export function planTest(
   const contactS = periodS(['meter', 'bridge'])
   const plan: TestPlan = {
     cycles,
-    scatterPa: (scatter === undefined ? usualScatterShare : scatter / 100) * rating.ratedPa,
-    pressureIntervalS: pressureS ?? usualIntervalS,
-    contactIntervalS: contactS ?? usualIntervalS,
+    scatterPa: (scatter === undefined ? criteria.scatterShare : scatter / 100) * rating.ratedPa,
+    pressureIntervalS: pressureS ?? criteria.intervalS,
+    contactIntervalS: contactS ?? criteria.intervalS,
   }
   const today = new Date().toISOString().slice(0, 10)
   return {

@@ -5,6 +5,7 @@ import type { z } from 'zod'
 import { type Part, partFileSchema, ratingOf } from '../core/model/part.ts'
 import { type Rig, rigFileSchema, rigPorts } from '../core/model/rig.ts'
 import { type PressureUnit, pressureUnits } from '../core/model/units.ts'
+import { oneUnitText } from '../core/text/pressure-text.ts'
 import { type Driver, resolveOptions } from '../driver.ts'
 import { Problem } from '../errors.ts'
 import { describeIssue, type NameField } from './describe-issue.ts'
@@ -112,7 +113,10 @@ export function limitMistake(part: Part, called: NameField = (path) => path): { 
   const wrong = (field: string, what: string) => ({ field, text: `${called(field)} ${what}` })
   const tooMuch = (field: string, value: number, unit: PressureUnit) =>
     value * pressureUnits[unit] > atmospherePa
-      ? wrong(field, `is ${value} ${unit}; it must be at most ${inUnit(atmospherePa, unit)}, the pressure of the air`)
+      ? wrong(
+          field,
+          `is ${value} ${unit}; it must be at most ${oneUnitText(atmospherePa, unit, { upTo: 3 })}, the pressure of the air`,
+        )
       : null
   const { rated, limits: stated } = part
   const absurd = tooMuch('rated.value', rated.value, rated.unit)
@@ -138,12 +142,10 @@ export function limitMistake(part: Part, called: NameField = (path) => path): { 
   const { lowPa = null, highPa = null } = limits[ratedOn] ?? {}
   if ((lowPa ?? 0) <= ratedPa + slackPa && ratedPa - slackPa <= (highPa ?? Infinity)) return null
   const limit = stated?.[ratedOn]
-  const same = limit && limit.unit !== rated.unit ? ` (${inUnit(ratedPa, limit.unit)})` : ''
+  const same = limit && limit.unit !== rated.unit ? ` (${oneUnitText(ratedPa, limit.unit, { upTo: 3 })})` : ''
   const range = `${limit?.low ?? 'any'} to ${limit?.high ?? 'any'} ${limit?.unit}`
   return wrong('rated.value', `${rated.value} ${rated.unit}${same} is outside ${called(`limits.${ratedOn}`)} ${range}`)
 }
 
 /** No vacuum is deeper: the standard atmosphere by definition, Pa (ISO 2533:1975). */
 const atmospherePa = 101_325
-
-const inUnit = (pa: number, unit: PressureUnit) => `${Number((pa / pressureUnits[unit]).toPrecision(3))} ${unit}`

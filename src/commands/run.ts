@@ -6,7 +6,7 @@ import { type FlowPlan, usualPlan } from '../core/guide/step.ts'
 import { initialRun, type Run, step } from '../core/intake/run.ts'
 import type { RecordedEvent } from '../core/model/event.ts'
 import type { Driver } from '../driver.ts'
-import { Problem, type ProblemCode } from '../errors.ts'
+import { isAstray, Problem, type ProblemCode } from '../errors.ts'
 import { loadDrivers } from '../load-drivers.ts'
 import { createReader } from '../recording/read.ts'
 import { runSession } from '../session.ts'
@@ -19,6 +19,7 @@ import { closingLines, resultWhenSealed, type Told, tell, titleOf } from './desc
 import { type Hands, hasTerminal, type Opening, openDisplay } from './display.ts'
 import { verdictStatus } from './exit-status.ts'
 import { foldRecording } from './fold-recording.ts'
+import { createGuard, unproven, unsealed } from './guard-recording.ts'
 import { createOverseer } from './oversee-run.ts'
 import { planTest } from './plan-test.ts'
 import { type Prepared, prepareRun, type RunOptions } from './prepare-run.ts'
@@ -94,8 +95,10 @@ async function runInTime({ plan }: Prepared, findDecode: FindDecode, shell: Shel
   const stopped = () => following.finish(noDecision.includes(plan.start.purpose) ? 'finished' : 'abandoned')
   if (plain) for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, stopped)
   const oversee = createOverseer(plan, plain)
+  const guard = createGuard(plan, following)
   let refused: Problem | null = null
   let heard = false
+  let astray: Problem | null
   let run: Run
   try {
     run = await runSession({
@@ -106,7 +109,9 @@ async function runInTime({ plan }: Prepared, findDecode: FindDecode, shell: Shel
         return step(state, event)
       },
       publish: (state) => {
-        const live = display.publish(state)
+        guard.look(state)
+        // Before the file at its path is known to be the one that was sealed, nothing is said of how it ended.
+        const live = display.publish(unsealed(state))
         answerEnd(state, following)
         if (live) writeFlow(state, live)
         const order = live && oversee(state, live)
@@ -114,7 +119,9 @@ async function runInTime({ plan }: Prepared, findDecode: FindDecode, shell: Shel
         if (order) following.finish(order instanceof Problem ? 'abandoned' : order)
       },
     })
-    const fault = refused ?? (await following.exited)
+    const died = await following.exited
+    astray = died !== null && isAstray(died) ? died : await guard.confirm(run)
+    const fault = astray === null ? (refused ?? died) : run.setup === null ? astray : null
     // A port that did not open, no byte from the other and no mark: there was no test, so nothing is evidence of one. Any
     // other file stays, above all one that was there before.
     if (fault !== null && neverOpened.includes(fault.code) && run.setup !== null && !heard && run.marks.length === 0) {
@@ -122,12 +129,14 @@ async function runInTime({ plan }: Prepared, findDecode: FindDecode, shell: Shel
       if (plain) print('No recording is kept: nothing came from any instrument.')
     }
     if (fault !== null) throw fault
-    display.publish(run, true)
+    if (astray !== null) run = unproven(run)
+    display.publish(run, { astray })
     await display.left()
   } finally {
     display.close()
+    guard.close()
   }
-  return conclude(tell(run), plan.file, display.told())
+  return conclude(tell(run, astray), astray === null ? plan.file : null, display.told())
 }
 
 /** What the recording process says of a port with which a test cannot begin. */
@@ -143,8 +152,9 @@ function answerEnd(run: Run, following: Following): void {
   if (run.end !== null && run.damage.seal === 'missing') following.sendVerdict(resultWhenSealed(run))
 }
 
-function conclude(told: Told, file: string, known = false): number {
+/** `file`: null where the recording is not at its path; the reason says where it is. */
+function conclude(told: Told, file: string | null, known = false): number {
   if (!known) for (const line of closingLines(told)) printWords(line)
-  printWords(`Recording: ${file}`)
+  if (file !== null) printWords(`Recording: ${file}`)
   return verdictStatus(told.result.verdict)
 }

@@ -6,7 +6,6 @@ import type { WhyNot } from './model/result.ts'
 import type { ContactSample, TrackSample } from './model/samples.ts'
 import { toArray } from './model/series.ts'
 import type { Setup } from './model/setup.ts'
-import { pressureUnits } from './model/units.ts'
 import { medianIntervalS, zeroedTrack } from './signal/pressure-track.ts'
 import { findZero, type Zero } from './signal/zero.ts'
 import { sampleSd } from './statistics/mean.ts'
@@ -33,8 +32,6 @@ export type JudgedCycle = Cycle & {
 export type Analysis = {
   setup: Setup
   run: Run
-  /** Pascal in one unit of the part's rating. */
-  unitPa: number
   zero: Zero
   track: TrackSample[]
   contact: ContactSample[]
@@ -106,7 +103,6 @@ export function analyse(run: Run, setup: Setup): Analysis {
   return {
     setup,
     run,
-    unitPa: pressureUnits[rating.unit],
     zero,
     track,
     contact,
@@ -155,11 +151,13 @@ function meanRate(values: readonly TripValue[]): number {
   return values.length === 0 ? 0 : values.reduce((sum, v) => sum + v.ratePaPerS, 0) / values.length
 }
 
+/** A line through two points leaves no scatter about it. */
+const fewestForTrend = 3
+
 /** Sample standard deviation (n − 1) of single trips about their straight trend; plain for two, null for fewer. */
 export function scatterAboutTrend(ys: readonly number[]): number | null {
   const n = ys.length
-  if (n < 2) return null
-  if (n === 2) return sampleSd(ys)
+  if (n < fewestForTrend) return sampleSd(ys)
   const meanX = (n - 1) / 2
   const meanY = ys.reduce((a, b) => a + b, 0) / n
   const sxx = ys.reduce((sum, _, i) => sum + (i - meanX) ** 2, 0)

@@ -1,8 +1,9 @@
 // A run into its analysis and result as they stand, worked out anew only when something that matters has happened.
 
 import { type Analysis, analyse } from './analyse.ts'
+import { criteria } from './criteria.table.ts'
 import { type Settling, settlingsOf } from './decision/settling.ts'
-import { movedWithoutContact } from './diagnosis/wiring.ts'
+import { movedWithoutContact } from './diagnosis/stroke-kick.ts'
 import type { Run } from './intake/run.ts'
 import { judge } from './judge.ts'
 import { isActuated } from './model/pair.ts'
@@ -18,9 +19,6 @@ export type Assessment = {
   /** The mechanism kicked in a stroke, yet the contact has never changed. */
   movedOnly: boolean
 } | null
-
-/** A stroke that has come this far past the rated point without a contact is looked at before it ends. */
-const overdueShare = 1.15
 
 function assessmentKey(run: Run): string {
   const { damage, tracker } = run
@@ -39,7 +37,7 @@ function assessmentKey(run: Run): string {
 function isOverdue({ tracker, setup, contact }: Run): boolean {
   const { current, count } = tracker
   if (setup === null || current === null || count > 1) return false
-  if (current.peakPa < overdueShare * setup.rating.ratedPa) return false
+  if (current.peakPa < criteria.overdueShare * setup.rating.ratedPa) return false
   for (let i = contact.length - 1; i >= 0 && contact.items[i]!.tUs >= current.startUs; i--)
     if (isActuated(contact.items[i]!.state, setup.rig.pair) === true) return false
   return true

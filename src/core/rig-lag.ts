@@ -1,6 +1,7 @@
 // The lags that finished tests on one rig have shown into the lag of the rig.
 
 import { analyse } from './analyse.ts'
+import { criteria } from './criteria.table.ts'
 import type { Run } from './intake/run.ts'
 import { judge } from './judge.ts'
 import { type Rig, rigPorts } from './model/rig.ts'
@@ -37,15 +38,12 @@ export type RigLag = LagEstimate & {
   agree: boolean
 }
 
-/** Less likely than this, the tests did not have one lag: common practice, no source. */
-const doubtful = 0.05
-
 /** The mean by inverse variance; null for no lag, or one of no uncertainty. */
 export function poolLags(lags: readonly LagEstimate[]): RigLag | null {
   const pooled = pool(lags.map(({ valueS, uS }) => ({ value: valueS, u: uS })))
   if (pooled === null) return null
   const { value, u, birgeRatio, p } = pooled
-  const agree = p === null || p >= doubtful
+  const agree = p === null || p >= criteria.pooledProbability
   const uS = agree ? u : u * Math.max(1, birgeRatio ?? 1)
   return { valueS: value, uS, n: lags.length, birgeRatio, p, agree }
 }

@@ -1,14 +1,17 @@
 // Events into a growing file: one write a line, synced in the background, sealed at checkpoints.
 
 import { createHash } from 'node:crypto'
-import { closeSync, fdatasync, fdatasyncSync, fsyncSync, openSync, writeSync } from 'node:fs'
+import { closeSync, fdatasync, fdatasyncSync, fstatSync, openSync, writeSync } from 'node:fs'
 import { dirname } from 'node:path'
 import type { Conditions } from '../core/model/conditions.ts'
 import type { Purpose, RunEvent } from '../core/model/event.ts'
 import type { Part } from '../core/model/part.ts'
 import type { PortName, Rig } from '../core/model/rig.ts'
 import { Problem } from '../errors.ts'
+import { whyStrayed } from './file-identity.ts'
 import { encodeLine, maxLineBytes } from './format.ts'
+import { keptProblem, lostProblem, saveBeside } from './save-beside.ts'
+import { syncFolder } from './sync-folder.ts'
 
 /** What the first line states. `id` is a UUID v7, `at` the wall-clock time as ISO 8601 UTC. */
 export type StartFields = {
@@ -32,7 +35,12 @@ export type Recorder = {
   fits(event: object): boolean
   /** Appends a seal over all that stands before it. */
   seal(t: number): void
-  /** Syncs what is left and closes the file. */
+  /**
+   * Why the path does not lead to all that was written, as the end of a sentence: once astray, always. Null where it
+   * does, or where the system cannot tell.
+   */
+  whyAstray(): string | null
+  /** Syncs what is left and closes the file. One that is astray is saved beside its path first, and a Problem says where. */
   close(): void
 }
 
@@ -49,6 +57,9 @@ export function createRecording(path: string, start: StartFields, write: typeof 
   const first = { type: 'start', format: 1, ...start }
   checkedLine(first)
   const fd = create(path)
+  const own = fstatSync(fd, { bigint: true })
+  let bytes = 0
+  let astray: string | null = null
   const hash = createHash('sha256')
   let lines = 0
   let lastT = 0
@@ -63,7 +74,11 @@ export function createRecording(path: string, start: StartFields, write: typeof 
     if (t < lastT) throw new Error(`recording: t ${t} us is less than ${lastT} us before it`)
     const line = checkedLine(event)
     try {
-      for (let done = 0; done < line.length; ) done += write(fd, line, done)
+      for (let done = 0; done < line.length; ) {
+        const written = write(fd, line, done)
+        done += written
+        bytes += written
+      }
     } catch (error) {
       failure = writeProblem(path, error)
       throw failure
@@ -91,6 +106,16 @@ export function createRecording(path: string, start: StartFields, write: typeof 
     })
   }
 
+  /** Saves what the descriptor still leads to; says where, and whether it is all that was written. */
+  function saved(why: string): Problem {
+    try {
+      const { file, sha256 } = saveBeside(fd, path)
+      return keptProblem(path, why, file, sha256 === hash.copy().digest('hex'))
+    } catch (error) {
+      return lostProblem(path, why, error)
+    }
+  }
+
   const recorder: Recorder = {
     append(event) {
       put(event, event.t)
@@ -104,14 +129,21 @@ export function createRecording(path: string, start: StartFields, write: typeof 
     seal(t) {
       put({ type: 'seal', t, lines, sha256: hash.copy().digest('hex') }, t)
     },
+    whyAstray() {
+      const { size } = fstatSync(fd)
+      astray ??= size < bytes ? `was cut to ${size} of ${bytes} bytes during the test` : whyStrayed(path, own)
+      return astray
+    },
     close() {
       if (closed) return
       closed = true
       if (timer) clearTimeout(timer)
       try {
+        const why = recorder.whyAstray()
+        if (why !== null) throw saved(why)
         if (failure === null) fdatasyncSync(fd)
       } catch (error) {
-        throw writeProblem(path, error)
+        throw error instanceof Problem ? error : writeProblem(path, error)
       } finally {
         closeSync(fd)
       }
@@ -139,7 +171,7 @@ function pack(bytes: Buffer): { text: string } | { b64: string } {
 
 function create(path: string): number {
   try {
-    return openSync(path, 'ax')
+    return openSync(path, 'ax+')
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code
     if (code === 'EEXIST') throw new Problem('recording-exists', `The recording ${path} is already there.`)
@@ -153,18 +185,4 @@ function writeProblem(path: string, error: unknown): Problem {
   if (code === 'ENOSPC' || code === 'EDQUOT')
     return new Problem('disk-full', `No space is left on the disk that holds the recording ${path}.`)
   return new Problem('recording-failed', `The recording ${path} cannot be written (${code ?? 'unknown error'}).`)
-}
-
-/** Makes the new name itself survive a power cut; where folders cannot be synced (Windows) the file alone must do. */
-function syncFolder(path: string): void {
-  try {
-    const fd = openSync(path, 'r')
-    try {
-      fsyncSync(fd)
-    } finally {
-      closeSync(fd)
-    }
-  } catch {
-    // Nothing to mend: the file itself is written.
-  }
 }

@@ -36,7 +36,7 @@ export function createReader(): Reader {
     if ('why' in parsed) return corrupt(parsed.why)
     const { event } = parsed
     if ((event.type === 'start') !== (lines === 0))
-      return corrupt(event.type === 'start' ? 'a second start' : 'the first line is no start')
+      return corrupt(event.type === 'start' ? 'a second start' : 'the first line is not a start')
     if (event.type === 'start') return event
     if (event.t < lastT) return corrupt(`t ${event.t} us is less than ${lastT} us before it`)
     lastT = event.t
@@ -98,7 +98,7 @@ const looksLikeTornLine = /^[0-9a-f]{0,8}$|^[0-9a-f]{8} (\{|$)/
 function refuseForeign(first: Buffer, frame: RegExp): void {
   const text = first.toString('latin1', 0, maxLineBytes)
   if (!frame.test(text) && !text.includes('"type":"start"'))
-    throw new Problem('recording-foreign', 'The file is no recording: its first line is no event.')
+    throw new Problem('recording-foreign', 'The file is not a recording: its first line is not an event.')
 }
 
 function refuseNewer(json: unknown): void {

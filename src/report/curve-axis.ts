@@ -1,6 +1,7 @@
 // Pressures of a curve into its axes: the part's unit first, pascal beside it.
 import { scaleLinear } from 'd3-scale'
 import { type PressureUnit, pressureUnits } from '../core/model/units.ts'
+import { oneUnitText } from '../core/text/pressure-text.ts'
 import type { Curve } from '../core/view/curve.ts'
 import type { Axis } from './plot-sheet.ts'
 
@@ -51,12 +52,12 @@ export function inUnit(curve: Curve, pressurePa: number): number {
   return pressurePa / pressureUnits[curve.unit]
 }
 
-/** Mean and count of the trips of one kind, in words, such as `make 0.251 inH2O (6)`; `no make` where there is none. */
+/** Mean and count of the trips of one kind, in words, such as `make 0.251 inH2O (mean of 6)`; `no make` where there is none. */
 export function describeTrips(curve: Curve, transition: 'make' | 'break'): string {
   const values = curve.trips
     .filter((trip) => trip.transition === transition && trip.pressurePa !== null)
-    .map((trip) => inUnit(curve, trip.pressurePa ?? 0))
+    .map((trip) => trip.pressurePa ?? 0)
   if (values.length === 0) return `no ${transition}`
-  const mean = values.reduce((sum, value) => sum + value, 0) / values.length
-  return `${transition} ${mean.toPrecision(3)} ${curve.unit} (mean of ${values.length})`
+  const meanPa = values.reduce((sum, value) => sum + value, 0) / values.length
+  return `${transition} ${oneUnitText(meanPa, curve.unit)} (mean of ${values.length})`
 }

@@ -1,5 +1,6 @@
 // A curve into the plot of contact resistance against pressure: every cycle as a loop, the limits as bands.
 import { scaleLog } from 'd3-scale'
+import { givenText } from '../core/text/figures-text.ts'
 import type { Curve } from '../core/view/curve.ts'
 import { describeTrips, inUnit, pressureAxes, span } from './curve-axis.ts'
 import { legendOf } from './draw-pressure-plot.ts'
@@ -52,7 +53,7 @@ function ohmAxis(curve: Curve): Axis {
   const scale = scaleLog([bottom, top], [area.y0, area.y1 + laneHeight])
   const decades = Math.round(Math.log10(top / bottom))
   const ticks = Array.from({ length: decades + 1 }, (_, i) => {
-    const value = Number((bottom * 10 ** i).toPrecision(6))
+    const value = Number(givenText(bottom * 10 ** i, 6))
     return { value, text: value >= 1e6 ? `${value / 1e6} M` : value >= 1e3 ? `${value / 1e3} k` : String(value) }
   })
   // The lane's own tick: half a lane above the axis, by the scale's own measure.

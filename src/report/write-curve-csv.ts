@@ -1,4 +1,5 @@
 // A curve into CSV tables (RFC 4180): pressure, contact and trips, in the part's unit and in pascal.
+import { givenText } from '../core/text/figures-text.ts'
 import type { Curve } from '../core/view/curve.ts'
 import { inUnit } from './curve-axis.ts'
 
@@ -40,5 +41,5 @@ function cell(value: Cell): string {
   if (value === null || Number.isNaN(value)) return ''
   if (typeof value === 'string') return value
   if (!Number.isFinite(value)) return value > 0 ? 'inf' : '-inf'
-  return String(Number(value.toPrecision(7)))
+  return givenText(value, 7)
 }

@@ -14,10 +14,7 @@ export const scenarioNames: readonly string[] = Object.keys(variations)
 export function findScenario(name: string, seed: number): Scenario {
   if (name === 'random') return randomScenario(seed)
   if (!Object.hasOwn(variations, name))
-    throw new Problem(
-      'scenario-unknown',
-      `There is no simulated bench "${name}"; there are ${scenarioNames.join(', ')}.`,
-    )
+    throw new Problem('scenario-unknown', `No simulated bench "${name}"; there are ${scenarioNames.join(', ')}.`)
   return vary(goodBench(), name)
 }
 

@@ -40,7 +40,7 @@ export function parseSimulatedPath(path: string): SimulatedPath {
   const seed = Number(asked.get('seed') ?? 1)
   const speed = Number(asked.get('speed') ?? 1)
   if (!Number.isSafeInteger(seed) || seed < 0)
-    throw new Problem('rig-invalid', `The seed of "${path}" is no whole number from 0 up.`)
+    throw new Problem('rig-invalid', `The seed of "${path}" is not a whole number from 0 up.`)
   if (!(speed >= 0.1 && speed <= 1000))
     throw new Problem('rig-invalid', `The speed of "${path}" is not within 0.1 to 1000 times real time.`)
   const follows = asked.get('hand') ?? 'plan'

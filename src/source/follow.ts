@@ -12,6 +12,8 @@ export type { AcquisitionPlan, MarkOrder, PortPlan }
 export type Following = {
   /** What has been recorded, in order, until the acquisition process is gone and the file is read to its end. */
   batches: AsyncIterable<RecordedEvent[]>
+  /** Device and inode of the file that `batches` reads; null until it is open. */
+  followed(): { dev: bigint; ino: bigint } | null
   mark(order: MarkOrder): void
   /** Asks for the end of the recording; the `end` event then comes through `batches`. */
   finish(reason: EndReason): void
@@ -41,6 +43,7 @@ export function follow(plan: AcquisitionPlan, reader: Reader): Following {
   let grown = false
   let over = false
   let created = false
+  let followed: ReturnType<Following['followed']> = null
   let wake = () => {}
 
   const exited = new Promise<Problem | null>((resolve) => {
@@ -81,12 +84,17 @@ export function follow(plan: AcquisitionPlan, reader: Reader): Following {
   }
   async function* batches(): AsyncGenerator<RecordedEvent[]> {
     while (!created) if (!(await more())) return
-    yield* readBatches(await open(plan.file, 'r'), reader, more)
+    // A file that is gone already is told by the process that wrote it.
+    const file = await open(plan.file, 'r').catch(() => null)
+    if (file === null) return
+    followed = await file.stat({ bigint: true })
+    yield* readBatches(file, reader, more)
   }
 
   send({ type: 'open', ...plan })
   return {
     batches: batches(),
+    followed: () => followed,
     mark: (order) => send({ type: 'mark', ...order }),
     finish: (reason) => send({ type: 'finish', reason }),
     sendVerdict: (result) => send({ type: 'verdict', result }),

@@ -17,8 +17,8 @@ async function openFile(path: string): Promise<FileHandle> {
     await file.close()
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code
-    if (code === 'ENOENT') throw new Problem('file-missing', `There is no file ${path}.`)
+    if (code === 'ENOENT') throw new Problem('file-missing', `File ${path} not found.`)
     throw new Problem('file-unreadable', `The file ${path} cannot be read (${code ?? 'unknown error'}).`)
   }
-  throw new Problem('file-unreadable', `${path} is no file.`)
+  throw new Problem('file-unreadable', `${path} is not a file.`)
 }

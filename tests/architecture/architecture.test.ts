@@ -4,8 +4,10 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { expect, test } from 'vitest'
+import { pressuresByHand } from './pressures-by-hand.ts'
 import { readImports } from './read-imports.ts'
 import {
+  bareNumbers,
   circles,
   impurities,
   type SourceFile,
@@ -57,6 +59,14 @@ test('each part uses its own packages only', () => {
 test('the pure parts have no clock, no chance, no waiting and no output', () => {
   expect(files.filter(({ path }) => path.startsWith('src/core/')).length).toBeGreaterThan(10)
   expect(files.flatMap(impurities)).toEqual([])
+})
+
+test('the core compares with no number but those of its table', () => {
+  expect(files.flatMap(bareNumbers)).toEqual([])
+})
+
+test('one file writes pressures, all others through it', () => {
+  expect(files.flatMap(pressuresByHand)).toEqual([])
 })
 
 test('files are named for what they are, short, and open with a sentence', () => {

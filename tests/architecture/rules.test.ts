@@ -1,7 +1,9 @@
 // Each rule of the tree against a small file that breaks it: a rule that finds nothing is no rule.
 import { expect, test } from 'vitest'
+import { pressuresByHand } from './pressures-by-hand.ts'
 import { codeOf, readImports, readPackages } from './read-imports.ts'
 import {
+  bareNumbers,
   circles,
   impurities,
   partOf,
@@ -147,6 +149,69 @@ z.iso.date()
 `
   expect(impurities({ path: 'src/core/x.ts', text })).toEqual([])
   expect(codeOf(text).split('\n')).toHaveLength(text.split('\n').length)
+})
+
+test.each([
+  ['if (n < 3) return []', ['3']],
+  ['const low = 0.6 >= share', ['0.6']],
+  ['if (++away === 2) break', ['2']],
+  ['if (first > 3 * last && other > 1) return []', ['3']],
+  ['return moved <= limit * 1.5', ['1.5']],
+  ['if (scatterPa <= tolerancePa / 4) return []', ['4']],
+  ['const late = tUs > startUs - 1e6', ['1e6']],
+  ['const far = Math.abs(a - b) > Math.max(5 * digitPa, 0.05 * ratedPa)', ['5', '0.05']],
+  ['const gapS = Math.max(shortest(3 * intervalS),\n  0.3)', ['3', '0.3']],
+  ['const stuck = x < -0.25 * ratedPa ? 7 : 8', ['0.25']],
+  ['const ends = tUs - fromUs > 3_000_000', ['3_000_000']],
+])('the core must not compare as in: %s', (code, numbers) => {
+  const text = `${opening}\n${code}\n`
+  const told = bareNumbers({ path: 'src/core/trips/x.ts', text })
+  expect(told.map((each) => each.replace(/.* /, ''))).toEqual(numbers)
+  expect(told[0]).toMatch(/^src\/core\/trips\/x\.ts:3 compares with /)
+  expect(bareNumbers({ path: 'src/core/assess.ts', text })).toHaveLength(numbers.length)
+  for (const path of ['src/core/statistics/x.ts', 'src/core/criteria.table.ts', 'src/terminal/x.ts'])
+    expect(bareNumbers({ path, text })).toEqual([])
+})
+
+test.each([
+  'if (n > 0 && m <= 1 && sign === -1) return',
+  'const late = x > criteria.holdS * 1e6 || (loUs + hiUs) / 2 / 1e6 > y',
+  'if (moved[2]! > 0 && a ** 2 < b && count % 2 === 1) return',
+  'const far = a < b\nconst twice = 2 * a',
+  'if (a > b) total = 3 * c',
+  'const u = (rate * intervalS) / Math.sqrt(12) > limitPa',
+  'const f = (x: number): Map<string, 2> => 2 * x',
+  '// x < 3\nconst text = "x < 3"',
+])('the core may reckon as in: %s', (code) => {
+  expect(bareNumbers({ path: 'src/core/trips/x.ts', text: code })).toEqual([])
+})
+
+test.each([
+  'pressurePa.toFixed(1)',
+  'ratePaPerS.toFixed(1)',
+  'mean.toPrecision(3)',
+  '(pressurePa / perUnit).toPrecision(3)',
+  'value?.toFixed(2)',
+  // biome-ignore lint/suspicious/noTemplateCurlyInString: the text of a template
+  '`${text} Pa`',
+  'pressurePa / pressureUnits[unit]',
+])('only one file writes a pressure: not %s', (code) => {
+  const text = `${opening}const a = ${code}\n`
+  expect(pressuresByHand({ path: 'src/terminal/text/x.ts', text })[0]).toMatch(/^src\/terminal\/text\/x\.ts:2 writes /)
+  expect(pressuresByHand({ path: 'src/core/text/pressure-text.ts', text })).toEqual([])
+  expect(pressuresByHand({ path: 'src/simulation/meter.ts', text })).toEqual([])
+})
+
+test.each([
+  ['src/terminal/text/x.ts', 'tauS.toFixed(2)'],
+  ['src/terminal/text/x.ts', '(ohm / 1e6).toFixed(2)'],
+  ['src/core/diagnosis/x.ts', '(100 * first.share).toFixed(0)'],
+  ['src/report/plot-sheet.ts', 'x.toFixed(2)'],
+])('%s may write %s', (path, code) => {
+  expect(pressuresByHand({ path, text: `${opening}const a = ${code}\n` })).toEqual([])
+  expect(
+    pressuresByHand({ path, text: `${opening}const a = ${code.replace(/\w+(?=\)?\.to)/, 'pressurePa')}\n` }),
+  ).toHaveLength(1)
 })
 
 test.each([

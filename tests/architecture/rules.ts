@@ -160,14 +160,72 @@ export function impurities({ path, text }: SourceFile): string[] {
     .flatMap((line, i) => [...line.matchAll(impure)].map(([word]) => `${path}:${i + 1} uses ${word}`))
 }
 
+/** Rooms of the core in which something is judged: their thresholds come from the table. */
+const judging =
+  /^src\/core\/((intake|signal|strokes|trips|uncertainty|diagnosis|decision|plan|guide|view)\/.*|[a-z-]+)\.ts$/
+
+const compares = /\s(?:<=?|>=?|===|!==)\s/
+/** Where one side of a comparison ends at the latest; two statements are parted by a new line alone. */
+const clauseEnds = /(&&|\|\||\?\?|\?(?!\.)|[:;,{}]|=>|(?<=[^=!<>])=(?!=)|\breturn\b|(?<=[\w)\]'])\n(?=\s*[\w(!]))/
+const numbers = /(?<![\w.$])\d[\d_]*(?:\.\d+)?(?:e[-+]?\d+)?/g
+
+/**
+ * Numbers in comparisons, and in `Math.max` and `Math.min`, that no name explains, each with its line. A sign, a half
+ * and a million (µs in a second) are arithmetic.
+ */
+export function bareNumbers({ path, text }: SourceFile): string[] {
+  if (!judging.test(path)) return []
+  const code = codeOf(text)
+  const found = new Map<number, string>()
+  const look = (from: number, to: number, bounds: boolean) => {
+    let at = from
+    for (const clause of code.slice(from, to).split(clauseEnds)) {
+      // What lies in brackets only counts places of a list.
+      const seen = clause.replace(/\[[^[\]]*\]/g, (index) => ' '.repeat(index.length))
+      if (bounds || compares.test(seen))
+        for (const { 0: number, index } of seen.matchAll(numbers))
+          if (isBare(Number(number.replaceAll('_', '')), seen.slice(0, index), seen.slice(index + number.length)))
+            found.set(at + index, number)
+      at += clause.length
+    }
+  }
+  look(0, code.length, false)
+  for (const { 0: call, index } of code.matchAll(/\bMath\.(?:max|min)\(/g))
+    look(index + call.length, closing(code, index + call.length), true)
+  return [...found]
+    .sort(([a], [b]) => a - b)
+    .map(([at, number]) => `${path}:${code.slice(0, at).split('\n').length} compares with ${number}`)
+}
+
+/** Whether a number between two texts is compared, multiplied or added, and by more than a sign, a half or a unit. */
+function isBare(value: number, before: string, after: string): boolean {
+  const left = /(?:[<>=!]=*|\*{1,2}|[-+/%])?\s*$/.exec(before)![0].trim()
+  const right = /^\s*(?:[<>]=?|[=!]==|\*(?!\*)|[-+/])?/.exec(after)![0].trim()
+  if (value === 0 || value === 1 || left === '**' || left === '%') return false
+  if ((left === '/' && value === 2) || (/^[*/]$/.test(left) && value === 1e6)) return false
+  const alone = before.trim() === '' && after.trim() === ''
+  return alone || left !== '' || right !== ''
+}
+
+/** Place of the bracket that closes what was opened just before `from`. */
+function closing(code: string, from: number): number {
+  let depth = 1
+  for (let i = from; i < code.length; i++) {
+    if (code[i] === '(') depth++
+    if (code[i] === ')' && --depth === 0) return i
+  }
+  return code.length
+}
+
 /** What is wrong with a file's name, length or first line. */
 export function wrongShape({ path, text }: SourceFile): string[] {
   const wrong: string[] = []
   const name = basename(path)
   if (!/^[a-z0-9]+(-[a-z0-9]+)*(\.(table|test|transcript|config))?\.tsx?$/.test(name))
     wrong.push(`${path} is not in kebab-case`)
-  // What a name is about stands last: common-slope is a slope.
-  if (bannedWords.includes(name.split('.')[0]?.split('-').at(-1) ?? ''))
+  // What a name is about comes last: common-slope is a slope. A rule of the diagnosis has the name of its finding.
+  const isFinding = path.startsWith('src/core/diagnosis/rules/')
+  if (!isFinding && bannedWords.includes(name.split('.')[0]?.split('-').at(-1) ?? ''))
     wrong.push(`${path} has a name that says nothing`)
   if (name.endsWith('.tsx') && !/(^|\/)terminal\//.test(path)) wrong.push(`${path} draws outside terminal/`)
   const lines = text.split('\n').length - 1

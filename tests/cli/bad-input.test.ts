@@ -53,7 +53,7 @@ describe('the command line', () => {
     [['replay', 'x.run', 'y.run', '--watch'], /--watch takes one file, not 2/],
     [['replay', 'x.run', '--watch', '--json'], /choose one/],
     [['ports', '--baud', '12'], /--baud is "12"; it must be all, or a whole number from 50 to 4000000/],
-    [['simulate', 'nonesuch'], /no simulated bench "nonesuch"; there are good/],
+    [['simulate', 'nonesuch'], /No simulated bench "nonesuch"; there are good/],
     [['simulate', 'good', '--random'], /choose one of the two/],
     [['simulate', '--seed', '1.5'], /whole number/],
     [['simulate', '--speed', '2'], /--speed is for --serve only/],
@@ -114,7 +114,7 @@ describe('part and rig files', () => {
         manometer: { ...manometer, port: { path: 'simulated:x' } },
         meter: { ...meter, port: { path: 'simulated:x' } },
       },
-      /no simulated bench "x"/,
+      /No simulated bench "x"/,
     ],
   ])('a rig file with %s is refused', async (_, content, sentence) => {
     const ended = await runCommand(folder, ['run', '--part', 'part.json', '--rig', write('bad-rig.json', content)])
@@ -143,7 +143,7 @@ describe('part and rig files', () => {
     expectRefusal(
       await runCommand(folder, ['run', '--part', 'dp62', '--rig', 'rig.json']),
       69,
-      /There is no port \/dev\/nonesuch-1/,
+      /Port \/dev\/nonesuch-1 not found/,
     )
   })
 
@@ -151,13 +151,13 @@ describe('part and rig files', () => {
     const recordings = join(folder, 'none-recorded')
     const refused = (rigFile: string, ...more: string[]) =>
       runProgram(folder, ['run', '--part', 'part.json', '--rig', rigFile, '--data-dir', recordings, ...more])
-    expectRefusal(await refused('rig.json'), 69, /There is no port \/dev\/nonesuch-1\./)
+    expectRefusal(await refused('rig.json'), 69, /Port \/dev\/nonesuch-1 not found\./)
     const told = await refused('rig.json', '--plain')
-    expectRefusal(told, 69, /There is no port/)
+    expectRefusal(told, 69, /Port .* not found/)
     expect(told.out).toContain('No recording is kept: nothing came from any instrument.')
     expect(readdirSync(recordings)).toEqual([])
     write('folder-rig.json', JSON.stringify(rig).replaceAll('/dev/nonesuch-1', folder))
-    expectRefusal(await refused('folder-rig.json'), 69, /There is no port .*: it is a folder\./)
+    expectRefusal(await refused('folder-rig.json'), 69, /Port .* not found: it is a folder\./)
     expect(readdirSync(recordings)).toEqual([])
   })
 
@@ -173,8 +173,8 @@ describe('part and rig files', () => {
 describe('recordings', () => {
   test.each([
     ['an empty file', '', /empty/],
-    ['another kind of file', '{"a":1}\n', /no recording/],
-    ['a binary file', '\u0000\u0001\u0002\n\u0003', /no recording/],
+    ['another kind of file', '{"a":1}\n', /not a recording/],
+    ['a binary file', '\u0000\u0001\u0002\n\u0003', /not a recording/],
   ])('%s is refused with status 65, by replay, check and curve', async (_, content, sentence) => {
     const name = write('bad.run', content)
     for (const command of ['replay', 'check', 'curve'])
@@ -183,8 +183,8 @@ describe('recordings', () => {
 
   test('a file that is not there, and a folder, are refused with status 65', async () => {
     for (const command of ['replay', 'check', 'curve']) {
-      expectRefusal(await runCommand(folder, [command, 'nonesuch.run']), 65, /There is no file nonesuch\.run/)
-      expectRefusal(await runCommand(folder, [command, '.']), 65, /\. (is no file|cannot be read)/)
+      expectRefusal(await runCommand(folder, [command, 'nonesuch.run']), 65, /File nonesuch\.run not found/)
+      expectRefusal(await runCommand(folder, [command, '.']), 65, /\. (is not a file|cannot be read)/)
     }
   })
 })

@@ -30,7 +30,7 @@ describe.each(['make', 'break', 'differential'] as const)('the table of %s', (na
     const [head, ...rows] = rowsOf(name)
     expect(head).toEqual(['component', 'value', 'distribution', 'divisor', 'sensitivity', 'u, inH2O', 'u, Pa', 'dof'])
     const lines = result.budget.filter((line: BudgetLine) => line.quantity === name)
-    expect(rows.slice(0, -1).map((row) => row[0])).toEqual(lines.map((line) => line.component))
+    expect(rows.slice(0, -2).map((row) => row[0])).toEqual(lines.map((line) => line.component))
     for (const [i, line] of lines.entries()) {
       expectRelative(Number(rows[i]![6]), line.uPa, 0.006)
       expectRelative(Number(rows[i]![5]), line.uPa / pressureUnits.inH2O, 0.006)
@@ -38,14 +38,23 @@ describe.each(['make', 'break', 'differential'] as const)('the table of %s', (na
   })
   test('adds up: each u is value / divisor × sensitivity, and u together their root sum of squares', () => {
     const [, ...rows] = rowsOf(name)
-    const components = rows.slice(0, -1)
+    const components = rows.slice(0, -2)
     for (const [, value, , divisor, sensitivity, u] of components)
       expectRelative((Number.parseFloat(value!) / Number(divisor)) * Number.parseFloat(sensitivity!), Number(u), 0.012)
-    const together = rows.at(-1)!.join(' ')
+    const together = rows.at(-2)!.join(' ')
     const [, u, dof, k, U] = /u (\S+) inH2O .*dof (\S+), k (\S+), U (\S+) inH2O/.exec(together) ?? []
     expectRelative(Math.hypot(...components.map((row) => Number(row[5]))), Number(u), 0.01)
     expectRelative(Number(u) * Number(k), Number(U), 0.01)
     expect([result[name].k!.toFixed(2), dof === 'unlimited' || Number(dof) > 0]).toEqual([k, true])
+  })
+  test('tells the scatter of single trips, which six cycles do not make a repeatability', () => {
+    const { scatterPa, n } = result[name]
+    const [, shown, shownPa, cycles] = /^single trips: scatter \(s\) (\S+) inH2O \((\S+) Pa\), over (\d+) cycles$/.exec(
+      rowsOf(name).at(-1)!.join('  '),
+    )!
+    expectRelative(Number(shownPa), scatterPa!, 0.05)
+    expectRelative(Number(shown), scatterPa! / pressureUnits.inH2O, 0.05)
+    expect(Number(cycles)).toBe(n)
   })
 })
 

@@ -13,7 +13,7 @@ test.each([
   ['{"a": "x}', 1, 7, /no closing quote/],
   ['{"a": 1', 1, 8, /the file ends/],
   ['{"a": 1} x', 1, 10, /after the end/],
-  ['{"a": 1, "a": 2}', 1, 10, /"a" stands twice/],
+  ['{"a": 1, "a": 2}', 1, 10, /"a" is there twice/],
   ['{"a": NaN}', 1, 7, /a value is missing/],
   ['{"a": // x\n1}', 1, 7, /a value is missing/],
   ['['.repeat(60), 1, 52, /levels of brackets/],

@@ -76,7 +76,7 @@ test('a silent port is asked, and the driver whose question was answered is name
 test('an absent port is a Problem with the path', async () => {
   await expect(listenPort('/dev/nonesuch-port', 9600, 0.1, [])).rejects.toMatchObject({
     code: 'port-absent',
-    message: 'There is no port /dev/nonesuch-port.',
+    message: 'Port /dev/nonesuch-port not found.',
   })
 })
 

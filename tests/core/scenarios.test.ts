@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, test } from 'vitest'
+import { type FindingCode, findingRows } from '../../src/core/diagnosis/findings.table.ts'
 import type { Result } from '../../src/core/model/result.ts'
 import { findScenario, scenarioNames } from '../../src/simulation/find-scenario.ts'
 import { shortened } from '../../src/simulation/good-bench.ts'
@@ -37,6 +38,7 @@ describe.each([...scenarioNames])('The simulated bench %s', (name) => {
   test('comes to its verdict with exactly its findings', () => {
     expect(result.findings.map((f) => f.code)).toEqual(truth.expected.findings)
     expect(result.verdict).toBe(truth.expected.verdict)
+    for (const { code, effect } of result.findings) expect(findingRows[code as FindingCode].effects).toContain(effect)
   })
 
   test('has no value where nothing moved, else one within 4 u of the truth', () => {

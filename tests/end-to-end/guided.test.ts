@@ -119,7 +119,7 @@ test('at every size, without colours and through a storm of sizes the hand is to
     await new Promise((resolve) => setTimeout(resolve, i % 4))
   }
   terminal.resize(50, 14)
-  await terminal.until(() => /^-?\d\.\d+ inH2O, /.test(terminal.line(0)), 'plain lines at 50 × 14')
+  await terminal.until(() => /^-?\d\.\d+ inH2O \(/.test(terminal.line(0)), 'plain lines at 50 × 14')
   await terminal.until(() => /Next: (WAIT|DRAW|SLOWER)\. /.test(terminal.screen()), 'the action in a word')
   terminal.resize(80, 24)
   await terminal.see('► first')

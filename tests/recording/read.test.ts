@@ -164,7 +164,10 @@ test('a damaged line is named by number, offset and reason, and reading goes on'
 
 test('a recording whose first line is a whole event but no start says so', () => {
   const bytes = Buffer.concat([encodeLine({ type: 'tick', t: 1 }), encodeLine({ type: 'tick', t: 2 })])
-  expect(read(bytes)).toMatchObject([{ type: 'corrupt', line: 1, why: 'the first line is no start' }, { type: 'tick' }])
+  expect(read(bytes)).toMatchObject([
+    { type: 'corrupt', line: 1, why: 'the first line is not a start' },
+    { type: 'tick' },
+  ])
 })
 
 test('unknown keys are kept', () => {

@@ -89,5 +89,5 @@ test('A path states scenario, seed, speed and hand; what it gets wrong is named 
     'simulated:good?sped=2',
   ])
     expect(() => parseSimulatedPath(path)).toThrow(Problem)
-  expect(() => open('simulated:gone', 'meter')).toThrow(/no simulated bench "gone"/)
+  expect(() => open('simulated:gone', 'meter')).toThrow(/No simulated bench "gone"/)
 })

@@ -170,6 +170,7 @@ export function sampleLive(elapsedS: number, change: Partial<Live> = {}): Live {
     guide: sampleGuide(),
     bands: sampleBands,
     recordedBytes: 123_456,
+    astray: null,
     next: 'Draw slowly and evenly through the make, then let down just as slowly.',
     alarm: null,
     result: sampleResult(stroke - 1),

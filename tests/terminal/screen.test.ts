@@ -88,7 +88,7 @@ describe('the live screen', () => {
       await new Promise((resolve) => setTimeout(resolve, i % 4))
     }
     terminal.resize(50, 14)
-    await terminal.until(() => /^\d\.\d+ inH2O, /.test(terminal.line(0)), 'plain lines at 50 × 14')
+    await terminal.until(() => /^\d\.\d+ inH2O \(/.test(terminal.line(0)), 'plain lines at 50 × 14')
     terminal.resize(140, 45)
     await terminal.see('closing zero')
     await terminal.see('findings: none')

@@ -53,7 +53,7 @@ export async function choosePart<T>(
   const { parts } = userFolders()
   const list = createPickList<string>({
     title,
-    empty: 'No part stands here yet; Ctrl-N makes one from its label.',
+    empty: 'No parts yet; Ctrl-N makes one from its label.',
     enter,
     back: { short: 'back', does: 'Take the search away, else go back.' },
     search: true,

@@ -41,7 +41,7 @@ export async function keepRigs(desk: Desk): Promise<void> {
   const { rigs } = userFolders()
   const list = createPickList<string>({
     title: 'Rigs',
-    empty: 'No rig stands here yet; Ctrl-N sets one up: ports, drivers, accuracy.',
+    empty: 'No rigs yet; Ctrl-N sets one up: ports, drivers, accuracy.',
     enter: { short: 'change', does: 'Change the rig chosen, or watch its instruments.' },
     back: { short: 'back', does: 'Take the search away, else go back.' },
     search: true,

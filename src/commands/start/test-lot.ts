@@ -1,12 +1,12 @@
 // A part, a rig and the surroundings, asked once, into one test after the other, each with its own serial number.
-
-import { Problem } from '../../errors.ts'
+import { exitCodes, Problem } from '../../errors.ts'
 import { findScenario, scenarioNames } from '../../simulation/find-scenario.ts'
 import { createForm, formState } from '../../terminal/screens/form.ts'
 import type { FormAsk, FormSpec, FormState } from '../../terminal/screens/form-spec.ts'
 import { emptyLot, lotMistakes, lotOf, lotRows } from '../../terminal/screens/lot-form.ts'
 import type { Choice } from '../../terminal/screens/pick-list.ts'
 import { userFolders } from '../../user-folders.ts'
+import { errorStatus } from '../exit-status.ts'
 import type { RunOptions } from '../prepare-run.ts'
 import { listSetups } from '../read-setup.ts'
 import { runTest } from '../run.ts'
@@ -77,7 +77,13 @@ async function problemOf({ host }: Desk, action: () => Promise<void>): Promise<s
 /** One test on the bench screen, which takes the terminal meanwhile; what it came to stays on the first screen behind. */
 export async function runHere({ host, statuses }: Desk, options: Partial<RunOptions>): Promise<void> {
   await host.release()
-  statuses.push(await runTest({ purpose: 'certify', ...options }))
+  try {
+    statuses.push(await runTest({ purpose: 'certify', ...options }))
+  } catch (error) {
+    // A test that broke off has passed nothing; one that could not be begun is asked for again.
+    if (errorStatus(error) === exitCodes.internal) statuses.push(exitCodes.internal)
+    throw error
+  }
 }
 
 /** The simulated bench with a fault of one's choice, run live or watched. */

@@ -10,6 +10,8 @@ import type { Reading } from '../../core/model/reading.ts'
 import { type PortName, type Rig, type RigPort, rigFileSchema, rigPorts } from '../../core/model/rig.ts'
 import { type PressureUnit, pressureUnits } from '../../core/model/units.ts'
 import { checkRig, type RigCheck } from '../../core/signal/rig-check.ts'
+import { givenText } from '../../core/text/figures-text.ts'
+import { numberText, oneUnitText } from '../../core/text/pressure-text.ts'
 import { Problem } from '../../errors.ts'
 import { createReader } from '../../recording/read.ts'
 import { createRunId } from '../../recording/run-id.ts'
@@ -160,11 +162,11 @@ function createEars(rig: Rig, findDecode: Desk['findDecode']) {
     ]),
   )
   let digitPa = 0
-  let unit: PressureUnit | 'Pa' = 'Pa'
+  let unit: PressureUnit = 'Pa'
   return {
     digitPa: () => digitPa,
     unit: () => unit,
-    digit: () => (digitPa > 0 ? { value: Number((digitPa / pressureUnits[unit]).toPrecision(6)), unit } : null),
+    digit: () => (digitPa > 0 ? { value: Number(numberText(digitPa, unit, { upTo: 6 })), unit } : null),
     heard: (name: PortName) => ports.get(name)?.heard.slice() ?? [],
     quietS(name: PortName, nowUs: number) {
       const sinceUs = ports.get(name)?.sinceUs ?? null
@@ -195,8 +197,7 @@ function createEars(rig: Rig, findDecode: Desk['findDecode']) {
 function readingText({ quantity, value, unit, digit }: Reading): string {
   if (Number.isNaN(value)) return 'no number'
   if (!Number.isFinite(value)) return `${value > 0 ? '' : 'negative '}over range`
-  if (quantity === 'resistance') return `${Number(value.toPrecision(5))} ohm`
-  const factor = unit in pressureUnits ? pressureUnits[unit as PressureUnit] : 1
-  const decimals = digit === null ? 3 : Math.max(0, Math.round(-Math.log10(digit / factor)))
-  return `${(value / factor).toFixed(Math.min(6, decimals))} ${unit}`
+  if (quantity === 'resistance') return `${givenText(value, 5)} ohm`
+  const known = unit in pressureUnits ? (unit as PressureUnit) : 'Pa'
+  return oneUnitText(value, known, digit === null ? { upTo: 5 } : { stepPa: digit })
 }

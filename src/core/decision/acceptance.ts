@@ -1,4 +1,5 @@
 // A value, its uncertainty and its limits into the probability that it conforms, and into pass, fail or undecided.
+import { criteria } from '../criteria.table.ts'
 import type { Rating } from '../model/part.ts'
 import type { BudgetLine } from '../model/result.ts'
 import type { RigSpec } from '../model/rig.ts'
@@ -34,7 +35,11 @@ export function guardBandsOf(
   { rule, guardFactor, risk }: Pick<RigSpec, 'rule' | 'guardFactor' | 'risk'>,
 ): { low: number; high: number } {
   const factor =
-    rule === 'simple' ? 0 : rule === 'risk' ? normalQuantile(1 - risk) / normalQuantile(0.975) : guardFactor
+    rule === 'simple'
+      ? 0
+      : rule === 'risk'
+        ? normalQuantile(1 - risk) / normalQuantile(criteria.coverageQuantile)
+        : guardFactor
   const safe = Math.max(factor, 1)
   if (quantity === 'differential') return { low: safe, high: safe }
   return kind === 'draft-proving' ? { low: safe, high: factor } : { low: factor, high: safe }

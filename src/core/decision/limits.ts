@@ -1,5 +1,5 @@
 // Estimates against the part's limits: guarded acceptance for each, and the plain limits that no single stroke may break.
-
+import { criteria } from '../criteria.table.ts'
 import type { LimitPa, Rating } from '../model/part.ts'
 import type { LimitResult, Outcome } from '../model/result.ts'
 import type { RigSpec } from '../model/rig.ts'
@@ -38,7 +38,7 @@ export function judgeQuantity(
 
 /** A single trip against plain limits: its whole widened interval inside = pass, outside = fail, else undecided. */
 function plainOutcome(value: TripValue, limit: LimitPa, { instrumentU, lagUs }: Measured): Outcome {
-  const widenPa = 2 * Math.hypot(instrumentU, value.ratePaPerS * lagUs)
+  const widenPa = criteria.coverageFactor * Math.hypot(instrumentU, value.ratePaPerS * lagUs)
   // Where its ramp leaves more open than its interval shows: the rectangle of that variance.
   const ownPa = Math.sqrt(3) * value.sdPa
   const low = limit.lowPa ?? Number.NEGATIVE_INFINITY

@@ -1,4 +1,5 @@
 // An undecided result into what would settle it, its value staying as it is: more cycles, else a better manometer, else neither.
+import { criteria } from '../criteria.table.ts'
 import type { Rating } from '../model/part.ts'
 import type { BudgetLine, LimitResult, Result } from '../model/result.ts'
 import type { RigSpec } from '../model/rig.ts'
@@ -6,7 +7,6 @@ import { studentQuantile } from '../statistics/student.ts'
 import { effectiveDof } from '../statistics/welch-satterthwaite.ts'
 import type { Measurand } from '../uncertainty/budget.ts'
 import { guardBandsOf, outcome } from './acceptance.ts'
-import { fewestCycles } from './verdict.ts'
 
 /** What would settle one undecided quantity. */
 export type Settling = {
@@ -18,9 +18,6 @@ export type Settling = {
   /** The component that holds most of the uncertainty. */
   largest: string
 }
-
-/** Cycles that a bench would still do in one sitting: common practice, no source. */
-const mostCycles = 25
 
 const quantities: readonly Measurand[] = ['make', 'break', 'differential']
 
@@ -35,7 +32,8 @@ export function settlingsOf(result: Result, rating: Rating, rig: RigSpec): Settl
     const budget = result.budget.filter((line) => line.quantity === quantity)
     const { valuePa, n } = result[quantity]
     // Below two trips nothing is known of the scatter; the fewest that count are due anyway.
-    if (valuePa === null || n < 2) return [{ quantity, cycles: fewestCycles, accuracyPa: null, largest: 'scatter' }]
+    if (valuePa === null || n <= 1)
+      return [{ quantity, cycles: criteria.fewestCycles, accuracyPa: null, largest: 'scatter' }]
     const decides = decider(valuePa, limit, guardBandsOf(rating.kind, quantity, rig))
     const largest = budget.reduce((most, line) => (line.uPa > most.uPa ? line : most)).component
     return [{ quantity, cycles: cyclesFor(budget, n, decides), accuracyPa: accuracyFor(budget, decides), largest }]
@@ -55,14 +53,14 @@ type Part = Pick<BudgetLine, 'uPa' | 'dof'>
 function decider(valuePa: number, { lowPa, highPa }: LimitResult, guards: { low: number; high: number }) {
   return (parts: readonly Part[]): boolean => {
     const dof = effectiveDof(parts.map(({ uPa, dof }) => ({ u: uPa, dof }))) ?? Number.POSITIVE_INFINITY
-    const UPa = studentQuantile(0.975, dof) * Math.hypot(...parts.map((p) => p.uPa))
+    const UPa = studentQuantile(criteria.coverageQuantile, dof) * Math.hypot(...parts.map((p) => p.uPa))
     return outcome(valuePa, UPa, lowPa, highPa, guards.low, guards.high) !== 'undecided'
   }
 }
 
 /** Only the scatter shrinks with more cycles, by 1/√n, and is better known: JCGM 100:2008, 4.2.3 and G.4.1. */
 function cyclesFor(budget: readonly BudgetLine[], n: number, decides: (parts: Part[]) => boolean): number | null {
-  for (let cycles = n + 1; cycles <= mostCycles; cycles++) {
+  for (let cycles = n + 1; cycles <= criteria.settlingCycles; cycles++) {
     const parts = budget.map(({ component, uPa, dof }) =>
       component === 'scatter'
         ? { uPa: uPa * Math.sqrt(n / cycles), dof: dof === null ? null : (dof * (cycles - 1)) / (n - 1) }
@@ -73,12 +71,15 @@ function cyclesFor(budget: readonly BudgetLine[], n: number, decides: (parts: Pa
   return null
 }
 
+/** Steps to it are halved down to this part of what the manometer has now. */
+const finestPart = 200
+
 /** The largest half-width of a rectangle, to a hundredth of it, that decides in place of what the manometer has now. */
 function accuracyFor(budget: readonly BudgetLine[], decides: (parts: Part[]) => boolean): number | null {
   const others = budget.filter((line) => !ofManometer.includes(line.component))
   const nowPa = Math.sqrt(3) * Math.hypot(...budget.filter((line) => !others.includes(line)).map((line) => line.uPa))
   const wouldDo = (halfPa: number) => decides([...others, { uPa: halfPa / Math.sqrt(3), dof: null }])
   let good = 0
-  for (let step = nowPa / 2; step > nowPa / 200; step /= 2) if (wouldDo(good + step)) good += step
+  for (let step = nowPa / 2; step > nowPa / finestPart; step /= 2) if (wouldDo(good + step)) good += step
   return good > 0 ? good : null
 }

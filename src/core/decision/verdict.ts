@@ -1,11 +1,8 @@
 // Limits, findings and the state of the recording into one word. Doubt never passes a part.
-
+import { criteria } from '../criteria.table.ts'
 import type { Run } from '../intake/run.ts'
 import type { Finding, LimitResult, Verdict } from '../model/result.ts'
 import type { Setup } from '../model/setup.ts'
-
-/** Used cycles below which no part passes: common practice, no source. */
-export const fewestCycles = 5
 
 /** The verdict, first that applies: void, not-assessed, fail, undecided, pass. `used` = cycles that count. */
 export function decide(
@@ -21,7 +18,7 @@ export function decide(
   if (blockedBy(setup, limits) !== null) return 'not-assessed'
   if (has('fail') || limits.some((l) => l.outcome === 'fail')) return 'fail'
   const whole = !damage.torn && damage.seal === 'intact' && end?.reason === 'finished'
-  if (has('undecided') || limits.some((l) => l.outcome === 'undecided') || used < fewestCycles || !whole)
+  if (has('undecided') || limits.some((l) => l.outcome === 'undecided') || used < criteria.fewestCycles || !whole)
     return 'undecided'
   return 'pass'
 }

@@ -9,7 +9,7 @@ export type Caution = { name: string; text: string }
 const atBench: readonly Caution[] = [
   {
     name: 'mains-off',
-    text: 'Disconnect the mains and verify it dead before a part is taken out; an interlock is no means of isolation.',
+    text: 'Disconnect the mains and verify it dead before a part is taken out; an interlock does not isolate.',
   },
   { name: 'part-alone', text: 'The part is out of its appliance and nothing else is connected to its tabs.' },
   { name: 'not-by-mouth', text: 'Draw with a syringe or a pump, never by mouth, and never with compressed air.' },

@@ -1,6 +1,7 @@
 // A run and its standing into where the guided test stands: every step with its progress, and which one is at hand.
 
 import type { Assessment } from '../assess.ts'
+import { criteria } from '../criteria.table.ts'
 import { cyclesToSettle } from '../decision/settling.ts'
 import type { Run } from '../intake/run.ts'
 import type { Mark } from '../model/marks.ts'
@@ -10,14 +11,6 @@ import { openCautions } from './cautions.ts'
 import { lagIsPoor } from './instruments.ts'
 import { heldS, ventedSinceUs } from './quiet.ts'
 import { type FlowPlan, fastSinceUs, planOf, type Step, type StepName, skipsOf } from './step.ts'
-
-/** Rest that makes a zero, s: the longest that is averaged; the first second after the mark does not count. */
-export const zeroS = 10
-const markDelayUs = 1e6
-/** How long and at what part of the rated point the switch is held: common practice, no source. */
-export const hold = { forS: 10, atShare: 1.2, fromShare: 1.1, toShare: 1.45 } as const
-/** Fast cycles that tell the lag together with the slow ones. */
-const fastCycles = 2
 
 export type Course = {
   plan: FlowPlan
@@ -47,6 +40,7 @@ export type FlowOptions = { writes: boolean; asks: boolean }
 
 /** Where the test stands. A recording without marks has no preconditioning: all its later strokes count. */
 export function courseOf(run: Run, setup: Setup, assessment: Assessment, { writes, asks }: FlowOptions): Course {
+  const { zeroS, zeroDelayUs, fastCycles, holdS } = criteria
   const marks = toArray(run.marks)
   const strokes = toArray(run.strokes)
   const { current } = run.tracker
@@ -55,7 +49,7 @@ export function courseOf(run: Run, setup: Setup, assessment: Assessment, { write
   const lastOf = (name: Mark['mark']) => marks.findLast((m) => m.mark === name)?.tUs ?? null
   const vented = ventedSinceUs(run, setup)
   const restS = (sinceUs: number | null) =>
-    sinceUs === null || vented === null ? 0 : Math.max(0, (run.tUs - Math.max(sinceUs + markDelayUs, vented)) / 1e6)
+    sinceUs === null || vented === null ? 0 : Math.max(0, (run.tUs - Math.max(sinceUs + zeroDelayUs, vented)) / 1e6)
   const begun = strokes.length > 0 || current !== null
   const after = (sinceUs: number | null) => strokes.filter((s) => sinceUs !== null && s.startUs >= sinceUs).length
 
@@ -81,7 +75,9 @@ export function courseOf(run: Run, setup: Setup, assessment: Assessment, { write
   const holdSinceUs = lastOf('hold')
   const S = setup.rating.ratedPa
   const held =
-    holdSinceUs === null ? { longestS: 0, nowS: 0 } : heldS(run, holdSinceUs, hold.fromShare * S, hold.toShare * S)
+    holdSinceUs === null
+      ? { longestS: 0, nowS: 0 }
+      : heldS(run, holdSinceUs, criteria.holdFromShare * S, criteria.holdToShare * S)
 
   const lastStrokeUs = current?.startUs ?? strokes.at(-1)?.startUs ?? null
   const lastZeroUs = lastOf('zero')
@@ -113,8 +109,8 @@ export function courseOf(run: Run, setup: Setup, assessment: Assessment, { write
       : []),
     {
       name: 'hold',
-      done: held.longestS >= hold.forS,
-      progress: seconds(Math.min(held.longestS, hold.forS), hold.forS),
+      done: held.longestS >= holdS,
+      progress: seconds(Math.min(held.longestS, holdS), holdS),
     },
     { name: 'closing-zero', done: closingS >= zeroS, progress: seconds(closingS, zeroS) },
     { name: 'verdict', done: false, progress: null },

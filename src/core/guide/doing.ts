@@ -1,11 +1,12 @@
 // Step, stroke, pace and trouble into one action word and one sentence for the hands.
 
 import type { Assessment } from '../assess.ts'
+import { criteria } from '../criteria.table.ts'
 import type { Run } from '../intake/run.ts'
 import type { Setup } from '../model/setup.ts'
-import { type Course, hold, zeroS } from './course.ts'
+import { pressureText } from '../text/pressure-text.ts'
+import type { Course } from './course.ts'
 import type { Guide } from './guidance.ts'
-import { sayPa } from './say-pa.ts'
 import type { StrokeNow } from './stroke-now.ts'
 import type { Trouble } from './trouble.ts'
 
@@ -25,13 +26,6 @@ type Seen = {
   asks: boolean
 }
 
-/** A vented bench that shows more than this, of the rated point, is not at zero: common practice, no source. */
-const offsetShare = 0.05
-/** Still for so long it is no hand that draws, µs. */
-const stillUs = 2e6
-/** Between two strokes the switch rests vented, s: common practice, no source. */
-const restS = 5
-
 /** What the hands do now. */
 export function doingOf(seen: Seen): Doing {
   const { run, setup, course, stroke, pressurePa, trouble } = seen
@@ -39,14 +33,15 @@ export function doingOf(seen: Seen): Doing {
   if (pressurePa === null)
     return { action: 'wait', sentence: 'Waiting for the instruments. Switch them on and check their leads.' }
   const { ratedPa } = setup.rating
-  if (pressurePa > 2 * ratedPa) return { action: 'stop', sentence: 'Twice the rated point: stop, and let down slowly.' }
+  if (pressurePa > criteria.twiceRated * ratedPa)
+    return { action: 'stop', sentence: 'Twice the rated point: stop, and let down slowly.' }
   if (trouble?.stops) return { action: 'stop', sentence: trouble.text }
   if (stroke !== null) return inStroke(seen, stroke)
   return atRest(course, seen)
 }
 
 function inStroke({ course, setup, pace, soon, pressurePa }: Seen, stroke: StrokeNow): Doing {
-  const at = (pa: number) => sayPa(setup.rating, pa)
+  const at = (pa: number) => pressureText(pa, setup.rating.unit)
   if (stroke.reversed)
     return {
       action: 'stop',
@@ -57,8 +52,9 @@ function inStroke({ course, setup, pace, soon, pressurePa }: Seen, stroke: Strok
   if (stroke.leg === 'out') return { action: 'vent', sentence: 'It has let go: vent to the room.' }
   if (course.step === 'hold' && stroke.leg !== 'to-make') {
     const { ratedPa } = setup.rating
-    const inside = (pressurePa ?? 0) >= hold.fromShare * ratedPa && (pressurePa ?? 0) <= hold.toShare * ratedPa
-    if (inside) return { action: 'hold', sentence: `Hold still near ${at(hold.atShare * ratedPa)} for ${hold.forS} s.` }
+    const { holdS, holdShare, holdFromShare, holdToShare } = criteria
+    const inside = (pressurePa ?? 0) >= holdFromShare * ratedPa && (pressurePa ?? 0) <= holdToShare * ratedPa
+    if (inside) return { action: 'hold', sentence: `Hold still near ${at(holdShare * ratedPa)} for ${holdS} s.` }
   }
   if (stroke.leg === 'to-peak')
     return { action: 'draw', sentence: `It has made. Draw on to ${at(stroke.targetPa)}, then let down.` }
@@ -80,10 +76,11 @@ function atRest(course: Course, { setup, pressurePa, run, asks }: Seen): Doing {
   const { used, wanted, extra } = course
   const endedUs = run.strokes.items[run.strokes.length - 1]?.endUs ?? Number.NEGATIVE_INFINITY
   const strokeNext = ['precondition', 'cycles', 'fast-cycles', 'hold'].includes(course.step)
-  if (strokeNext && run.tUs - endedUs < restS * 1e6)
+  if (strokeNext && run.tUs - endedUs < criteria.betweenStrokesS * 1e6)
     return { action: 'vent', sentence: 'Leave it vented for some seconds.' }
   const missing = Math.max(0, wanted - used)
-  const offset = Math.abs(run.pressure.items[run.pressure.length - 1]?.rawPa ?? 0) > offsetShare * setup.rating.ratedPa
+  const offset =
+    Math.abs(run.pressure.items[run.pressure.length - 1]?.rawPa ?? 0) > criteria.offsetShare * setup.rating.ratedPa
   switch (course.step) {
     case 'cautions':
       return {
@@ -96,16 +93,16 @@ function atRest(course: Course, { setup, pressurePa, run, asks }: Seen): Doing {
       if (!run.tracker.rested)
         return {
           action: 'vent',
-          sentence: `It shows ${sayPa(setup.rating, pressurePa ?? 0)} already: let down and open both ports. The zero comes before the first stroke.`,
+          sentence: `It shows ${pressureText(pressurePa ?? 0, setup.rating.unit)} already: let down and open both ports. The zero comes before the first stroke.`,
         }
-      if (offset && course.ventedSinceUs !== null && run.tUs - course.ventedSinceUs > stillUs)
+      if (offset && course.ventedSinceUs !== null && run.tUs - course.ventedSinceUs > criteria.notDrawnUs)
         return {
           action: 'wait',
-          sentence: `It shows ${sayPa(setup.rating, pressurePa ?? 0)} with nothing drawn: open both ports, drain the hose, zero the manometer.`,
+          sentence: `It shows ${pressureText(pressurePa ?? 0, setup.rating.unit)} with nothing drawn: open both ports, drain the hose, zero the manometer.`,
         }
       return {
         action: 'wait',
-        sentence: `Leave both ports open and keep still for ${zeroS} s: the zero is being taken.`,
+        sentence: `Leave both ports open and keep still for ${criteria.zeroS} s: the zero is being taken.`,
       }
     case 'first-stroke':
       return draws(
@@ -127,14 +124,14 @@ function atRest(course: Course, { setup, pressurePa, run, asks }: Seen): Doing {
       )
     case 'hold':
       return draws(
-        `Draw to ${sayPa(setup.rating, hold.atShare * setup.rating.ratedPa)} and hold it there for ${hold.forS} s.`,
+        `Draw to ${pressureText(criteria.holdShare * setup.rating.ratedPa, setup.rating.unit)} and hold it there for ${criteria.holdS} s.`,
       )
     case 'closing-zero':
       return {
         action: course.ventedSinceUs === null ? 'vent' : 'wait',
         sentence: course.hopeless
-          ? `More cycles would not settle it. Leave both ports open for ${zeroS} s: the closing zero, then the verdict.`
-          : `Enough. Leave both ports open for ${zeroS} s: the closing zero, then the verdict.`,
+          ? `More cycles would not settle it. Leave both ports open for ${criteria.zeroS} s: the closing zero, then the verdict.`
+          : `Enough. Leave both ports open for ${criteria.zeroS} s: the closing zero, then the verdict.`,
       }
     case 'verdict':
       return { action: 'done', sentence: 'All is measured: the verdict follows.' }

@@ -1,5 +1,5 @@
 // Where the test stands into the one mark that the program itself should write next. What is recorded already is never asked for again.
-
+import { criteria } from '../criteria.table.ts'
 import type { Run } from '../intake/run.ts'
 import type { MarkName } from '../model/marks.ts'
 
@@ -7,11 +7,6 @@ import type { Course } from './course.ts'
 import { type FlowPlan, fastNote, planNote, planOf, type StepName, skipNote } from './step.ts'
 
 export type FlowMark = { mark: MarkName; text?: string }
-
-/** The bench stands still for this long before a zero is begun, µs. */
-const settledUs = 0.4e6
-/** Nobody has begun an optional step within this time of rest: it is left out, s. */
-const patienceS = 30
 
 /**
  * The next mark, null where none is due. `plan` is what this session was asked to do; `blocked`: something is wrong with
@@ -26,7 +21,7 @@ export function flowMark(run: Run, course: Course, plan: FlowPlan, blocked: bool
 
   const has = (name: MarkName) => marks.some((m) => m.mark === name)
   const stroking = run.tracker.current !== null
-  const settled = ventedSinceUs !== null && run.tUs - ventedSinceUs >= settledUs
+  const settled = ventedSinceUs !== null && run.tUs - ventedSinceUs >= criteria.settledUs
   if (run.strokes.length === 0) {
     if (stroking) return null
     if (!has('zero')) return settled ? { mark: 'zero' } : null
@@ -54,6 +49,6 @@ function begun(run: Run, { ventedSinceUs }: Course, step: StepName, sinceUs: num
   if (sinceUs === null) return null
   const last = run.strokes.items[run.strokes.length - 1]
   const restingS = (run.tUs - Math.max(sinceUs, last?.endUs ?? 0)) / 1e6
-  if (ventedSinceUs === null || restingS < patienceS) return null
-  return { mark: 'note', text: skipNote(step, `nothing was drawn for ${patienceS} s`) }
+  if (ventedSinceUs === null || restingS < criteria.skipS) return null
+  return { mark: 'note', text: skipNote(step, `nothing was drawn for ${criteria.skipS} s`) }
 }

@@ -1,12 +1,13 @@
 // A run into what the hands do next: the step, one action word, a sentence, the rate, the next point, and the mark that is due.
 
 import type { Assessment } from '../assess.ts'
+import { criteria } from '../criteria.table.ts'
 import type { Run } from '../intake/run.ts'
 import { last } from '../model/series.ts'
 import type { Setup } from '../model/setup.ts'
 import { rateNow } from '../signal/rate-now.ts'
 import { openCautions } from './cautions.ts'
-import { courseOf, type FlowOptions, hold } from './course.ts'
+import { courseOf, type FlowOptions } from './course.ts'
 import { type Doing, doingOf } from './doing.ts'
 import { flowMark } from './flow-mark.ts'
 import type { Guide } from './guidance.ts'
@@ -21,9 +22,6 @@ export type Flow = { plan: FlowPlan | null; asks: boolean }
 
 /** A recording that is only watched. */
 export const watching: Flow = { plan: null, asks: false }
-
-/** Readings that show whether the hand stands still, µs. */
-const steadyUs = 3e6
 
 /** Purposes for which nothing is decided: whoever measures knows what for, so nothing is guided. */
 const unguided: readonly Setup['start']['purpose'][] = ['free', 'leak', 'in-place']
@@ -43,7 +41,7 @@ export function guideOf(run: Run, setup: Setup, assessment: Assessment, flow: Fl
   const trouble = pressurePa === null ? null : troubleOf(run, setup, assessment, stroke, pressurePa)
   const band = rateBand(setup, instruments, stroke?.nearTrip ?? false)
   // A kick stands still for a moment too: slow is what stays so.
-  const steadyPaPerS = Math.max(Math.abs(nowPaPerS), Math.abs(rateNow(run.pressure, steadyUs) ?? 0))
+  const steadyPaPerS = Math.max(Math.abs(nowPaPerS), Math.abs(rateNow(run.pressure, criteria.steadyUs) ?? 0))
   // Venting and resting, the pace is nobody's business.
   const paced = stroke !== null && stroke.leg !== 'out'
   const pace: Pace = paced ? paceOf(Math.abs(nowPaPerS), steadyPaPerS, band) : 'free'
@@ -91,7 +89,7 @@ export function guideOf(run: Run, setup: Setup, assessment: Assessment, flow: Fl
 }
 
 function paceOf(rate: number, steady: number, { lowPaPerS, mostPaPerS }: RateBand) {
-  if (steady < lowPaPerS / 2) return 'still' as const
+  if (steady < criteria.stillPaceShare * lowPaPerS) return 'still' as const
   if (steady < lowPaPerS) return 'too-slow' as const
   return rate > mostPaPerS ? ('too-fast' as const) : ('good' as const)
 }
@@ -110,7 +108,7 @@ function targetOf(
   })
   if (doing.action === 'vent' || doing.action === 'stop' || stroke?.leg === 'too-high') return null
   if (step === 'hold' && (doing.action === 'draw' || doing.action === 'hold'))
-    return to('hold', hold.atShare * setup.rating.ratedPa)
+    return to('hold', criteria.holdShare * setup.rating.ratedPa)
   if (stroke === null) return null
   if (stroke.leg === 'to-make') return to('make', stroke.targetPa)
   if (stroke.leg === 'to-peak') return to('peak', stroke.targetPa)

@@ -1,10 +1,10 @@
 // What the instruments of this rig can follow: from the intervals of their readings and the lag that is still open.
 
 import type { Assessment } from '../assess.ts'
+import { criteria } from '../criteria.table.ts'
 import type { PortState } from '../intake/receive.ts'
 import type { Run } from '../intake/run.ts'
 import type { Setup } from '../model/setup.ts'
-import { usualIntervalS } from '../plan/expected-test.ts'
 import { rampRatePaPerS } from '../plan/ramp-rate.ts'
 import { median } from '../statistics/mean.ts'
 
@@ -24,7 +24,7 @@ export function instrumentsOf(run: Run, { rig }: Setup, assessment: Assessment):
 function intervalS(port: PortState | undefined): number {
   const at = port?.recentUs ?? []
   const steps = at.slice(1).map((tUs, i) => (tUs - at[i]!) / 1e6)
-  return median(steps.filter((s) => s > 0.002)) ?? usualIntervalS
+  return median(steps.filter((s) => s > criteria.burstS)) ?? criteria.intervalS
 }
 
 /** Standard error of one trip at a rate, Pa: the interval's rectangle (JCGM 100:2008, 4.3.7) and the open lag. */
@@ -32,33 +32,24 @@ export function errorAtPa(ratePaPerS: number, { contactS, lagUs }: Instruments):
   return ratePaPerS * Math.hypot(contactS / Math.sqrt(12), lagUs)
 }
 
-/** Of the half tolerance: the standard error at which a rate is too fast for these instruments. As in voiding a cycle. */
-const tooFastShare = 1 / 8
-/** Slower than this, of the rated point per second, the air's own drift counts for more than the hand: common practice, no source. */
-const floorShare = 0.002
-/** Away from the trip, of the rated point per second: faster, a hand overshoots. Common practice, no source. */
-const quickShare = 0.2
-
 /** Rates in Pa/s: below `lowPaPerS` is too slow, above `mostPaPerS` faster than the instruments follow, `aimPaPerS` best. */
 export type RateBand = { lowPaPerS: number; aimPaPerS: number; mostPaPerS: number }
 
 /** The band near the trip, and away from it. */
 export function rateBand({ rating }: Setup, instruments: Instruments, nearTrip: boolean): RateBand {
   const { ratedPa, halfTolerancePa } = rating
-  const mostPaPerS = (tooFastShare * halfTolerancePa) / errorAtPa(1, instruments)
-  const lowPaPerS = Math.min(floorShare * ratedPa, mostPaPerS / 4)
-  if (!nearTrip) return { lowPaPerS, aimPaPerS: (quickShare * ratedPa) / 2, mostPaPerS: quickShare * ratedPa }
-  const aim = Math.min(rampRatePaPerS(rating, instruments.contactS), mostPaPerS / 2)
+  const mostPaPerS = (criteria.tooFastShare * halfTolerancePa) / errorAtPa(1, instruments)
+  const lowPaPerS = Math.min(criteria.floorShare * ratedPa, criteria.floorMostShare * mostPaPerS)
+  const quickPaPerS = criteria.quickShare * ratedPa
+  if (!nearTrip) return { lowPaPerS, aimPaPerS: criteria.aimShare * quickPaPerS, mostPaPerS: quickPaPerS }
+  const aim = Math.min(rampRatePaPerS(rating, instruments.contactS), criteria.aimShare * mostPaPerS)
   return { lowPaPerS, aimPaPerS: Math.max(aim, lowPaPerS), mostPaPerS }
 }
-
-/** Of the half tolerance: what the open lag may cost at the rate of the ramp. Shop rule, no standard. */
-const lagShare = 0.05
 
 /** Whether the lag is so poorly known that some faster cycles are worth their time. */
 export function lagIsPoor(assessment: NonNullable<Assessment>, { rating }: Setup): boolean {
   const { lag, fit, cycles } = assessment.analysis
   if (fit === null) return false
   const rates = cycles.flatMap((c) => (c.used && c.makeValue ? [c.makeValue.ratePaPerS] : []))
-  return (median(rates) ?? 0) * lag.uS > lagShare * rating.halfTolerancePa
+  return (median(rates) ?? 0) * lag.uS > criteria.lagShare * rating.halfTolerancePa
 }

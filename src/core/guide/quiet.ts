@@ -1,23 +1,16 @@
 // The newest pressure readings into how long the bench has stood still, vented or at a held pressure.
-
+import { criteria } from '../criteria.table.ts'
 import type { Run } from '../intake/run.ts'
-import { restFraction } from '../intake/stroke-tracker.ts'
 import type { Setup } from '../model/setup.ts'
-
-/** Nothing asks for a longer stillness than this, µs. */
-const longestUs = 20e6
-/** A silence this long is no stillness that was seen, µs. */
-const gapUs = 2e6
-/** Movement of a vented bench that still counts as still, of the rated point: common practice, no source. */
-const stillShare = 0.02
 
 /** Since when the readings have lain within a narrow band near zero, µs; null where the newest is not vented or there is none. */
 export function ventedSinceUs(run: Run, { rating, rig }: Setup): number | null {
+  const { silenceUs, stillUs } = criteria
   const { items, length } = run.pressure
   const newest = items[length - 1]
-  if (!newest || length === 0 || run.tUs - newest.tUs > gapUs) return null
-  const widthPa = Math.max(4 * rig.digitPa, stillShare * rating.ratedPa)
-  const restPa = restFraction * rating.ratedPa
+  if (!newest || length === 0 || run.tUs - newest.tUs > silenceUs) return null
+  const widthPa = Math.max(criteria.stillDigits * rig.digitPa, criteria.stillShare * rating.ratedPa)
+  const restPa = criteria.restShare * rating.ratedPa
   let [least, most] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY]
   let sinceUs: number | null = null
   for (let i = length - 1; i >= 0; i--) {
@@ -25,7 +18,13 @@ export function ventedSinceUs(run: Run, { rating, rig }: Setup): number | null {
     least = Math.min(least, rawPa)
     most = Math.max(most, rawPa)
     const gap = sinceUs === null ? 0 : sinceUs - tUs
-    if (overRange || Math.abs(rawPa) > restPa || most - least > widthPa || gap > gapUs || newest.tUs - tUs > longestUs)
+    if (
+      overRange ||
+      Math.abs(rawPa) > restPa ||
+      most - least > widthPa ||
+      gap > silenceUs ||
+      newest.tUs - tUs > stillUs
+    )
       break
     sinceUs = tUs
   }
@@ -43,7 +42,7 @@ export function heldS(run: Run, sinceUs: number, fromPa: number, toPa: number): 
     const { tUs, rawPa, overRange } = items[i]!
     const pressurePa = rawPa - run.tracker.zeroPa
     const inside = !overRange && pressurePa >= fromPa && pressurePa <= toPa
-    const goesOn = inside && tUs - beforeUs <= gapUs
+    const goesOn = inside && tUs - beforeUs <= criteria.silenceUs
     fromUs = goesOn ? fromUs : inside ? tUs : Number.NaN
     beforeUs = inside ? tUs : Number.NaN
     nowS = inside ? (tUs - fromUs) / 1e6 : 0

@@ -1,6 +1,6 @@
 // The steps of a guided test, what is planned of them, and the notes in which a recording keeps the plan and what was skipped.
 
-import { fewestCycles } from '../decision/verdict.ts'
+import { criteria } from '../criteria.table.ts'
 import type { Mark } from '../model/marks.ts'
 
 export const stepNames = [
@@ -26,8 +26,11 @@ export type Step = {
 /** Strokes asked of the hand. */
 export type FlowPlan = { preconditioning: number; cycles: number }
 
-/** Three strokes of preconditioning: common practice, no source. */
-export const usualPlan: FlowPlan = { preconditioning: 3, cycles: fewestCycles }
+/** What is asked where nothing else is planned. */
+export const usualPlan: FlowPlan = {
+  preconditioning: criteria.preconditioningStrokes,
+  cycles: criteria.fewestCycles,
+}
 
 const planText = /^Plan: preconditioning strokes (\d+), cycles (\d+)$/
 const skipText = /^Skipped ([a-z-]+): (.*)$/

@@ -1,26 +1,13 @@
 // The stroke in progress into where it is: on the way to the make, to the peak, to the break or out; and whether it turned back.
 
 import type { Assessment } from '../assess.ts'
+import { criteria } from '../criteria.table.ts'
+import { neverMakesPa } from '../diagnosis/never-makes-pressure.ts'
 import type { Run } from '../intake/run.ts'
-import { restFraction } from '../intake/stroke-tracker.ts'
 import { isActuated } from '../model/pair.ts'
 import type { Setup } from '../model/setup.ts'
 import { expectedPoints } from '../plan/expected-test.ts'
-import { manometerUncertaintyPa } from '../uncertainty/manometer.ts'
-
-/** Peak of a stroke over the rated point: common practice, no source. */
-export const peakShare = 1.25
-/** The slow part of a stroke, of the trip to either side: as it is expected, and once it is known. Common practice, no source. */
-const slowExpected = 0.3
-const slowKnown = 0.15
-/** A kick has fallen to its end within this time, damping included, µs: common practice, no source. */
-const kickUs = 0.7e6
-/** Of the trip: a turn this near to it voids the cycle. */
-const nearShare = 0.2
-/** A hand needs this long to slow down, s: common practice, no source. */
-const soonS = 1.5
-/** So long after a change of pace the readings tell of the hand again, s. */
-const settleS = 2.5
+import { reversalLimitPa } from '../trips/reversal-limit.ts'
 
 export type StrokeNow = {
   /** `to-make` and `to-peak` go up, `to-break` and `out` down; `too-high`: no contact where there should long be one. */
@@ -49,12 +36,6 @@ export function expectedTrips({ rating }: Setup, assessment: Assessment): { make
   }
 }
 
-/** Pressure at which a part that has not made never will, Pa: common practice, no source. */
-export function noTripPa({ rating, rig }: Setup): number {
-  const { ratedPa, halfTolerancePa } = rating
-  return Math.max(1.5 * ratedPa, ratedPa + halfTolerancePa + 3 * manometerUncertaintyPa(rig, ratedPa))
-}
-
 /** The stroke in progress; null where there is none. */
 export function strokeNow(
   run: Run,
@@ -71,28 +52,29 @@ export function strokeNow(
   const makeAt = changes.findIndex((c) => c.to)
   const made = makeAt >= 0 ? changes[makeAt]! : null
   const broken = made !== null && changes.slice(makeAt + 1).some((c) => !c.to && c.tUs > made.tUs)
-  const inverted = changes[0]?.to === false && changes[0].tUs <= stroke.peakUs + 1e6
-  const peakPa = Math.max(peakShare * ratedPa, 1.15 * makePa)
-  const fallen = pressurePa < stroke.peakPa - 0.05 * ratedPa
-  const soonPa = pressurePa + soonS * ratePaPerS
-  const earlierPa = pressureBefore(run, settleS)
+  const inverted = changes[0]?.to === false && changes[0].tUs <= stroke.peakUs + criteria.otherPairUs
+  const peakPa = Math.max(criteria.peakShare * ratedPa, criteria.peakMakeShare * makePa)
+  const fallen = pressurePa < stroke.peakPa - criteria.fallenShare * ratedPa
+  const soonPa = pressurePa + criteria.soonS * ratePaPerS
+  const earlierPa = pressureBefore(run, criteria.evenS)
   const base = { reversed: false, inverted, approaching: false, settled: false }
   const about = (tripPa: number) => ({
     nearTrip: near(pressurePa, tripPa),
     approaching: near(soonPa, tripPa),
     settled: near(pressurePa, tripPa) && near(earlierPa, tripPa),
   })
-  const aside = isKnown(assessment) ? slowKnown : slowExpected
+  const aside = isKnown(assessment) ? criteria.slowKnownShare : criteria.slowShare
   const near = (pa: number, tripPa: number) => Math.abs(pa - tripPa) < aside * tripPa
   const turned = (sinceUs: number, tripPa: number, sign: 1 | -1) =>
     turnedBack(run, setup, assessment, { sinceUs, tripPa, sign })
   if (broken) return { ...base, leg: 'out', targetPa: 0, nearTrip: false }
   if (made === null) {
-    const past = fallen && stroke.peakPa > (1 + nearShare) * makePa
-    if (past || stroke.peakPa >= noTripPa(setup)) return { ...base, leg: 'too-high', targetPa: 0, nearTrip: false }
+    const past = fallen && stroke.peakPa > (1 + criteria.reversalReachShare) * makePa
+    if (past || stroke.peakPa >= neverMakesPa(setup.rating, setup.rig))
+      return { ...base, leg: 'too-high', targetPa: 0, nearTrip: false }
     return { ...base, leg: 'to-make', targetPa: makePa, ...about(makePa), reversed: turned(stroke.startUs, makePa, 1) }
   }
-  if (stroke.peakPa >= 0.98 * peakPa || fallen)
+  if (stroke.peakPa >= criteria.atPeakShare * peakPa || fallen)
     return {
       ...base,
       leg: 'to-break',
@@ -145,7 +127,7 @@ function turnedBack(
   { sinceUs, tripPa, sign }: { sinceUs: number; tripPa: number; sign: 1 | -1 },
 ): boolean {
   const noisePa = assessment?.analysis.zero.noisePa ?? 0
-  const limitPa = Math.max(0.02 * rating.ratedPa, 6 * noisePa, 2 * rig.digitPa)
+  const limitPa = reversalLimitPa({ ratedPa: rating.ratedPa, noisePa, digitPa: rig.digitPa })
   const { items, length } = run.pressure
   let first = length
   while (first > 0 && items[first - 1]!.tUs >= sinceUs) first--
@@ -161,9 +143,9 @@ function turnedBack(
     const back = farthest - value
     const falling = value <= lowest
     lowest = Math.min(lowest, value)
-    const near = Math.abs(farthest - sign * tripPa) < nearShare * tripPa
-    const longer = falling && tUs - atUs > kickUs
-    if (near && back > limitPa && (longer || back > restFraction * rating.ratedPa)) return true
+    const near = Math.abs(farthest - sign * tripPa) < criteria.reversalReachShare * tripPa
+    const longer = falling && tUs - atUs > criteria.kickUs
+    if (near && back > limitPa && (longer || back > criteria.kickShare * rating.ratedPa)) return true
   }
   return false
 }

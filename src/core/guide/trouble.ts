@@ -1,18 +1,16 @@
 // The first stroke into what is wrong with leads, port or sign, in a sentence with what to move.
 
 import type { Assessment } from '../assess.ts'
+import { criteria } from '../criteria.table.ts'
 import type { Run } from '../intake/run.ts'
 import { isActuated, type Pair } from '../model/pair.ts'
 import { last } from '../model/series.ts'
 import type { Setup } from '../model/setup.ts'
-import { sayPa } from './say-pa.ts'
+import { pressureText } from '../text/pressure-text.ts'
 import type { StrokeNow } from './stroke-now.ts'
 
 /** What is wrong, and whether the test cannot go on with it. */
 export type Trouble = { text: string; stops: boolean }
-
-/** Pressure the wrong way, of the rated point, from which it is no drift: common practice, no source. */
-const wrongWayShare = 0.25
 
 /** What is wrong now; null where nothing is. */
 export function troubleOf(
@@ -25,7 +23,7 @@ export function troubleOf(
   const { rating, rig } = setup
   const told = assessment?.result.findings.find((f) => f.effect === 'void' && f.code !== 'zero-moved')
   if (told) return { text: told.text, stops: true }
-  if (run.strokes.length === 0 && pressurePa < -wrongWayShare * rating.ratedPa) return wrongWay(run, setup)
+  if (run.strokes.length === 0 && pressurePa < -criteria.wrongWayShare * rating.ratedPa) return wrongWay(run, setup)
   const first = run.strokes.length <= 1
   if (first && stroke?.inverted) return { text: otherPair(rig.pair), stops: true }
   if (assessment?.movedOnly)
@@ -40,7 +38,7 @@ export function troubleOf(
   if (assessment && run.strokes.length === 1 && stroke === null && assessment.analysis.edges.length === 0) {
     const peakPa = run.strokes.items[0]!.peakPa
     return {
-      text: `No trip up to ${sayPa(rating, peakPa)}, and no kick: look at port, hose and leads, then draw higher, to twice the rated point at most.`,
+      text: `No trip up to ${pressureText(peakPa, rating.unit)}, and no kick: look at port, hose and leads, then draw higher, to twice the rated point at most.`,
       stops: true,
     }
   }
@@ -57,13 +55,13 @@ function wrongWay(run: Run, { rig }: Setup): Trouble {
   const tripped = isActuated(last(run.contact)?.state ?? 'unknown', rig.pair) === true
   const what = tripped ? 'It has tripped, and the pressure shown goes the wrong way' : 'The pressure goes the wrong way'
   return {
-    text: `${what}. Was suction drawn? Then mend suctionSign in the rig; if not, move the hose to the other port. End this test with q and begin it anew.`,
+    text: `${what}. Was suction drawn? Then correct suctionSign in the rig; if not, move the hose to the other port. End this test with q and start again.`,
     stops: true,
   }
 }
 
 function otherPair(pair: Pair): string {
   if (pair === 'com-nc')
-    return 'Closed as the pressure rises: the leads sit on COM and NO. Move the lead from NO to NC, end this test with q and begin it anew.'
-  return 'Open as the pressure rises: the leads sit on COM and NC. Move the lead from NC to NO, end this test with q and begin it anew.'
+    return 'Closed as the pressure rises: the leads sit on COM and NO. Move the lead from NO to NC, end this test with q and start again.'
+  return 'Open as the pressure rises: the leads sit on COM and NC. Move the lead from NC to NO, end this test with q and start again.'
 }

@@ -1,15 +1,15 @@
 // Ohms into the state of the wired pair: thresholds with hysteresis, or the three resistors of the network.
-
+import { criteria } from '../criteria.table.ts'
 import type { RigSpec } from '../model/rig.ts'
 import type { ContactState } from '../model/samples.ts'
 
-// Borders lie between the readings of neighbouring states (0, 64.3, 90.9, 180.3, 1 000, open); parallel-resistor arithmetic.
+/** Borders between the readings of neighbouring states. */
 const networkBorders: readonly [belowOhm: number, state: ContactState][] = [
-  [32, 'shorted'],
-  [78, 'both'],
-  [130, 'no-closed'],
-  [500, 'nc-closed'],
-  [3000, 'neither'],
+  [criteria.shortedBelowOhm, 'shorted'],
+  [criteria.bothBelowOhm, 'both'],
+  [criteria.noClosedBelowOhm, 'no-closed'],
+  [criteria.ncClosedBelowOhm, 'nc-closed'],
+  [criteria.neitherBelowOhm, 'neither'],
 ]
 
 /**

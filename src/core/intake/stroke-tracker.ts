@@ -1,9 +1,6 @@
 // Pressure samples into strokes: a stroke leaves below 0.2 S and returns there. What was on its way before a rest was seen is none.
 
-/** Fraction of the rated point below which the switch counts as vented. */
-export const restFraction = 0.2
-// A wobble that only just leaves the rest region is no stroke; 0.3 S is half as far again. Common practice, no source.
-const strokeFraction = 0.3
+import { criteria } from '../criteria.table.ts'
 
 /** Times in µs; `endUs` is the first sample back below 0.2 S. */
 export type Stroke = { startUs: number; peakUs: number; endUs: number; peakPa: number }
@@ -23,10 +20,10 @@ export const initialTracker: StrokeTracker = { rested: false, current: null, fin
 /** The tracker after one sample with zero subtracted. */
 export function track(tracker: StrokeTracker, tUs: number, pressurePa: number, ratedPa: number): StrokeTracker {
   const { rested, current, count } = tracker
-  if (pressurePa < restFraction * ratedPa) {
+  if (pressurePa < criteria.restShare * ratedPa) {
     if (current === null)
       return rested && tracker.finished === null ? tracker : { ...tracker, rested: true, finished: null }
-    if (current.peakPa < strokeFraction * ratedPa) return { rested, current: null, finished: null, count }
+    if (current.peakPa < criteria.strokeShare * ratedPa) return { rested, current: null, finished: null, count }
     return { rested, current: null, finished: { ...current, endUs: tUs }, count: count + 1 }
   }
   if (!rested) return tracker
@@ -56,13 +53,11 @@ export type LiveTracker = StrokeTracker & { zeroPa: number; zeroCount: number }
 
 export const initialLiveTracker: LiveTracker = { ...initialTracker, zeroPa: 0, zeroCount: 0 }
 
-const zeroSamplesWanted = 50
-
 /** The live tracker after one raw sample. */
 export function trackLive(tracker: LiveTracker, tUs: number, rawPa: number, ratedPa: number): LiveTracker {
   let { zeroPa, zeroCount } = tracker
-  const resting = Math.abs(rawPa - zeroPa) < 0.05 * ratedPa
-  if (tracker.count === 0 && tracker.current === null && zeroCount < zeroSamplesWanted && resting) {
+  const resting = Math.abs(rawPa - zeroPa) < criteria.liveZeroShare * ratedPa
+  if (tracker.count === 0 && tracker.current === null && zeroCount < criteria.liveZeroReadings && resting) {
     zeroPa += (rawPa - zeroPa) / (zeroCount + 1)
     zeroCount++
   }

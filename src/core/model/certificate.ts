@@ -30,7 +30,7 @@ function mistakeIn(points: readonly Stated[], unit: string): string | null {
   if (bare) return `U at ${bare.reading} ${unit} is 0; it must be above 0 everywhere but at a reading of 0`
   for (const [i, b] of sorted.entries()) {
     const a = sorted[i - 1]
-    if (a && a.reading === b.reading) return `the reading ${b.reading} ${unit} stands there twice`
+    if (a && a.reading === b.reading) return `the reading ${b.reading} ${unit} is there twice`
     if (a && a.reading + a.correction >= b.reading + b.correction)
       return `corrected, ${b.reading} ${unit} is not above ${a.reading} ${unit}: check the sign of the corrections`
   }

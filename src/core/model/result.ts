@@ -1,4 +1,4 @@
-// The result of a recording: the JSON of `replay --json`, field by field. Pressures Pa, times s; null where a value could not be had.
+// The result of a recording: the JSON of `replay --json`, field by field. Pressures Pa, times s; null where a value could not be measured.
 
 export type Verdict = 'pass' | 'fail' | 'undecided' | 'void' | 'not-assessed'
 

@@ -1,5 +1,5 @@
 // A part into the bench that suits it: ballast, syringe, needle vent, ramp, and what lag, heat and leaks may cost.
-
+import { criteria } from '../criteria.table.ts'
 import type { Rating } from '../model/part.ts'
 import {
   kickPa,
@@ -26,14 +26,6 @@ const needleBoreM = 0.26e-3
 const needlePieceM = 12.7e-3
 /** How much a small diaphragm gives way, m³/Pa. Assumed; measured by a known step of the syringe, switch connected and not. */
 export const assumedComplianceM3PerPa = 1.6e-8
-/** Peak of a stroke over the rated point: common practice, no source. */
-const peakFactor = 1.25
-/** Shares of T that the plunger's jerk and the rate times an unknown lag may take, and of the rated point that a leak may take in a minute: shop rules, no standard. */
-const jerkShare = 0.2
-const lagShare = 0.05
-const leakShare = 0.02
-/** Of the differential: what the kick and a jerk together may take back: shop rule, no standard. */
-const quietShare = 0.75
 
 /** Volumes of air: the bare hose and switch, and bottles with the radius they usually have: common practice, no source. */
 const volumes = [
@@ -97,28 +89,31 @@ export function planBench(rating: Rating, contactIntervalS: number): BenchPlan {
   const { ratedPa, halfTolerancePa } = rating
   const ratePaPerS = rampRatePaPerS(rating, contactIntervalS)
   const { makePa } = expectedPoints(rating)
-  const peakPa = peakFactor * makePa
+  const peakPa = criteria.peakShare * makePa
   const ballasts = volumes.map((volume) => ballastOf(volume, rating, peakPa))
   const chosen = ballasts.find((b) => b.suits) ?? null
   const volumeM3 = (chosen ?? ballasts.at(-1)!).litres / 1000
-  const allowedPaPerS = (leakShare * ratedPa) / 60
+  const allowedPaPerS = (criteria.leakShare * ratedPa) / 60
   return {
     ratePaPerS,
     peakPa,
     ballasts,
     chosen,
     needle: needleFor(volumeM3, ratedPa, ratePaPerS),
-    lag: { perTenthPa: 0.1 * ratePaPerS, allowedUs: (lagShare * halfTolerancePa) / ratePaPerS },
-    heat: { sealedPaPerK, allowedK: (lagShare * halfTolerancePa) / sealedPaPerK },
+    lag: { perTenthPa: 0.1 * ratePaPerS, allowedUs: (criteria.lagShare * halfTolerancePa) / ratePaPerS },
+    heat: { sealedPaPerK, allowedK: (criteria.lagShare * halfTolerancePa) / sealedPaPerK },
     leak: { allowedPaPerS, allowedMlPerMin: mlPerMinute(leakPaM3PerS(volumeM3, allowedPaPerS)) },
   }
 }
+
+/** What rounding may add to a whole number of pieces. */
+const rounding = 1e-9
 
 function needleFor(volumeM3: number, ratedPa: number, ratePaPerS: number): BenchPlan['needle'] {
   const piece = needleResistance(needleBoreM, needlePieceM)
   const pieceS = ventTimeS(piece, volumeM3, assumedComplianceM3PerPa)
   // Down at P/τ: slow enough once τ is as long as the ramp takes for the whole rated point.
-  const pieces = Math.max(1, Math.ceil(ratedPa / ratePaPerS / pieceS - 1e-9))
+  const pieces = Math.max(1, Math.ceil(ratedPa / ratePaPerS / pieceS - rounding))
   const timeConstantS = pieces * pieceS
   return {
     boreMm: needleBoreM * 1000,
@@ -140,10 +135,10 @@ function ballastOf({ volumeM3, radiusM }: (typeof volumes)[number], rating: Rati
   const oneStrokePa = strokeVacuumPa(volumeM3, syringeM3)
   const stickSlipPa = stiff * plungerM2 * stickSlipM
   const kick = kickPa(makePa - breakPa, assumedComplianceM3PerPa, volumeM3)
-  const steady = stickSlipPa <= jerkShare * halfTolerancePa
+  const steady = stickSlipPa <= criteria.jerkShare * halfTolerancePa
   // What the kick and a jerk take back must not reach the break, or the switch trips again.
-  const quiet = kick + stickSlipPa <= quietShare * (makePa - breakPa)
-  const safe = proofPa === null || oneStrokePa <= proofPa / 2
+  const quiet = kick + stickSlipPa <= criteria.quietShare * (makePa - breakPa)
+  const safe = proofPa === null || oneStrokePa <= criteria.proofShare * proofPa
   return {
     litres: volumeM3 * 1000,
     stiffPaPerMl: stiff / 1e6,

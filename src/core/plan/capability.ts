@@ -1,8 +1,7 @@
 // A part and a rig into what a test of them can decide, worked out before the test: uncertainty, acceptance interval, chances, cycles needed.
-
+import { criteria } from '../criteria.table.ts'
 import { guardBandsOf } from '../decision/acceptance.ts'
 import { acceptanceInterval, type Chances, chancesAt, chancesWithin, type Ruled } from '../decision/chances.ts'
-import { fewestCycles } from '../decision/verdict.ts'
 import type { LimitPa, Rating } from '../model/part.ts'
 import type { RigSpec } from '../model/rig.ts'
 import type { Measurand } from '../uncertainty/budget.ts'
@@ -53,15 +52,8 @@ export type Capability = {
   manometer: { accuracyPa: number; digitPa: number } | null
 }
 
-/** A rig decides a part where a centred good one passes at least this often: common practice, no source. */
-const usualPass = 0.95
-/** Cycles that a bench would still do, and that are still counted. */
-const mostCycles = 50
-const mostCounted = 500
 /** Endless cycles, for any purpose here. */
 const endless = 100_000
-/** Beyond the least U by this share, more cycles no longer help: common practice, no source. */
-const nearLeast = 1.05
 
 const names = ['make', 'break', 'differential'] as const
 
@@ -100,7 +92,7 @@ function whyNot(
   if (rig.due !== null && day > rig.due) return 'overdue'
   const points = quantities.filter((q) => q.quantity !== 'differential').map((q) => q.expectedPa)
   if (calibration !== null && !points.every((pa) => isCertified(calibration, pa))) return 'outside-certificate'
-  if (plan.cycles < fewestCycles) return 'too-few-cycles'
+  if (plan.cycles < criteria.fewestCycles) return 'too-few-cycles'
   return limited.some((q) => q.accept === null) ? 'no-acceptance-interval' : null
 }
 
@@ -141,7 +133,7 @@ function worstOf(limited: readonly QuantityCapability[]): QuantityCapability | n
 }
 
 function isDecided(limited: readonly QuantityCapability[]): boolean {
-  return limited.every((q) => q.accept !== null && (q.centred?.pass ?? 0) >= usualPass)
+  return limited.every((q) => q.accept !== null && (q.centred?.pass ?? 0) >= criteria.usualPass)
 }
 
 function decidesWith(rating: Rating, rig: RigSpec, plan: TestPlan): boolean {
@@ -149,7 +141,7 @@ function decidesWith(rating: Rating, rig: RigSpec, plan: TestPlan): boolean {
 }
 
 function neededCycles(rating: Rating, rig: RigSpec, plan: TestPlan): number | null {
-  for (let cycles = fewestCycles; cycles <= mostCycles; cycles++)
+  for (let cycles = criteria.fewestCycles; cycles <= criteria.plannedCycles; cycles++)
     if (decidesWith(rating, rig, { ...plan, cycles })) return cycles
   return null
 }
@@ -157,15 +149,18 @@ function neededCycles(rating: Rating, rig: RigSpec, plan: TestPlan): number | nu
 function enoughCycles(rating: Rating, rig: RigSpec, plan: TestPlan, quantity: Measurand): number | null {
   const expandedPa = (cycles: number) => expectTest(rating, rig, { ...plan, cycles })[quantity].estimate.UPa ?? Infinity
   const leastPa = expandedPa(endless)
-  for (let cycles = fewestCycles; cycles <= mostCounted; cycles++)
-    if (expandedPa(cycles) <= nearLeast * leastPa) return cycles
+  for (let cycles = criteria.fewestCycles; cycles <= criteria.countedCycles; cycles++)
+    if (expandedPa(cycles) <= criteria.nearLeast * leastPa) return cycles
   return null
 }
 
-/** The poorest manometer that decides this part, all else as it is. Its digit is at most a twentieth of T: common practice, no source. */
+/** Halvings of the accuracy that is looked for: past the last digit that anybody reads. */
+const halvings = 40
+
+/** The poorest manometer that decides this part, all else as it is. */
 function neededManometer(rating: Rating, rig: RigSpec, plan: TestPlan): Capability['manometer'] {
-  const digitPa = Math.min(rig.digitPa, rating.halfTolerancePa / 20)
-  const enough = Math.max(plan.cycles, fewestCycles)
+  const digitPa = Math.min(rig.digitPa, rating.halfTolerancePa / criteria.digitsInT)
+  const enough = Math.max(plan.cycles, criteria.fewestCycles)
   const decides = (accuracyPa: number) => {
     const accuracy = { ofReading: 0, fullScalePa: accuracyPa, distribution: 'rectangular' as const, coverage: 2 }
     const zeroPa = rig.zeroPa === null ? null : Math.min(rig.zeroPa, digitPa)
@@ -173,7 +168,7 @@ function neededManometer(rating: Rating, rig: RigSpec, plan: TestPlan): Capabili
   }
   if (!decides(0)) return null
   let [good, bad] = [0, rating.ratedPa]
-  for (let i = 0; i < 40; i++) {
+  for (let i = 0; i < halvings; i++) {
     const middle = (good + bad) / 2
     if (decides(middle)) good = middle
     else bad = middle

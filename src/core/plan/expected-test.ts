@@ -1,5 +1,5 @@
 // A part, a rig and a number of cycles into the uncertainty that a test of them will have, by the budget of the test itself.
-
+import { criteria } from '../criteria.table.ts'
 import type { Rating } from '../model/part.ts'
 import type { RigSpec } from '../model/rig.ts'
 import type { QuantityFit } from '../trips/fit.ts'
@@ -17,12 +17,7 @@ export type TestPlan = {
   contactIntervalS: number
 }
 
-/** Scatter of a switch in good order, of its rated point: common practice, no source. */
-export const usualScatterShare = 0.005
-/** Time between readings of an instrument that sends by itself, s: slow ones send twice a second. Common practice, no source. */
-export const usualIntervalS = 0.5
-
-/** Where a good part trips, Pa: the rated point, the middle of two limits, else common practice (no source): break at 3/4 of make. */
+/** Where a good part trips, Pa: the rated point, the middle of two limits, else as parts usually are. */
 export function expectedPoints({ ratedPa, ratedOn, limits }: Rating): { makePa: number; breakPa: number } {
   const middle = (name: Measurand) => {
     const { lowPa = null, highPa = null } = limits[name] ?? {}
@@ -30,10 +25,10 @@ export function expectedPoints({ ratedPa, ratedOn, limits }: Rating): { makePa: 
   }
   const differencePa = middle('differential')
   if (ratedOn === 'make') {
-    const usual = differencePa === null ? 0.75 * ratedPa : ratedPa - differencePa
+    const usual = differencePa === null ? criteria.breakShare * ratedPa : ratedPa - differencePa
     return { makePa: ratedPa, breakPa: middle('break') ?? usual }
   }
-  const usual = differencePa === null ? ratedPa / 0.75 : ratedPa + differencePa
+  const usual = differencePa === null ? ratedPa / criteria.breakShare : ratedPa + differencePa
   return { makePa: middle('make') ?? usual, breakPa: ratedPa }
 }
 

@@ -1,4 +1,5 @@
 // A pressure track into the readings that carry news: a display that repeats itself, or a digit too coarse for the ramp.
+import { criteria } from '../criteria.table.ts'
 import type { TrackSample } from '../model/samples.ts'
 import { median } from '../statistics/mean.ts'
 
@@ -16,7 +17,7 @@ function plateaus(track: readonly TrackSample[], digitPa: number): Plateau[] {
   const runs: Plateau[] = []
   track.forEach((s, i) => {
     const run = runs.at(-1)
-    if (run && Math.abs(s.pressurePa - track[run.last]!.pressurePa) < 0.25 * digitPa) run.last = i
+    if (run && Math.abs(s.pressurePa - track[run.last]!.pressurePa) < criteria.sameDigits * digitPa) run.last = i
     else runs.push({ first: i, last: i })
   })
   return runs
@@ -40,11 +41,11 @@ export function freshness(track: readonly TrackSample[], digitPa: number, restPa
     lengths.push(here.last - here.first + 1)
     steps.push(Math.abs(up))
   }
-  if (lengths.length < 10) return 'every'
+  if (lengths.length < criteria.renewalRuns) return 'every'
   const length = median(lengths) ?? 1
   const stepPa = median(steps) ?? 0
-  if (length >= 2 && stepPa > 1.5 * digitPa) return 'refreshed'
-  return length >= 3 ? 'digit-steps' : 'every'
+  if (length >= criteria.repeatedReadings && stepPa > criteria.leapDigits * digitPa) return 'refreshed'
+  return length >= criteria.stayingReadings ? 'digit-steps' : 'every'
 }
 
 /**
@@ -58,25 +59,23 @@ export function freshReadings(track: readonly TrackSample[], digitPa: number, ki
   return digitCrossings(track, runs, digitPa)
 }
 
-/** Flicker between two digits at a crossing makes short runs; a digit that stands makes longer ones. */
-const longRun = 3
-
 function digitCrossings(track: readonly TrackSample[], runs: readonly Plateau[], digitPa: number): FreshSample[] {
   const out: FreshSample[] = []
   const whole = digitPa ** 2 / 12
   let before: Plateau | null = null
   let direction = 0
   for (const run of runs) {
-    if (run.last - run.first + 1 < longRun) continue
+    // Flicker between two digits at a crossing makes short runs.
+    if (run.last - run.first + 1 < criteria.stayingReadings) continue
     if (before !== null) {
       const last = track[before.last]!
       const next = track[run.first]!
       const step = next.pressurePa - last.pressurePa
-      if (Math.abs(step) < 0.25 * digitPa) {
+      if (Math.abs(step) < criteria.sameDigits * digitPa) {
         before = { first: before.first, last: run.last }
         continue
       }
-      const onward = step * direction >= 0 && Math.abs(step) < 1.5 * digitPa
+      const onward = step * direction >= 0 && Math.abs(step) < criteria.leapDigits * digitPa
       if (onward) {
         // Somewhere in the flicker, at the pace that the digits before and after show.
         const flickerUs = next.tUs - last.tUs

@@ -1,12 +1,9 @@
 // Raw pressure samples into the zeroed track that everything else reads: spikes out, repeats of a slow display out.
+import { criteria } from '../criteria.table.ts'
 import type { PressureSample, TrackSample } from '../model/samples.ts'
-
 import { indexAt } from '../statistics/index-at.ts'
 import { median } from '../statistics/mean.ts'
 import { type Zero, zeroAt } from './zero.ts'
-
-/** A reading that stands alone by this many times the local noise is wild; its neighbours agree with each other. */
-const wildFactor = 10
 
 /** The samples with zero subtracted, over-range and single wild readings left out. */
 export function zeroedTrack(samples: readonly PressureSample[], zero: Zero, digitPa: number): TrackSample[] {
@@ -19,7 +16,11 @@ export function zeroedTrack(samples: readonly PressureSample[], zero: Zero, digi
     // Both neighbours on either side must lie close together: a step (the kick) or a fast stroke is no spike.
     const around = [a, b, c, d].map((x) => x.pressurePa)
     const widthPa = Math.max(...around) - Math.min(...around)
-    const limitPa = Math.max(wildFactor * zero.noisePa, 3 * digitPa, 2 * widthPa)
+    const limitPa = Math.max(
+      criteria.wildNoises * zero.noisePa,
+      criteria.wildDigits * digitPa,
+      criteria.wildWidths * widthPa,
+    )
     return Math.abs(s.pressurePa - (median(around) ?? 0)) <= limitPa
   })
 }

@@ -1,4 +1,5 @@
 // The readings of a manometer that is being set up into what they prove of it: noise at rest, sign by a small pull, damping by letting go.
+import { criteria } from '../criteria.table.ts'
 import { indexAt } from '../statistics/index-at.ts'
 import { mean, median, sampleSd } from '../statistics/mean.ts'
 import { type ShownSample, type StepResponse, stepResponse } from './step-response.ts'
@@ -15,10 +16,6 @@ export type RigCheck = {
   next: string
 }
 
-/** A rest is this long. */
-const restUs = 4e6
-const fewest = 6
-
 /**
  * What `samples`, in order and as displayed, prove so far; those before `fromUs` are not looked at. `digitPa`: the last
  * digit, 0 where it is not known. Empty samples prove nothing.
@@ -31,12 +28,12 @@ export function checkRig(samples: readonly ShownSample[], fromUs: number, digitP
     return { ...nothing, next: 'Waiting for the manometer: nothing that can be read has come yet.' }
   if (rest === null) {
     const movesPa = movedLately(since)
-    const still = 'eave its ports open to the room and keep still for 4 s: noise and rest.'
+    const still = `eave its ports open to the room and keep still for ${criteria.setUpRestUs / 1e6} s: noise and rest.`
     return { ...nothing, movesPa, next: movesPa === null ? `L${still}` : `It moves: l${still}` }
   }
   const { meanPa, noisePa, endUs } = rest
   const known = { rest: { meanPa, noisePa }, movesPa: null }
-  const leastPa = Math.max(10 * noisePa, 5 * digitPa)
+  const leastPa = Math.max(criteria.pullNoises * noisePa, criteria.pullDigits * digitPa)
   const after = since.slice(indexAt(since, endUs))
   const sign = findSign(after, meanPa, leastPa)
   if (sign === null)
@@ -46,7 +43,7 @@ export function checkRig(samples: readonly ShownSample[], fromUs: number, digitP
       step: null,
       next: 'Pull the syringe a little, as in a test: which sign shows what pushes the switch?',
     }
-  const step = stepResponse(after, meanPa, 2 * leastPa)
+  const step = stepResponse(after, meanPa, criteria.letGoPulls * leastPa)
   if (step === null)
     return {
       ...known,
@@ -60,14 +57,15 @@ export function checkRig(samples: readonly ShownSample[], fromUs: number, digitP
 /** The earliest stretch in which the reading stands still but for its noise. */
 function findRest(samples: readonly ShownSample[], digitPa: number) {
   for (let i = 0; i < samples.length; i++) {
-    const endUs = samples[i]!.tUs + restUs
+    const endUs = samples[i]!.tUs + criteria.setUpRestUs
     if (samples.at(-1)!.tUs < endUs) return null
     const pressures = samples.slice(i, indexAt(samples, endUs)).map((s) => s.pressurePa)
-    if (pressures.length < fewest) continue
+    if (pressures.length < criteria.setUpReadings) continue
     const steps = pressures.slice(1).map((p, k) => Math.abs(p - pressures[k]!))
     // Of steps between neighbours, which a slow pull leaves small: 1.4826 × median is a robust standard deviation.
     const stepPa = (1.4826 * (median(steps) ?? 0)) / Math.SQRT2
-    if (Math.max(...pressures) - Math.min(...pressures) > Math.max(3 * digitPa, 8 * stepPa)) continue
+    const stillPa = Math.max(criteria.setUpDigits * digitPa, criteria.setUpNoises * stepPa)
+    if (Math.max(...pressures) - Math.min(...pressures) > stillPa) continue
     const noisePa = Math.max(digitPa / Math.sqrt(12), sampleSd(pressures) ?? 0)
     return { meanPa: mean(pressures) ?? 0, noisePa, endUs }
   }
@@ -76,9 +74,9 @@ function findRest(samples: readonly ShownSample[], digitPa: number) {
 
 /** Range of the readings of the last 4 s; null where there are none so old, or too few to tell. */
 function movedLately(samples: readonly ShownSample[]): number | null {
-  const fromUs = samples.at(-1)!.tUs - restUs
+  const fromUs = samples.at(-1)!.tUs - criteria.setUpRestUs
   const pressures = samples.slice(indexAt(samples, fromUs)).map((s) => s.pressurePa)
-  if (samples[0]!.tUs > fromUs || pressures.length < fewest) return null
+  if (samples[0]!.tUs > fromUs || pressures.length < criteria.setUpReadings) return null
   return Math.max(...pressures) - Math.min(...pressures)
 }
 

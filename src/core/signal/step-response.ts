@@ -1,5 +1,5 @@
 // The fall of a pressure that was let go at once into how quickly the display follows: its time constant.
-
+import { criteria } from '../criteria.table.ts'
 import { indexAt } from '../statistics/index-at.ts'
 import { median } from '../statistics/mean.ts'
 
@@ -14,11 +14,8 @@ export type StepResponse = {
   intervalS: number
 }
 
-/** Longer than this from 90 % to 10 % and it was the hand, not the display: common practice, no source. */
-const quickestHandS = 2
-const longestFallUs = 2 * quickestHandS * 1e6
-/** The level stands this long before it is let go. */
-const holdS = 0.8
+/** Readings of a fall that are looked at: twice as long as it may last. */
+const longestFallUs = 2 * criteria.letGoS * 1e6
 
 /**
  * The last quick fall from a held level to rest among `samples` (in order); null where there is none. `restPa` is the
@@ -29,12 +26,15 @@ export function stepResponse(samples: readonly ShownSample[], restPa: number, le
   for (let i = samples.length - 1; i > 0; i--) {
     const lastUs = samples[i - 1]!.tUs
     if (Math.abs(samples[i - 1]!.pressurePa - restPa) < leastPa) continue
-    const held = samples.slice(indexAt(samples, lastUs - holdS * 1e6), i).map((s) => s.pressurePa - restPa)
+    const held = samples
+      .slice(indexAt(samples, lastUs - criteria.letGoHeldS * 1e6), i)
+      .map((s) => s.pressurePa - restPa)
     const fromPa = median(held) ?? 0
-    if (held.length < 3 || !held.every((level) => Math.abs(level / fromPa - 1) < 0.1)) continue
+    if (held.length < criteria.letGoReadings) continue
+    if (!held.every((level) => Math.abs(level / fromPa - 1) < criteria.letGoShare)) continue
     const fall = samples.slice(i - 1, indexAt(samples, lastUs + longestFallUs))
     const [startUs, eUs, endUs] = [0.9, 1 / Math.E, 0.1].map((share) => crossingUs(fall, restPa, share * fromPa))
-    if (startUs == null || eUs == null || endUs == null || endUs - startUs > quickestHandS * 1e6) continue
+    if (startUs == null || eUs == null || endUs == null || endUs - startUs > criteria.letGoS * 1e6) continue
     return { fromPa, tauS: (eUs - startUs) / 1e6 / Math.log(0.9 * Math.E), intervalS: (median(gaps) ?? 0) / 1e6 }
   }
   return null

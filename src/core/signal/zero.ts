@@ -1,5 +1,5 @@
 // Rests of the vented manometer into the zero that is subtracted: linear in time between the first and the last.
-
+import { criteria } from '../criteria.table.ts'
 import { indexAt } from '../statistics/index-at.ts'
 import { median } from '../statistics/mean.ts'
 
@@ -15,10 +15,6 @@ export type Zero = {
   noisePa: number
 }
 
-const markDelayUs = 1e6
-const longestUs = 10e6
-const fewestReadings = 3
-
 /**
  * The zero rests of a session. With marks: each stretch from 1 s after a `zero` mark until the reading moves by more
  * than 3 × noise, at most 10 s. Without a usable one: the rests before the first and after the last stroke.
@@ -32,18 +28,22 @@ export function findZero(
   finished: boolean,
 ): Zero {
   const marked = zeroMarksUs
-    .map((tUs) => rest(samples, indexAt(samples, tUs + markDelayUs), 1, digitPa))
+    .map((tUs) => rest(samples, indexAt(samples, tUs + criteria.zeroDelayUs), 1, digitPa))
     // A mark with a stroke at once behind it opens no vented stretch.
-    .filter((r): r is ZeroRest => vented(r, 0, 0.2 * ratedPa) !== null)
-  const opening = marked[0] ?? vented(rest(samples, 0, 1, digitPa), 0, 0.2 * ratedPa)
+    .filter((r): r is ZeroRest => vented(r, 0, criteria.restShare * ratedPa) !== null)
+  const opening = marked[0] ?? vented(rest(samples, 0, 1, digitPa), 0, criteria.restShare * ratedPa)
   const closing =
     marked.length > 1
       ? (marked.at(-1) ?? null)
       : finished
-        ? vented(rest(samples, samples.length - 1, -1, digitPa), opening?.meanPa ?? 0, 0.1 * ratedPa)
+        ? vented(
+            rest(samples, samples.length - 1, -1, digitPa),
+            opening?.meanPa ?? 0,
+            criteria.closingZeroShare * ratedPa,
+          )
         : null
   // One single rest is no pair: without a stroke between them the stretch from the end meets the one from the start.
-  const after = closing && opening && closing.tUs > opening.tUs + markDelayUs ? closing : null
+  const after = closing && opening && closing.tUs > opening.tUs + criteria.zeroDelayUs ? closing : null
   const noisePa = Math.max(digitPa / Math.sqrt(12), opening?.sdPa ?? 0, after?.sdPa ?? 0)
   return { before: opening, after, noisePa }
 }
@@ -65,21 +65,22 @@ function vented(found: ZeroRest | null, expectedPa: number, withinPa: number): Z
 function rest(samples: readonly Sample[], from: number, direction: 1 | -1, digitPa: number): ZeroRest | null {
   const first = samples[from]
   if (!first) return null
+  const openingReadings = criteria.zeroOpeningReadings
   const opening: number[] = []
-  for (let i = from; i >= 0 && i < samples.length && opening.length < 10; i += direction)
+  for (let i = from; i >= 0 && i < samples.length && opening.length < openingReadings; i += direction)
     opening.push(samples[i]!.rawPa)
   const openingNoisePa = successiveNoise(opening)
   const openingPa = median(opening) ?? 0
   let [n, meanPa, squares, meanUs, away] = [0, 0, 0, 0, 0]
   for (let i = from; i >= 0 && i < samples.length; i += direction) {
     const { tUs, rawPa } = samples[i]!
-    if (Math.abs(tUs - first.tUs) > longestUs) break
+    if (Math.abs(tUs - first.tUs) > criteria.zeroS * 1e6) break
     // One digit of flicker is no movement: the floor is half a digit, so that 3 × noise is one and a half.
-    const noisePa = Math.max(n < 10 ? openingNoisePa : Math.sqrt(squares / (n - 1)), digitPa / 2)
+    const noisePa = Math.max(n < openingReadings ? openingNoisePa : Math.sqrt(squares / (n - 1)), digitPa / 2)
     // A single first reading is no mean yet.
-    const expectedPa = n < 5 ? openingPa : meanPa
-    if (Math.abs(rawPa - expectedPa) > 3 * noisePa) {
-      if (++away === 2) break
+    const expectedPa = n < criteria.zeroMedianReadings ? openingPa : meanPa
+    if (Math.abs(rawPa - expectedPa) > criteria.zeroNoises * noisePa) {
+      if (++away === criteria.zeroLeavingReadings) break
       continue
     }
     away = 0
@@ -89,7 +90,7 @@ function rest(samples: readonly Sample[], from: number, direction: 1 | -1, digit
     squares += step * (rawPa - meanPa)
     meanUs += (tUs - meanUs) / n
   }
-  if (n < fewestReadings) return null
+  if (n < criteria.zeroReadings) return null
   return { tUs: meanUs, meanPa, sdPa: Math.sqrt(squares / (n - 1)), n }
 }
 

@@ -1,4 +1,5 @@
 // A value with its expanded uncertainty into the two texts a report prints.
+import { atPlace } from './at-place.ts'
 
 export type Rounded = { value: string; uncertainty: string }
 
@@ -9,11 +10,17 @@ export type Rounded = { value: string; uncertainty: string }
  * finite or the uncertainty not above 0.
  */
 export function roundToUncertainty(value: number, uncertainty: number): Rounded | null {
-  if (!Number.isFinite(value) || !Number.isFinite(uncertainty) || uncertainty <= 0) return null
-  let place = Math.floor(Math.log10(uncertainty)) - 1
-  // 99.6 becomes 100, whose second figure is the ten.
-  if (roundUp(uncertainty, place) >= 100) place++
+  const place = placeOfUncertainty(uncertainty)
+  if (place === null || !Number.isFinite(value)) return null
   return { value: atPlace(value, place), uncertainty: atPlace(roundUp(uncertainty, place) * 10 ** place, place) }
+}
+
+/** The decimal place of the second figure of an uncertainty: -2 for 0.52; null where it is not finite or not above 0. */
+export function placeOfUncertainty(uncertainty: number): number | null {
+  if (!Number.isFinite(uncertainty) || uncertainty <= 0) return null
+  const place = Math.floor(Math.log10(uncertainty)) - 1
+  // 99.6 becomes 100, whose second figure is the ten.
+  return roundUp(uncertainty, place) >= 100 ? place + 1 : place
 }
 
 /** Whole number of steps of 10^place in an uncertainty. */
@@ -21,10 +28,4 @@ function roundUp(uncertainty: number, place: number): number {
   const steps = uncertainty / 10 ** place
   const nearest = Math.round(steps)
   return nearest > 0.99 * steps ? nearest : Math.ceil(steps)
-}
-
-function atPlace(value: number, place: number): string {
-  const text = place < 0 ? value.toFixed(-place) : String(Math.round(value / 10 ** place) * 10 ** place)
-  // No minus before a zero.
-  return /^-[0.]*$/.test(text) ? text.slice(1) : text
 }

@@ -1,5 +1,5 @@
 // Closed readings away from any edge into the contact's resistance: median, worst, and the median of each closure.
-
+import { criteria } from '../criteria.table.ts'
 import type { RigSpec } from '../model/rig.ts'
 import type { ContactSample } from '../model/samples.ts'
 import { median } from '../statistics/mean.ts'
@@ -11,9 +11,6 @@ export type ContactResistance = {
   /** Median of each closure in order, leads off. */
   closuresOhm: number[]
 }
-
-/** A reading this near an edge may still be settling, s. */
-const clearOfEdgeUs = 0.2e6
 
 /** Resistance with the leads taken off; all null for the network, which hides it unless its own values were measured. */
 export function contactResistance(
@@ -33,8 +30,8 @@ export function contactResistance(
     if (state !== 'closed' || !Number.isFinite(ohm)) continue
     const previous = edges[next - 1]
     const following = edges[next]
-    if (previous && tUs - previous.hiUs < clearOfEdgeUs) continue
-    if (following && following.loUs - tUs < clearOfEdgeUs) continue
+    if (previous && tUs - previous.hiUs < criteria.clearOfEdgeUs) continue
+    if (following && following.loUs - tUs < criteria.clearOfEdgeUs) continue
     if (newClosure) closures.push([])
     newClosure = false
     closures.at(-1)?.push(ohm - rig.leadsOhm)

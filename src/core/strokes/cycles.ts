@@ -1,5 +1,5 @@
 // Strokes and edges into cycles: which role each stroke has, its make and its break, and why it does not count.
-
+import { criteria } from '../criteria.table.ts'
 import type { Stroke } from '../intake/stroke-tracker.ts'
 import type { Mark } from '../model/marks.ts'
 import type { WhyNot } from '../model/result.ts'
@@ -49,10 +49,6 @@ function roleOf(index: number, span: Stroke, marks: readonly Mark[]): CycleRole 
   return stage?.mark === 'precondition' ? 'precondition' : 'counted'
 }
 
-/** Transitions that make chatter, and the band about the trip in which they must lie, as a fraction of the rated point. */
-const chatterTransitions = 3
-const chatterBand = 0.1
-
 /**
  * Whether the contact chattered in a stroke: at least 3 transitions within ± 0.1 S of the trip on the
  * way up (the first change) or on the way down (the last). `pressureAt` gives Pa at a time in µs.
@@ -61,8 +57,10 @@ export function chatters(cycle: Cycle, ratedPa: number, pressureAt: (tUs: number
   const crowd = (edges: readonly Edge[], trip: Edge | undefined) => {
     if (!trip) return false
     const atPa = pressureAt((trip.loUs + trip.hiUs) / 2)
-    const near = edges.filter((e) => Math.abs(pressureAt((e.loUs + e.hiUs) / 2) - atPa) <= chatterBand * ratedPa)
-    return near.length >= chatterTransitions
+    const near = edges.filter(
+      (e) => Math.abs(pressureAt((e.loUs + e.hiUs) / 2) - atPa) <= criteria.chatterShare * ratedPa,
+    )
+    return near.length >= criteria.chatterTransitions
   }
   const { make } = cycle
   const last = cycle.edges.at(-1)

@@ -1,4 +1,5 @@
 // Contact readings into edges: each change of the switch between the last reading of the old state and the first of the new.
+import { criteria } from '../criteria.table.ts'
 import { isActuated, type Pair } from '../model/pair.ts'
 import type { ContactSample } from '../model/samples.ts'
 
@@ -13,9 +14,6 @@ export type Edge = {
   /** Openings shorter than the bounce limit that this edge swallowed. */
   bounces: number
 }
-
-// Rebounds under 20 ms are bounce, longer ones are transitions that the circuit sees: common practice, no source.
-const bounceUs = 20_000
 
 /** The edges of a session in order. Readings that do not tell the state (a lead off, shorted) only widen the interval. */
 export function findEdges(contact: readonly ContactSample[], pair: Pair): Edge[] {
@@ -36,7 +34,7 @@ function mergeBounces(changes: readonly Edge[]): Edge[] {
   const edges: Edge[] = []
   for (let i = 0; i < changes.length; ) {
     let end = i + 1
-    while (end < changes.length && changes[end]!.hiUs - changes[end - 1]!.hiUs < bounceUs) end++
+    while (end < changes.length && changes[end]!.hiUs - changes[end - 1]!.hiUs < criteria.bounceUs) end++
     const count = end - i
     if (count % 2 === 1) edges.push({ ...changes[i]!, bounces: (count - 1) / 2 })
     i = end

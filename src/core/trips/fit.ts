@@ -48,6 +48,9 @@ const coarseStepS = 0.025
 /** A lag this much less likely by its timing alone is not weighed further; no agreement of pressures makes up for it. */
 const hopeless = 40
 const fineSteps = 60
+/** A lag, and a lag with its damping, of less weight than this is left out. */
+const leastLagWeight = 1e-5
+const leastWeight = 1e-9
 /** Mean damping of manometers, s, as a prior for the session's own estimate: common practice, no source. */
 const usualDampingS = 0.3
 
@@ -71,7 +74,7 @@ export function fitSession(trips: readonly TripInput[], prior: LagEstimate | nul
   const sigmas = scatterGrid(ratedPa)
   const coarse = weigh(prepared, groups, dampings, lags, prior, sigmas)
   const sigmaOf = new Map(groups.map((g) => [g.transition, likeliestScatter(coarse, g, sigmas)]))
-  const alive = lags.filter((_, l) => coarse.byLag[l]! > 1e-5)
+  const alive = lags.filter((_, l) => coarse.byLag[l]! > leastLagWeight)
   const from = Math.min(...alive) - coarseStepS
   const to = Math.max(...alive) + coarseStepS
   const fine = Array.from({ length: fineSteps + 1 }, (_, i) => from + (i * (to - from)) / fineSteps)
@@ -79,8 +82,11 @@ export function fitSession(trips: readonly TripInput[], prior: LagEstimate | nul
   return nodes.length === 0 ? null : summarise(prepared, groups, nodes, sigmaOf)
 }
 
+/** Each scatter of the grid is so many times the one before. */
+const scatterStep = 1.45
+
 function scatterGrid(ratedPa: number): number[] {
-  return Array.from({ length: 16 }, (_, i) => ratedPa * 0.0004 * 1.45 ** i)
+  return Array.from({ length: 16 }, (_, i) => ratedPa * 0.0004 * scatterStep ** i)
 }
 
 /** Log of the probability of values with own variances about one unknown mean, scatter sigma added (restricted likelihood). */
@@ -168,7 +174,8 @@ function likeliestScatter(weighed: Weighed, group: Group, sigmas: readonly numbe
   const [la, lb, lc] = [Math.log(a), Math.log(b), Math.log(c)]
   const bend = la - 2 * lb + lc
   const shift = bend < 0 ? (0.5 * (la - lc)) / bend : 0
-  return sigmas[top]! * 1.45 ** Math.max(-0.5, Math.min(0.5, shift))
+  const halfStep = 0.5
+  return sigmas[top]! * scatterStep ** Math.max(-halfStep, Math.min(halfStep, shift))
 }
 
 type Node = { weight: number; lagS: number; damping: number; dampingS: number; moments: Moment[]; fits: Fit[] }
@@ -201,7 +208,9 @@ function weighFixed(
     }
   })
   const total = logSum(nodes.map((n) => n.log))
-  return nodes.map(({ log, ...node }) => ({ ...node, weight: Math.exp(log - total) })).filter((n) => n.weight > 1e-9)
+  return nodes
+    .map(({ log, ...node }) => ({ ...node, weight: Math.exp(log - total) }))
+    .filter((n) => n.weight > leastWeight)
 }
 
 function summarise(

@@ -1,4 +1,5 @@
 // The readings around one trip into how likely each moment of it is: the kick's step dates the trip in the pressure stream.
+import { criteria } from '../criteria.table.ts'
 import {
   filterRamp,
   isSurprise,
@@ -109,15 +110,16 @@ export function tripSurface(
     })
   })
   const evidence = best.logLik - noKick
-  return { cells, kick: { evidence, sizePa: best.sizePa, sizeVar: best.sizeVar, mostPa: 2 * largestPa } }
+  return { cells, kick: { evidence, sizePa: best.sizePa, sizeVar: best.sizeVar, mostPa: criteria.kickSds * largestPa } }
 }
 
 /**
- * Whether a kick stands out: e^5 : 1 with its moment free to choose, and at least 3 × the noise of a reading. One as large
- * as would trip any switch back is a plunger that jerks, and dates nothing.
+ * Whether a kick stands out, by its evidence and by the noise of a reading. One as large as would trip any switch back is
+ * a plunger that jerks, and dates nothing.
  */
 export function kickSeen({ kick }: TripSurface, model: RampModel): boolean {
-  return kick.evidence > 5 && kick.sizePa > 3 * Math.sqrt(model.noiseVar) && kick.sizePa < kick.mostPa
+  const leastPa = criteria.kickNoises * Math.sqrt(model.noiseVar)
+  return kick.evidence > criteria.kickEvidence && kick.sizePa > leastPa && kick.sizePa < kick.mostPa
 }
 
 /** Cubic Hermite between two smoothed readings: exact for the pressures and rates at both ends. */
@@ -166,7 +168,7 @@ function kickTail(
     const dt = sample.tS - atS
     const sinceS = sample.tS - tS
     // What of the kick does not show yet; nothing where a double could not tell it from 1.
-    const left = sinceS < 37 * tauS ? Math.exp(-sinceS / tauS) : 0
+    const left = sinceS < vanishedTaus * tauS ? Math.exp(-sinceS / tauS) : 0
     const unsure = left === 0 ? 0 : shapeVar(left, sinceS, widthS, dampingS) * (k * k + kk)
     const noiseVar = model.noiseVar + sample.extraVar + unsure
     atS = sample.tS
@@ -208,8 +210,14 @@ function kickTail(
   return { logLik: logLik + logPositive(k / Math.sqrt(kk)), sizePa: k, sizeVar: kk }
 }
 
+/** After so many time constants exp(−t/τ) is below what a double adds to 1. */
+const vanishedTaus = 37
 /** A display without damping still takes a moment over a step, s: common practice, no source. */
 const undampedS = 0.0125
+
+/** Distance of neighbours on the grid of dampings: s, and of the damping where that is more. */
+const gridStepS = 0.05
+const gridStepShare = 0.25
 
 /**
  * Variance of the share of a kick that shows `sinceS` after it, where `left` of it does not: begun anywhere in its cell,
@@ -218,7 +226,7 @@ const undampedS = 0.0125
 function shapeVar(left: number, sinceS: number, widthS: number, dampingS: number): number {
   if (dampingS === 0) return (left * left) / 4
   const slope = left / dampingS
-  const stepS = Math.max(0.05, 0.25 * dampingS)
+  const stepS = Math.max(gridStepS, gridStepShare * dampingS)
   return ((slope * widthS) ** 2 + ((slope * sinceS * stepS) / dampingS) ** 2) / 12
 }
 

@@ -5,6 +5,7 @@
 // Model: integrated Wiener process, e.g. Bar-Shalom, Li, Kirubarajan, Estimation with Applications to Tracking and
 // Navigation (2001), 6.2.2 (from memory). q is chosen by likelihood from the session's own strokes.
 
+import { criteria } from '../criteria.table.ts'
 import { median } from '../statistics/mean.ts'
 
 /** A displayed pressure with zero subtracted; `tS` in s from any origin; `extraVar` is its variance beyond the noise, Pa². */
@@ -80,9 +81,12 @@ function advance(
 // A reading more than 6 sd off says "wild" and not "impossible": its cost is capped, or one spike would decide everything.
 const worstSquare = 36
 
+/** Square of an error, in variances, that costs as much as a jump. */
+const surprisingSquare = 2 * paceJump.price
+
 /** Whether an error is so large that a jump of the rate could be the likelier story: a jump's price at the very least. */
 export function isSurprise(error: number, variance: number): boolean {
-  return error * error > 2 * paceJump.price * variance
+  return error * error > surprisingSquare * variance
 }
 
 export function logGauss(error: number, variance: number): number {
@@ -171,7 +175,8 @@ export function chooseRampModel(stretches: readonly (readonly RampSample[])[], n
     for (const q of qGrid) {
       const model = { noiseVar: noisePa * noisePa * factor, q }
       let total = -0.5 * (Math.log(q / usualQ) / usualSpread) ** 2
-      for (const stretch of stretches) if (stretch.length > 3) total += filterRamp(stretch, model).logLiks.at(-1)!
+      for (const stretch of stretches)
+        if (stretch.length > criteria.paceReadings) total += filterRamp(stretch, model).logLiks.at(-1)!
       if (total > bestLik) {
         bestLik = total
         best = model
@@ -183,6 +188,8 @@ export function chooseRampModel(stretches: readonly (readonly RampSample[])[], n
 /** A hand changes its rate by about a tenth every quarter of a second, give or take a factor of e² in q: common practice, no source. */
 const usualChange = { share: 0.1, everyS: 0.25 }
 const usualSpread = 2
+/** A hand at rest would have no usual change at all, Pa/s. */
+const slowestPaPerS = 0.1
 
 /** The usual q at the pace of the stretches: where they are short, they alone cannot tell a steady hand from a lucky one. */
 function usualIntensity(stretches: readonly (readonly RampSample[])[]): number {
@@ -192,6 +199,6 @@ function usualIntensity(stretches: readonly (readonly RampSample[])[]): number {
       ? [Math.abs((last.pressurePa - first.pressurePa) / (last.tS - first.tS))]
       : []
   })
-  const rate = Math.max(median(rates) ?? 0, 0.1)
+  const rate = Math.max(median(rates) ?? 0, slowestPaPerS)
   return (usualChange.share * rate) ** 2 / usualChange.everyS
 }

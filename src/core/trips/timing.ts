@@ -1,4 +1,5 @@
 // All trips of a session into the shift between contact and kick on which they agree, and the moments that this leaves each of them.
+import { criteria } from '../criteria.table.ts'
 import { median } from '../statistics/mean.ts'
 import { dampingGridS, type TripCell } from './kick.ts'
 import type { TripInput } from './trip-moment.ts'
@@ -8,6 +9,7 @@ export type Shift = { fromS: number; toS: number }
 
 export const shiftRangeS: Shift = { fromS: -1.5, toS: 3 }
 const finestStepS = 0.025
+const stepsPerInterval = 4
 /**
  * No moment is ruled out by one kick alone beyond this log likelihood: a change of the hand's pace can look like a kick, while
  * the contact's interval is a fact. Together the trips of a session tell the two apart.
@@ -24,9 +26,6 @@ const contradiction = 1e-5
 /** A shift less likely than this share of the best is left out. */
 const negligible = 1e-6
 
-/** A trip agrees with a shift that fits it nearly as well as its own best (log likelihood). */
-const agrees = 6
-
 /** Share of the trips (0 to 1) that agree with the shift the session likes best: kicks that agree on none are no kicks. */
 export function agreementOf(trips: readonly TripInput[]): number {
   const { shifts, best, dated } = weighShifts(trips)
@@ -40,7 +39,7 @@ export function agreementOf(trips: readonly TripInput[]): number {
       addLogs(logs, shifts, trip, best, d)
       for (const [i, log] of logs.entries()) fits[i] = Math.max(fits[i]!, log)
     }
-    return fits[at]! > Math.max(...fits) - agrees
+    return fits[at]! > Math.max(...fits) - criteria.agreeingLogLik
   })
   return agreeing.length / dated.length
 }
@@ -62,8 +61,9 @@ function weighShifts(trips: readonly TripInput[]) {
   const dated = trips.filter((t) => t.dated && !t.contactBlind && t.surface.cells.length > 0)
   const bestOf = dated.map(bestLogLik)
   const best = shifts.map(() => Number.NEGATIVE_INFINITY)
+  const logUsual = (shiftS: number) => -0.5 * (shiftS / usualS) ** 2
   for (let d = 0; d < dampingGridS.length; d += dampingStep) {
-    const logs = Float64Array.from(shifts, (s) => Math.max(unheardOf, -0.5 * (s / usualS) ** 2))
+    const logs = Float64Array.from(shifts, (s) => Math.max(unheardOf, logUsual(s)))
     for (const [i, trip] of dated.entries()) addLogs(logs, shifts, trip, bestOf[i]!, d)
     for (const [i, log] of logs.entries()) if (log > best[i]!) best[i] = log
   }
@@ -77,7 +77,7 @@ function weighShifts(trips: readonly TripInput[]) {
 function scalesOf(trips: readonly TripInput[]): { stepS: number; usualS: number } {
   const contactS = trips.map((t) => t.hiS - t.loS)
   const cellsS = trips.map((t) => 4 * (t.surface.cells[0]?.widthS ?? 0))
-  const stepS = Math.max(finestStepS, Math.min(...contactS, ...cellsS) / 4)
+  const stepS = Math.max(finestStepS, Math.min(...contactS, ...cellsS) / stepsPerInterval)
   return { stepS, usualS: ((median(contactS) ?? 0) + (median(cellsS) ?? 0)) / 2 + addedS }
 }
 

@@ -47,6 +47,10 @@ const stampJitterS = 0.004
 const contradiction = 1e-5
 /** Log likelihood, relative to the best, below which a moment is left out. */
 const impossible = -20
+/** Weight, relative to the best, below which a moment says nothing of where a trip may have been. */
+const hardlyPossible = 1e-3
+/** What rounding leaves of a variance that is none, Pa². */
+const leastVariance = 1e-9
 
 /** A trip made ready to be weighed for many lags at the dampings given. One not dated by kicks is placed by its contact's interval alone. */
 export function prepareTrip(trip: TripInput, dampingsS: readonly number[]): Prepared {
@@ -98,7 +102,7 @@ export function momentAt(trip: Prepared, lagS: number, damping: number, sessionD
   }
   if (!(sums.w > 0)) return { logWeight: -1e3, mean: Number.NaN, variance: Infinity }
   const mean = sums.wp / sums.w
-  return { logWeight: Math.log(sums.w), mean, variance: Math.max(1e-9, sums.wpp / sums.w - mean * mean) }
+  return { logWeight: Math.log(sums.w), mean, variance: Math.max(leastVariance, sums.wpp / sums.w - mean * mean) }
 }
 
 function firstEndingAfter(cells: readonly Cell[], tS: number): number {
@@ -129,7 +133,7 @@ export function tripValue(
   const shiftS = likely.lagS + dampingS
   const weightOf = (c: Cell) => c.weights[likely.damping]! / (c.widthS * (Math.abs(c.v) + 1e-9))
   const top = Math.max(...trip.cells.map(weightOf))
-  const possible = trip.cells.filter((c) => weightOf(c) > top * 1e-3)
+  const possible = trip.cells.filter((c) => weightOf(c) > top * hardlyPossible)
   const inside = possible.filter(
     (c) => trip.contactBlind || (c.startS + shiftS < trip.hiS && c.startS + c.widthS + shiftS > trip.loS),
   )

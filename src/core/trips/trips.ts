@@ -1,6 +1,5 @@
 // Cycles into trips ready for the fit: the readings around each edge, how likely each moment is, and why a cycle is void.
-
-import { restFraction } from '../intake/stroke-tracker.ts'
+import { criteria } from '../criteria.table.ts'
 import type { Pair } from '../model/pair.ts'
 import type { WhyNot } from '../model/result.ts'
 import type { TrackSample } from '../model/samples.ts'
@@ -11,6 +10,7 @@ import { type Cycle, chatters } from '../strokes/cycles.ts'
 import type { Edge } from '../strokes/edges.ts'
 import { kickSeen, type TripSurface, tripSurface } from './kick.ts'
 import { chooseRampModel, type RampModel, type RampSample } from './ramp.ts'
+import { reversalLimitPa } from './reversal-limit.ts'
 
 export type Trip = {
   stroke: number
@@ -43,16 +43,6 @@ export type Streams = {
   pair: Pair
 }
 
-/** How far the kick may stand before and after the contact's interval, s: the lags of hose, manometer and meter together. */
-const searchBackS = 2.5
-const searchOnS = 1.2
-/** Readings taken in on either side of the search, s: enough for the rate of a slow hand to settle. */
-const leadS = 4
-const tailS = 1.5
-/** The stretch ends where the pressure has left the trip's by this share of S: a quick stroke or a vent is no part of it. */
-const reachShare = 0.3
-/** The hand's steadiness is read this near the trip: farther off it may still be quick. */
-const paceShare = 0.12
 /** Streams faster than this are averaged to it, s: at 5 Pa/s it costs 0.06 Pa of a single trip. */
 const finestS = 0.04
 
@@ -64,7 +54,7 @@ const crossingShare = 0.04
  * `noisePa`: of one fresh reading.
  */
 export function pressureStream(track: readonly TrackSample[], noisePa: number, digitPa: number, ratedPa: number) {
-  const kind = freshness(track, digitPa, restFraction * ratedPa)
+  const kind = freshness(track, digitPa, criteria.restShare * ratedPa)
   const fresh = freshReadings(track, digitPa, kind)
   return {
     track,
@@ -82,10 +72,9 @@ export function sessionRamp(cycles: readonly Cycle[], streams: Streams): RampMod
     if (!cycle.make && !cycle.break) return [samplesBetween(streams, cycle.span.startUs, cycle.span.peakUs)]
     return [cycle.make, cycle.break].flatMap((edge) => {
       if (!edge) return []
-      // Ends half a second short of the trip: the kick is no part of the hand.
-      const endUs = edge.loUs - 0.5e6
-      const near = nearTrip(edge, streams, paceShare)
-      return [samplesBetween(streams, Math.max(near.fromUs, endUs - leadS * 1e6), endUs)]
+      const endUs = edge.loUs - criteria.paceEndUs
+      const near = nearTrip(edge, streams, criteria.paceShare)
+      return [samplesBetween(streams, Math.max(near.fromUs, endUs - criteria.rampLeadS * 1e6), endUs)]
     })
   })
   return chooseRampModel(stretches, streams.noisePa)
@@ -94,20 +83,23 @@ export function sessionRamp(cycles: readonly Cycle[], streams: Streams): RampMod
 /** The trip of `edge`, with the likelihood of each moment in the pressure stream. */
 export function locateTrip(cycle: Cycle, edge: Edge, streams: Streams, model: RampModel): Trip {
   const transition = edge.to ? 'make' : 'break'
-  const back = Math.max(searchBackS, 1.5 * (streams.pressureIntervalS + streams.contactIntervalS))
+  const intervalsS = streams.pressureIntervalS + streams.contactIntervalS
+  const backS = Math.max(criteria.searchBackS, criteria.searchIntervals * intervalsS)
   // A make lies on the way up and a break on the way down: the search does not cross the peak or leave the stroke.
-  const near = nearTrip(edge, streams, reachShare)
-  const earliestUs = Math.max(near.fromUs, edge.to ? cycle.span.startUs - 1e6 : cycle.span.peakUs)
-  const latestUs = Math.min(near.toUs, edge.to ? cycle.span.peakUs + 0.5e6 : cycle.span.endUs + 1e6)
-  const fromUs = Math.max(edge.loUs - back * 1e6, earliestUs)
-  const toUs = Math.max(fromUs, Math.min(edge.hiUs + searchOnS * 1e6, latestUs))
+  const near = nearTrip(edge, streams, criteria.rampReachShare)
+  const { searchPastStrokeUs, searchPastPeakUs } = criteria
+  const { startUs, peakUs, endUs } = cycle.span
+  const earliestUs = Math.max(near.fromUs, edge.to ? startUs - searchPastStrokeUs : peakUs)
+  const latestUs = Math.min(near.toUs, edge.to ? peakUs + searchPastPeakUs : endUs + searchPastStrokeUs)
+  const fromUs = Math.max(edge.loUs - backS * 1e6, earliestUs)
+  const toUs = Math.max(fromUs, Math.min(edge.hiUs + criteria.searchOnS * 1e6, latestUs))
   const samples = samplesBetween(
     streams,
-    Math.max(fromUs - leadS * 1e6, earliestUs),
-    Math.min(toUs + tailS * 1e6, near.toUs),
+    Math.max(fromUs - criteria.rampLeadS * 1e6, earliestUs),
+    Math.min(toUs + criteria.rampTailS * 1e6, near.toUs),
   )
   const direction = edge.to ? 1 : -1
-  const surface = tripSurface(samples, fromUs / 1e6, toUs / 1e6, direction, model, restFraction * streams.ratedPa)
+  const surface = tripSurface(samples, fromUs / 1e6, toUs / 1e6, direction, model, criteria.kickShare * streams.ratedPa)
   return {
     stroke: cycle.stroke,
     transition,
@@ -168,58 +160,51 @@ export function voidReason(cycle: Cycle, trips: readonly Trip[], streams: Stream
   return cycle.break === null ? 'no-break' : null
 }
 
-// Three median intervals without a reading are a gap; never less than 0.3 s, since adapters deliver in bursts.
-const gapIntervals = 3
-const shortestGapS = 0.3
-
 function hasGap(trip: Trip, streams: Streams): boolean {
   const { loUs, hiUs } = trip.edge
-  if (hiUs - loUs > Math.max(gapIntervals * streams.contactIntervalS, shortestGapS) * 1e6) return true
-  if (streams.linkBreaksUs.some((tUs) => tUs > loUs - 1e6 && tUs < hiUs + 1e6)) return true
-  const limitUs = Math.max(gapIntervals * streams.pressureIntervalS, shortestGapS) * 1e6
+  if (hiUs - loUs > gapUs(streams.contactIntervalS)) return true
+  const nearUs = criteria.linkBreakUs
+  if (streams.linkBreaksUs.some((tUs) => tUs > loUs - nearUs && tUs < hiUs + nearUs)) return true
+  const limitUs = gapUs(streams.pressureIntervalS)
   const { track } = streams
-  const first = Math.max(1, indexAt(track, loUs - 0.5e6))
+  const first = Math.max(1, indexAt(track, loUs - criteria.gapLeadUs))
   for (let i = first; i < track.length && track[i - 1]!.tUs < hiUs; i++)
     if (track[i]!.tUs - track[i - 1]!.tUs > limitUs) return true
   return false
 }
 
-/** Moments this much less likely than the best may still be the trip's (log likelihood). */
-const plausible = 6
+const gapUs = (intervalS: number) => Math.max(criteria.gapIntervals * intervalS, criteria.gapS) * 1e6
 
 /** Earliest moment in pressure time (µs) at which the trip may have been; the start of its contact interval where no kick tells. */
 function tripMomentUs(trip: Trip): number {
   if (!trip.kick) return trip.edge.loUs
   const likes = trip.surface.cells.map((c) => Math.max(...c.logLiks))
   const best = Math.max(...likes)
-  const first = trip.surface.cells.find((_, i) => likes[i]! > best - plausible)
+  const first = trip.surface.cells.find((_, i) => likes[i]! > best - criteria.plausibleLogLik)
   return first ? Math.min(trip.edge.loUs, (first.tS - first.widthS) * 1e6) : trip.edge.loUs
 }
 
-/** A reversal within 20 % of the trip before it: the pressure turned back by more than 2 % of S, noise or two digits. */
+/** Whether the pressure turned back before a trip and near to it. */
 function reversesBefore(cycle: Cycle, trip: Trip, streams: Streams): boolean {
-  const { track, ratedPa, noisePa, digitPa } = streams
+  const { track } = streams
   const endUs = tripMomentUs(trip)
   const sign = trip.transition === 'make' ? 1 : -1
   const startUs = sign === 1 ? cycle.span.startUs : cycle.span.peakUs
   const tripPa = pressureAt(track, endUs)
-  const limitPa = Math.max(0.02 * ratedPa, 6 * noisePa, 2 * digitPa)
+  const limitPa = reversalLimitPa(streams)
   let farthest = Number.NEGATIVE_INFINITY
   for (let i = indexAt(track, startUs); i < track.length && track[i]!.tUs < endUs; i++) {
     const value = sign * track[i]!.pressurePa
-    if (farthest > sign * tripPa - 0.2 * tripPa && farthest - value > limitPa) return true
+    if (farthest > sign * tripPa - criteria.reversalReachShare * tripPa && farthest - value > limitPa) return true
     farthest = Math.max(farthest, value)
   }
   return false
 }
 
-// The error that the sampling of one trip leaves decides, not a fixed speed: T/8 each is T/20 in the mean of six.
-const tooFastShare = 1 / 8
-
 function isTooFast(trip: Trip, streams: Streams): boolean {
   const rate = tripRate(trip)
   const intervalS = trip.kick ? streams.pressureIntervalS : (trip.edge.hiUs - trip.edge.loUs) / 1e6
-  return (rate * intervalS) / Math.sqrt(12) > tooFastShare * streams.halfTolerancePa
+  return (rate * intervalS) / Math.sqrt(12) > criteria.tooFastShare * streams.halfTolerancePa
 }
 
 function tripRate(trip: Trip): number {
@@ -229,26 +214,25 @@ function tripRate(trip: Trip): number {
   return near ? Math.abs(near.smooth.vPaPerS) : 0
 }
 
-const frozenUs = 3e6
-
 /**
- * Whether the display stood still for over 3 s while the pressure must have changed, and then leapt: the contact changed
+ * Whether the display stood still for long while the pressure must have changed, and then leapt: the contact changed
  * meanwhile, or the leap makes up for the way the hand was going. A held hand that then vents does neither.
  */
 function isFrozen(cycle: Cycle, streams: Streams): boolean {
   const { track, ratedPa, digitPa } = streams
+  const leastLeapPa = Math.max(criteria.frozenLeapDigits * digitPa, criteria.frozenLeapShare * ratedPa)
   let still = indexAt(track, cycle.span.startUs)
   for (let i = still + 1; i < track.length && track[i]!.tUs <= cycle.span.endUs; i++) {
     const from = track[still]!
     const leapPa = track[i]!.pressurePa - from.pressurePa
-    // Zero drifts linearly under the readings, so equal digits differ here by far less than one digit.
-    if (Math.abs(leapPa) < 0.5 * digitPa) continue
+    if (Math.abs(leapPa) < criteria.frozenDigits * digitPa) continue
     const stillUs = track[i - 1]!.tUs - from.tUs
-    if (stillUs > frozenUs && Math.abs(leapPa) > Math.max(5 * digitPa, 0.05 * ratedPa)) {
+    if (stillUs > criteria.frozenUs && Math.abs(leapPa) > leastLeapPa) {
       const ratePaPerUs = (from.pressurePa - pressureAt(track, from.tUs - 1e6)) / 1e6
       const owedPa = ratePaPerUs * stillUs
       const contactChanged = cycle.edges.some((e) => e.loUs > from.tUs && e.hiUs < track[i]!.tUs)
-      if (contactChanged || (leapPa * owedPa > 0 && Math.abs(leapPa) > 0.5 * Math.abs(owedPa))) return true
+      const onward = leapPa * owedPa > 0 && Math.abs(leapPa) > criteria.frozenOwedShare * Math.abs(owedPa)
+      if (contactChanged || onward) return true
     }
     still = i
   }

@@ -1,5 +1,5 @@
 // The fit of a session into estimates with a full uncertainty budget, in the manner of JCGM 100:2008 (GUM).
-
+import { criteria } from '../criteria.table.ts'
 import type { BudgetLine, Estimate } from '../model/result.ts'
 import type { RigSpec } from '../model/rig.ts'
 import type { Zero } from '../signal/zero.ts'
@@ -77,11 +77,11 @@ const unlimitedDof = 1e5
 
 function estimateOf(valuePa: number, n: number, scatterPa: number | null, budget: readonly BudgetLine[]): Estimate {
   // One single trip says nothing of the scatter: no honest U can be had.
-  if (n < 2) return { ...nothing, valuePa, n, scatterPa }
+  if (n <= 1) return { ...nothing, valuePa, n, scatterPa }
   const uPa = Math.hypot(...budget.map((line) => line.uPa))
   const effective = effectiveDof(budget.map((line) => ({ u: line.uPa, dof: line.dof })))
   const dof = effective !== null && effective < unlimitedDof ? effective : null
-  const k = studentQuantile(0.975, dof ?? Number.POSITIVE_INFINITY)
+  const k = studentQuantile(criteria.coverageQuantile, dof ?? Number.POSITIVE_INFINITY)
   return { valuePa, uPa, UPa: k * uPa, k, dof, n, scatterPa }
 }
 

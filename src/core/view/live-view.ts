@@ -2,7 +2,8 @@
 
 import type { Analysis } from '../analyse.ts'
 import type { Assessment } from '../assess.ts'
-import { blockedBy, fewestCycles } from '../decision/verdict.ts'
+import { criteria } from '../criteria.table.ts'
+import { blockedBy } from '../decision/verdict.ts'
 import { bandsOf } from '../guide/bands.ts'
 import type { Guide } from '../guide/guidance.ts'
 import { type Flow, guideOf, watching } from '../guide/guide.ts'
@@ -35,7 +36,7 @@ export function liveOf(run: Run, assessment: Assessment, flow: Flow = watching):
     ohm: contact?.ohm ?? null,
     phase,
     used,
-    wanted: guide?.steps.find((s) => s.name === 'cycles')?.progress?.wanted ?? fewestCycles,
+    wanted: guide?.steps.find((s) => s.name === 'cycles')?.progress?.wanted ?? criteria.fewestCycles,
     trace: traceOf(run, pair),
     trips: tripMarks(assessment?.analysis ?? null),
     links: run.ports.map((p) => ({
@@ -48,6 +49,7 @@ export function liveOf(run: Run, assessment: Assessment, flow: Flow = watching):
     guide,
     bands: run.setup ? bandsOf(run.setup, assessment?.result ?? null) : [],
     recordedBytes: null,
+    astray: null,
     next: nextStep(phase, guide),
     alarm: alarmOf(run, pressurePa, guide),
     result: assessment?.result ?? null,
@@ -120,18 +122,19 @@ function alarmOf(run: Run, pressurePa: number | null, guide: Guide | null): stri
   const newest = last(run.pressure)
   if (newest?.overRange) return 'The manometer is over its range: stop and vent.'
   if (rating && pressurePa !== null) {
-    if (rating.proofPa !== null && pressurePa > rating.proofPa / 2)
+    if (rating.proofPa !== null && pressurePa > criteria.proofShare * rating.proofPa)
       return 'More than half of the proof pressure: stop and vent now.'
-    if (pressurePa > 2 * rating.ratedPa) return 'More than twice the rated point: stop, let down slowly.'
+    if (pressurePa > criteria.twiceRated * rating.ratedPa)
+      return 'More than twice the rated point: stop, let down slowly.'
     // The guide says more of it: the lead, port or sign to mend.
-    if (pressurePa < -0.5 * rating.ratedPa && !guide?.trouble)
+    if (pressurePa < -criteria.alarmWrongWayShare * rating.ratedPa && !guide?.trouble)
       return 'The pressure goes the wrong way: check the port and the sign of the manometer.'
   }
   const lost = run.ports.find((p) => p.link === 'lost')
   if (lost) return `The ${lost.name} is lost: check its cable. The test goes on when it is back.`
   const silent = run.ports.find((p) => {
     const at = p.recentUs.at(-1)
-    return at !== undefined && run.tUs - at > 3e6
+    return at !== undefined && run.tUs - at > criteria.silentUs
   })
-  return silent ? `The ${silent.name} has been silent for over 3 s: check it.` : null
+  return silent ? `The ${silent.name} has been silent for over ${criteria.silentUs / 1e6} s: check it.` : null
 }

@@ -1,8 +1,8 @@
 // Each quantity so far into a band: its limits, the guards inside them, and the value with its uncertainty.
 import type { Band } from '../../core/guide/guidance.ts'
 import { ratingOf } from '../../core/model/part.ts'
+import { limitText } from '../../core/text/pressure-text.ts'
 import { type Line, line, type Span, span } from '../text/line.ts'
-import { limitText } from '../text/pressure-text.ts'
 import { padText } from '../text/text.ts'
 import type { Rect } from './layout.ts'
 import type { Shown } from './shown.ts'

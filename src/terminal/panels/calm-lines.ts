@@ -1,9 +1,9 @@
 // The states of a test, one after the other, into lines for a screen reader: what matters as it happens, numbers now and then.
 
 import { type Part, ratingOf } from '../../core/model/part.ts'
+import { oneUnitText, pressureText, readingStep } from '../../core/text/pressure-text.ts'
 import type { Live } from '../../core/view/live.ts'
 import { createPlain } from '../text/plain.ts'
-import { liveStepPa, stepText } from '../text/pressure-text.ts'
 import { cleanText } from '../text/text.ts'
 import { contactWords, positionWord } from '../text/words.ts'
 import { paceWords, targetWords } from './hand-panel.ts'
@@ -55,17 +55,16 @@ export function createCalmLines(
 
 /** The pressure, how the pace is and how far it is to the next point, such as `0.183 inH2O (45.5 Pa), good pace, to the make 0.067 inH2O.` */
 function numbersText({ guide }: Live, pressurePa: number, part: Part): string {
-  const { unit } = ratingOf(part)
+  const { unit, ratedPa } = ratingOf(part)
   const pace = guide?.rate ? paceWords[guide.rate.pace].word : ''
   const target = guide?.target
-  const left = target ? `${targetWords[target.name]} ${stepText(target.leftPa, liveStepPa(part), unit)} ${unit}` : ''
+  const left = target ? `${targetWords[target.name]} ${oneUnitText(target.leftPa, unit, readingStep(ratedPa))}` : ''
   return `${[amountText(pressurePa, part), pace, left].filter((text) => text !== '').join(', ')}.`
 }
 
 function amountText(pressurePa: number, part: Part): string {
-  const { unit } = ratingOf(part)
-  const text = (as: typeof unit) => `${stepText(pressurePa, liveStepPa(part), as)} ${as}`
-  return unit === 'Pa' ? text(unit) : `${text(unit)} (${text('Pa')})`
+  const { unit, ratedPa } = ratingOf(part)
+  return pressureText(pressurePa, unit, readingStep(ratedPa))
 }
 
 const sentence = (text: string) => text.charAt(0).toUpperCase() + text.slice(1)

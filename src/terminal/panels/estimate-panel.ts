@@ -1,8 +1,8 @@
 // The result so far into three rows: make, break and differential, each with its uncertainty and its limits.
 
 import { ratingOf } from '../../core/model/part.ts'
+import { limitsText, readingStep, uncertainNumbers } from '../../core/text/pressure-text.ts'
 import { type Line, line, span } from '../text/line.ts'
-import { limitsText, liveStepPa, noNumber, uncertainText } from '../text/pressure-text.ts'
 import { padText } from '../text/text.ts'
 import { outcomeWord, outcomeWords } from '../text/words.ts'
 import type { Layout, Rect } from './layout.ts'
@@ -29,9 +29,9 @@ export function estimateLines({ live, part }: Shown, rect: Rect, _layout: Layout
     const limit = result?.limits.find((l) => l.name === name)
     const outcome = outcomeWords[limit?.outcome ?? 'not-assessed']
     const amount = (as: typeof unit, width: number) => {
-      const value = result?.[name] ?? null
-      const shown = uncertainText(value?.valuePa ?? null, value?.UPa ?? null, as, liveStepPa(part))
-      const text = value?.valuePa == null ? noNumber : `${shown.value} ±${shown.U}`
+      const value = result?.[name] ?? { valuePa: null, UPa: null }
+      // Without a space behind the sign: both units share few cells.
+      const text = uncertainNumbers(value, as, readingStep(rating.ratedPa)).replace('± ', '±')
       return padText(headed ? text : `${text} ${as}`, width)
     }
     const limits = limitsText(limit ?? rating.limits[name], unit) ?? 'no limit'

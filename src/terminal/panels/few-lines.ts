@@ -1,8 +1,8 @@
 // The state of a run into a few lines without pictures: for a small terminal and for a screen reader. The most needed comes first.
 
 import { ratingOf } from '../../core/model/part.ts'
+import { oneUnitText, pressureText, readingStep, tripStep } from '../../core/text/pressure-text.ts'
 import { type Line, line, span, wrapLine } from '../text/line.ts'
-import { liveStepPa, noNumber, stepText } from '../text/pressure-text.ts'
 import { cleanText } from '../text/text.ts'
 import { narrowNumbers, nextAfter, verdictRows } from '../text/verdict-lines.ts'
 import {
@@ -34,12 +34,9 @@ export function fewLines(shown: Shown, rect: Rect): Line[] {
 function runningLines(shown: Shown, width: number): Line[] {
   const { live, part } = shown
   const asked = textAsked(shown)
-  const { unit } = ratingOf(part)
-  const stepPa = liveStepPa(part)
-  const pressurePa = live?.pressurePa ?? null
-  const pascal = unit === 'Pa' ? '' : `, ${stepText(pressurePa, stepPa, 'Pa')} Pa`
-  const rate = live?.ratePaPerS ?? null
-  const rateText = `rate ${rate === null ? noNumber : `${stepText(rate, ratingOf(part).ratedPa / 2000, 'Pa')} Pa/s`}`
+  const { unit, ratedPa } = ratingOf(part)
+  const pressure = pressureText(live?.pressurePa ?? null, unit, readingStep(ratedPa))
+  const rate = oneUnitText(live?.ratePaPerS ?? null, 'Pa', tripStep(ratedPa), '/s')
   const pace = live?.guide?.rate ? paceWords[live.guide.rate.pace] : paceWords.free
   const ohm = live?.ohm == null ? '' : `, ${ohmText(live.ohm)}`
   const rows = live?.result ? verdictRows(live.result, part, live) : null
@@ -49,8 +46,8 @@ function runningLines(shown: Shown, width: number): Line[] {
     ...(live?.alarm ? [line(`ALARM: ${cleanText(live.alarm)}`, 'alarm')] : []),
     ...cautionRows(shown),
     [
-      span(`${stepText(pressurePa, stepPa, unit)} ${unit}`, 'strong'),
-      span(`${pascal}, ${rateText}`),
+      span(pressure, 'strong'),
+      span(`, rate ${rate}`),
       ...(pace.word === '' ? [] : [span(`, ${pace.word}`, pace.tone)]),
     ],
     [
@@ -85,7 +82,7 @@ function handRows({ live, part }: Shown): Line[] {
   const { ratedPa, unit } = ratingOf(part)
   const { target, trouble } = guide
   const cost = costLine(guide, ratedPa)
-  const left = target && `${stepText(target.leftPa, ratedPa / 200, unit)} ${unit}`
+  const left = target && oneUnitText(target.leftPa, unit, readingStep(ratedPa))
   return [
     ...(target ? [line(`${targetWords[target.name]}: ${left} to go`)] : []),
     ...(cost ? [cost] : []),

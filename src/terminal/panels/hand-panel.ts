@@ -2,8 +2,8 @@
 import type { Guide } from '../../core/guide/guidance.ts'
 import { ratingOf } from '../../core/model/part.ts'
 import type { PressureUnit } from '../../core/model/units.ts'
+import { oneUnitText, pressureText, readingStep, tripStep } from '../../core/text/pressure-text.ts'
 import { clipLine, type Line, line, lineWidth, type Span, span, wrapLine } from '../text/line.ts'
-import { stepText } from '../text/pressure-text.ts'
 import { padText } from '../text/text.ts'
 import { stepWords } from '../text/words.ts'
 import type { Rect } from './layout.ts'
@@ -52,7 +52,7 @@ function rateLine({ rate }: Guide, ratedPa: number, width: number): Line {
   const name = span(padText('rate', nameWidth), 'dim')
   if (!rate) return [name, span('no reading', 'dim')]
   const { word, tone } = paceWords[rate.pace]
-  const shown = `${stepText(Math.abs(rate.nowPaPerS), ratedPa / 2000, 'Pa')} Pa/s`
+  const shown = oneUnitText(Math.abs(rate.nowPaPerS), 'Pa', tripStep(ratedPa), '/s')
   const told: Span[] = [span(` ${padText(shown, 11, 'right')}  `), span(padText(word, 14), tone)]
   const room = Math.max(10, Math.min(60, width - nameWidth - lineWidth(told)))
   return [name, ...rateBar(rate, room), ...told]
@@ -104,8 +104,7 @@ function wayLine(guide: Guide, pressurePa: number | null, unit: PressureUnit, ra
     ]
   }
   if (target && pressurePa !== null) {
-    const both = unit === 'Pa' ? '' : ` (${stepText(target.leftPa, ratedPa / 200, 'Pa')} Pa)`
-    const left = `${stepText(target.leftPa, ratedPa / 200, unit)} ${unit}${both}`
+    const left = pressureText(target.leftPa, unit, readingStep(ratedPa))
     const up = target.name !== 'break'
     const share = up ? pressurePa / target.pressurePa : 1 - target.leftPa / Math.max(ratedPa, target.leftPa)
     return [span(padText(targetWords[target.name], nameWidth), 'dim'), ...bar(share), span(`  ${left}`, 'strong')]
@@ -125,7 +124,7 @@ function shortWay({ target }: Guide, unit: PressureUnit, ratedPa: number): Line 
   if (!target) return []
   return [
     span(`${targetWords[target.name]} `, 'dim'),
-    span(`${stepText(target.leftPa, ratedPa / 200, unit)} ${unit}`, 'strong'),
+    span(oneUnitText(target.leftPa, unit, readingStep(ratedPa)), 'strong'),
   ]
 }
 
@@ -133,7 +132,8 @@ const tooMuch = { margin: 'too much, go slower', instruments: 'faster than the i
 
 /** What the pace costs, or what eats the margin, in fewer words where `short`; null where there is nothing to tell. */
 export function costLine(guide: Guide, ratedPa: number, short = false): Line | null {
-  const pa = (value: number) => `${stepText(value, ratedPa / 600, 'Pa')} Pa`
+  // Finer than a reading: an error shown as 0 would say that there is none.
+  const pa = (value: number) => oneUnitText(value, 'Pa', { stepPa: ratedPa / 600 })
   const { ballast, error } = guide
   if (ballast) {
     const advice = ballast.litres === null ? 'add ballast' : `add ballast, ${ballast.litres} L in all`

@@ -1,8 +1,8 @@
 // The trips of all cycles into one picture: contact against pressure, the makes going up, the breaks coming down.
 
 import { ratingOf } from '../../core/model/part.ts'
+import { limitText } from '../../core/text/pressure-text.ts'
 import { type Line, line, type Span, span } from '../text/line.ts'
-import { limitText } from '../text/pressure-text.ts'
 import { padText } from '../text/text.ts'
 import type { Rect } from './layout.ts'
 import type { Shown } from './shown.ts'

@@ -2,9 +2,9 @@
 
 import { ratingOf } from '../../core/model/part.ts'
 import type { PressureUnit } from '../../core/model/units.ts'
+import { numberText, oneUnitText, readingStep, tripStep, unitsShown } from '../../core/text/pressure-text.ts'
 import { bigScale, bigText } from '../text/big-text.ts'
 import { type Line, line, lineWidth, type Span, span, spread, wrapLine } from '../text/line.ts'
-import { liveStepPa, stepText } from '../text/pressure-text.ts'
 import { cleanText, padText } from '../text/text.ts'
 import { clockText, cycleWord, effectWords, linkWords, phaseWords, shortStepWords, stepWords } from '../text/words.ts'
 import { bandLines } from './band-panel.ts'
@@ -77,17 +77,17 @@ function stepsLine({ live }: Shown, width: number): Line {
 
 function pressureLines({ live, part }: Shown, rect: Rect, layout: Layout): Line[] {
   const { unit, ratedPa } = ratingOf(part)
-  const stepPa = liveStepPa(part)
+  const digits = readingStep(ratedPa)
   const pressurePa = live?.pressurePa ?? null
-  const number = stepText(pressurePa, stepPa, unit)
+  const number = numberText(pressurePa, unit, digits)
   // The place of the sign stays free, so that the digits never jump when the pressure crosses zero.
-  const digits = number.startsWith('-') ? number : ` ${number}`
-  const scale = bigScale(digits, rect.width, rect.height - 1, layout.scale)
-  const picture = scale > 0 ? bigText(digits, scale) : [digits]
+  const signed = number.startsWith('-') ? number : ` ${number}`
+  const scale = bigScale(signed, rect.width, rect.height - 1, layout.scale)
+  const picture = scale > 0 ? bigText(signed, scale) : [signed]
   // Every number has the room of the largest one, so that nothing moves and nothing comes and goes.
-  const room = stepText(-2 * ratedPa, stepPa, 'Pa').length
-  const pascal = unit === 'Pa' ? '' : ` = ${stepText(pressurePa, stepPa, 'Pa').padStart(room)} Pa`
-  const captions = (unit === 'Pa' ? [['Pa' as const]] : [[unit, 'Pa' as const], [unit], ['Pa' as const]]).map(
+  const room = oneUnitText(-2 * ratedPa, 'Pa', digits).length
+  const pascal = unit === 'Pa' ? '' : ` = ${oneUnitText(pressurePa, 'Pa', digits).padStart(room)}`
+  const captions = [unitsShown(unit), [unit], ['Pa' as const]].map(
     (units): Line => [
       span(unit, 'strong'),
       span(`${pascal}  `),
@@ -108,19 +108,18 @@ function rateSpans(ratePaPerS: number | null, ratedPa: number, units: readonly P
   const size = ratePaPerS === null ? null : Math.abs(ratePaPerS)
   const sign = size === null ? ' ' : size < restingRate * ratedPa ? '=' : ratePaPerS! > 0 ? '▲' : '▼'
   const rates = units.map((unit) => {
-    const text = (pa: number | null) => stepText(pa, ratedPa / 2000, unit)
-    return `${text(size).padStart(text(fastRate * ratedPa).length)} ${unit}/s`
+    const text = (pa: number | null) => oneUnitText(pa, unit, tripStep(ratedPa), '/s')
+    return text(size).padStart(text(fastRate * ratedPa).length)
   })
   return [span(`${sign} `, 'accent'), span(rates.join(' = '), size === null ? 'dim' : 'plain')]
 }
 
 function cycleLines({ live, part }: Shown, rect: Rect): Line[] {
-  const { unit } = ratingOf(part)
-  const stepPa = liveStepPa(part) / 10
+  const { unit, ratedPa } = ratingOf(part)
   const cycles = live?.result?.cycles ?? []
   const roomy = rect.width >= 50
   const [first, each] = roomy ? [7, 9] : [3, 8]
-  const cell = (pa: number | null) => padText(stepText(pa, stepPa, unit), each, 'right')
+  const cell = (pa: number | null) => padText(numberText(pa, unit, tripStep(ratedPa)), each, 'right')
   const heads = roomy ? ['make', 'break', 'diff.'] : ['make', 'break']
   const head = padText(roomy ? 'stroke' : 'no.', first) + heads.map((name) => padText(name, each, 'right')).join('')
   const rows = cycles.slice(-(rect.height - 1)).map((c): Line => {

@@ -1,9 +1,9 @@
 // The trace of a run into a panel: heading, scale on the left with limits named, the picture, and the track of the switch.
 
 import { ratingOf } from '../../core/model/part.ts'
+import { limitText } from '../../core/text/pressure-text.ts'
 import type { Live } from '../../core/view/live.ts'
 import { type Line, line, type Span, span } from '../text/line.ts'
-import { limitText } from '../text/pressure-text.ts'
 import { padText, textWidth } from '../text/text.ts'
 import type { Layout, Rect } from './layout.ts'
 import type { Shown } from './shown.ts'

@@ -1,9 +1,9 @@
 // A lesson: what of a test is shown while its fault is hidden, and what is said once the learner has named one.
 
 import { type Part, ratingOf } from '../../core/model/part.ts'
-import type { CycleResult, Result } from '../../core/model/result.ts'
+import type { CycleResult, Estimate, Result } from '../../core/model/result.ts'
+import { pressureText, readingStep, tripStep, uncertainText } from '../../core/text/pressure-text.ts'
 import type { Live } from '../../core/view/live.ts'
-import { liveStepPa, stepText } from '../text/pressure-text.ts'
 import { cleanText } from '../text/text.ts'
 import { reasonOf } from '../text/verdict-reason.ts'
 import { verdictWords } from '../text/words.ts'
@@ -87,8 +87,8 @@ export function revealTexts({ named, truth, result, part, truePa, score }: Revea
       : ['', 'No finding names it: it shows in the numbers or not at all.']),
     '',
     `The verdict is ${verdictWords[result.verdict].word}. ${reason}`.trim(),
-    `Make: ${besideTruth('it never made', truePa.makePa, result.make.valuePa, part)}.`,
-    `Break: ${besideTruth('it never broke', truePa.breakPa, result.break.valuePa, part)}.`,
+    `Make: ${besideTruth('it never made', truePa.makePa, result.make, part)}.`,
+    `Break: ${besideTruth('it never broke', truePa.breakPa, result.break, part)}.`,
     '',
     scoreText(score),
   ]
@@ -99,13 +99,9 @@ export const scoreText = ({ named, rounds }: Score): string =>
   `${named} of ${rounds} ${rounds === 1 ? 'fault' : 'faults'} named, since the program was started.`
 
 /** What was true beside what was measured; `never` where it did not happen. */
-function besideTruth(never: string, truePa: number | null, measuredPa: number | null, part: Part): string {
-  const real = truePa === null ? never : `true ${pressureText(truePa, part)}`
-  return `${real}, ${measuredPa === null ? 'none was measured' : `measured ${pressureText(measuredPa, part)}`}`
-}
-
-function pressureText(pa: number, part: Part): string {
-  const { unit } = ratingOf(part)
-  const pascal = unit === 'Pa' ? '' : ` (${stepText(pa, liveStepPa(part) / 10, 'Pa')} Pa)`
-  return `${stepText(pa, liveStepPa(part) / 10, unit)} ${unit}${pascal}`
+function besideTruth(never: string, truePa: number | null, measured: Estimate, part: Part): string {
+  const { unit, ratedPa } = ratingOf(part)
+  const real = truePa === null ? never : `true ${pressureText(truePa, unit, tripStep(ratedPa))}`
+  if (measured.valuePa === null) return `${real}, none was measured`
+  return `${real}, measured ${uncertainText(measured, unit, readingStep(ratedPa))}`
 }

@@ -1,7 +1,8 @@
 // What the instruments of a rig send, as it comes, beside what is read from it, and what that proves of the manometer.
 
-import { type PressureUnit, pressureUnits } from '../../core/model/units.ts'
+import type { PressureUnit } from '../../core/model/units.ts'
 import type { RigCheck } from '../../core/signal/rig-check.ts'
+import { type Digits, oneUnitText, pressureText } from '../../core/text/pressure-text.ts'
 import type { Size } from '../panels/layout.ts'
 import { type Line, line, span, wrapLine } from '../text/line.ts'
 import { cleanText, padText } from '../text/text.ts'
@@ -29,7 +30,7 @@ export type RigViewState = {
   ports: readonly PortView[]
   check: RigCheck
   /** Unit that the manometer is read in. */
-  unit: string
+  unit: PressureUnit
   digitPa: number
 }
 export type RigViewAsk = 'back' | 'take' | 'again'
@@ -125,7 +126,8 @@ function hintOf({ link, quietS, asked, heard, readingsPerS, faults }: PortView):
 
 function checkLines({ check, unit, digitPa }: RigViewState, width: number, small: boolean): Line[] {
   const { rest, movesPa, sign, step } = check
-  const say = (pa: number) => pressureText(pa, unit, small)
+  const byDigit = digitPa > 0 ? { stepPa: digitPa } : undefined
+  const say = (pa: number, digits?: Digits) => (small ? oneUnitText : pressureText)(pa, unit, digits)
   const row = (done: boolean, name: string, text: string): Line[] =>
     wrapLine(line(text, done ? 'strong' : 'dim'), width - 14, small ? 1 : 2).map((l, i) => [
       i === 0 ? span(done ? ' ✓ ' : ' · ', done ? 'good' : 'dim') : span('   '),
@@ -137,16 +139,16 @@ function checkLines({ check, unit, digitPa }: RigViewState, width: number, small
       ? `${say(rest.noisePa)} about ${say(rest.meanPa)}`
       : `${say(rest.noisePa)}, standard deviation; rest is shown as ${say(rest.meanPa)}`
     : movesPa !== null
-      ? `it moves: ${say(movesPa)} in the last 4 s`
+      ? `it moves: ${say(movesPa, byDigit)} in the last 4 s`
       : 'at rest, 4 s'
   return [
-    ...row(digitPa > 0, 'digit', digitPa > 0 ? `last digit ${say(digitPa)}` : 'not seen yet'),
+    ...row(digitPa > 0, 'digit', digitPa > 0 ? `last digit ${say(digitPa, { upTo: 3 })}` : 'not seen yet'),
     ...row(rest !== null, 'noise', noise),
     ...row(
       sign !== null,
       'sign',
       sign
-        ? `${sign.value}: ${small ? 'pull shown' : 'the pull was shown'} as ${say(sign.movedPa)}`
+        ? `${sign.value}: ${small ? 'pull shown' : 'the pull was shown'} as ${say(sign.movedPa, byDigit)}`
         : 'by a small pull',
     ),
     ...row(step !== null, 'damping', step ? dampingText(step, small) : 'by letting go at once'),
@@ -158,12 +160,4 @@ function dampingText({ tauS, intervalS }: NonNullable<RigCheck['step']>, small: 
   if (tauS < intervalS)
     return small ? `below ${interval} s` : `quicker than its readings, which come every ${interval} s`
   return small ? `${tau} ± ${interval} s` : `time constant about ${tau} s, to within a reading (${interval} s)`
-}
-
-/** In the unit it is read in, Pa beside it unless `short`; three figures. */
-function pressureText(pa: number, unit: string, short: boolean): string {
-  const known = unit in pressureUnits ? (unit as PressureUnit) : 'Pa'
-  const figures = (value: number) => String(Number(value.toPrecision(3)))
-  const pascal = known === 'Pa' || short ? '' : ` (${figures(pa)} Pa)`
-  return `${figures(pa / pressureUnits[known])} ${known}${pascal}`
 }

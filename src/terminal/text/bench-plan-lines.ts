@@ -1,8 +1,10 @@
 // A bench plan into plain lines: the table of ballasts, then needle, ramp, lag, heat and leak with the formula of each, then cautions.
 
 import { type Part, ratingOf } from '../../core/model/part.ts'
-import { type PressureUnit, pressureUnits } from '../../core/model/units.ts'
+import type { PressureUnit } from '../../core/model/units.ts'
 import { assumedComplianceM3PerPa, type Ballast, type BenchPlan } from '../../core/plan/bench-plan.ts'
+import { figuresText } from '../../core/text/figures-text.ts'
+import { numberText, oneUnitText, pressureText } from '../../core/text/pressure-text.ts'
 import { padText, textWidth } from './text.ts'
 
 /** What is known of the rig: how often its contact is read, and whether that is assumed; its lag's u, null where none is stated. */
@@ -11,9 +13,9 @@ export type KnownRig = { contactIntervalS: number; assumed: boolean; lagUs: numb
 /** The whole plan; pressures in the part's unit first and Pa second, in Pa alone inside the table. */
 export function benchPlanLines(plan: BenchPlan, part: Part, rig: KnownRig): string[] {
   const { unit, ratedPa, ratedOn, halfTolerancePa } = ratingOf(part)
-  const pressure = (pa: number) => inBoth(pa, unit)
+  const stated = (pa: number) => pressureText(pa, unit, { upTo: 3 })
   return [
-    `Bench for ${part.model ?? part.kind}: ${ratedOn} at ${pressure(ratedPa)}, T ${pressure(halfTolerancePa)}`,
+    `Bench for ${part.model ?? part.kind}: ${ratedOn} at ${stated(ratedPa)}, T ${stated(halfTolerancePa)}`,
     '',
     ...ballastTable(plan.ballasts, unit),
     '',
@@ -35,10 +37,10 @@ function ballastTable(ballasts: readonly Ballast[], unit: PressureUnit): string[
     b.litres < 0.1 ? 'bare' : `${b.litres} L`,
     `${figures(b.stiffPaPerMl)} / ${figures(b.softPaPerMl)}`,
     `${figures(b.stiffMl)} / ${figures(b.softMl)}`,
-    figures(b.oneStrokePa / pressureUnits[unit]),
+    numberText(b.oneStrokePa, unit, twoFigures),
     String(b.strokes),
-    figures(b.stickSlipPa),
-    figures(b.kickPa),
+    numberText(b.stickSlipPa, 'Pa', twoFigures),
+    numberText(b.kickPa, 'Pa', twoFigures),
     figures(b.thermalS),
     b.suits ? 'suits' : '',
   ])
@@ -103,7 +105,7 @@ function heatAndLeakLines({ chosen, ballasts, heat, leak }: BenchPlan, unit: Pre
   return [
     `Heat: after a quick move the pressure creeps back by up to 29 % (1 − 1/γ) with a time constant of ${figures(thermalS)} s; wait, or fill`,
     '  the bottle with wire wool. τ = a²/(5.78·α), long cylinder. Such a creep stops; a leak goes on to zero.',
-    `  Closed, it follows the room by ${figures(heat.sealedPaPerK)} Pa/K (P0/T): ${figures(heat.allowedK * 1000)} mK during a ramp cost 5 % of T. No hands, sun or draught on it.`,
+    `  Closed, it follows the room by ${oneUnitText(heat.sealedPaPerK, 'Pa', undefined, '/K')} (P0/T): ${figures(heat.allowedK * 1000)} mK during a ramp cost 5 % of T. No hands, sun or draught on it.`,
     `Leak: at most ${inBoth(leak.allowedPaPerS * 60, unit)} a minute at the rated point, ${figures(leak.allowedMlPerMin)} mL of air a minute. Q = V·dP/dt; shop rule, 2 % a minute.`,
   ]
 }
@@ -115,15 +117,10 @@ const cautions = [
   "  Local codes, the appliance's instructions and licensed practice come first.",
 ]
 
-/** Two or three significant figures, no exponent. */
-function figures(value: number): string {
-  const digits = Math.abs(value) >= 100 ? 0 : Math.max(0, 1 - Math.floor(Math.log10(Math.abs(value) || 1)))
-  return value.toFixed(Math.min(9, digits))
-}
+/** What is worked out here rests on a compliance and a plunger that are assumed: two figures are all that is known. */
+const twoFigures = { figures: 2 }
+const figures = (value: number) => figuresText(value, 2)
 
 const seconds = (s: number) => `${figures(s)} s`
 
-function inBoth(pressurePa: number, unit: PressureUnit, per = ''): string {
-  if (unit === 'Pa') return `${figures(pressurePa)} Pa${per}`
-  return `${figures(pressurePa / pressureUnits[unit])} ${unit}${per} (${figures(pressurePa)} Pa${per})`
-}
+const inBoth = (pressurePa: number, unit: PressureUnit, per?: string) => pressureText(pressurePa, unit, twoFigures, per)

@@ -1,8 +1,10 @@
 // The uncertainty budget of a result into a table in plain text: each quantity with its components, then what they make together.
 import { type Part, ratingOf } from '../../core/model/part.ts'
 import type { BudgetLine, Estimate, Result } from '../../core/model/result.ts'
-import { type PressureUnit, pressureUnits } from '../../core/model/units.ts'
-import { noNumber } from './pressure-text.ts'
+import type { PressureUnit } from '../../core/model/units.ts'
+import { figuresText } from '../../core/text/figures-text.ts'
+import { noNumber, numberText, oneUnitText, pressureText, unitsShown } from '../../core/text/pressure-text.ts'
+import { scatterName } from '../../core/text/scatter-name.ts'
 import { padText, textWidth } from './text.ts'
 
 const names = ['make', 'break', 'differential'] as const
@@ -27,25 +29,23 @@ export function budgetLines(result: Result, part: Part, narrow = false): string[
       narrow,
     ),
     combined(result[name], unit, narrow),
+    ...singleTrips(result[name], unit),
   ])
 }
 
 function table(lines: readonly BudgetLine[], unit: PressureUnit, narrow: boolean): string[] {
-  const both = unit === 'Pa' ? ['Pa' as const] : [unit, 'Pa' as const]
-  const head = ['component', 'value', 'distribution', 'divisor', 'sensitivity', ...both.map((as) => `u, ${as}`), 'dof']
+  const units = unitsShown(unit)
+  const head = ['component', 'value', 'distribution', 'divisor', 'sensitivity', ...units.map((as) => `u, ${as}`), 'dof']
   const rows = lines.map((line) => {
     // A pressure is shown in the part's unit; a time stays what it is, with a sensitivity in pressure per second.
     const own = line.unit === 'Pa'
-    const perUnit = own ? '' : ` ${unit}/${line.unit}`
     return [
       line.component,
-      line.value === null
-        ? noNumber
-        : `${figures(own ? line.value / pressureUnits[unit] : line.value)} ${own ? unit : line.unit}`,
+      line.value === null ? noNumber : own ? oneUnitText(line.value, unit) : `${figures(line.value)} ${line.unit}`,
       line.distribution,
       figures(line.divisor),
-      `${figures(own ? line.sensitivity : line.sensitivity / pressureUnits[unit])}${perUnit}`,
-      ...both.map((as) => figures(line.uPa / pressureUnits[as])),
+      own ? figures(line.sensitivity) : oneUnitText(line.sensitivity, unit, undefined, `/${line.unit}`),
+      ...units.map((as) => numberText(line.uPa, as)),
       dofText(line.dof),
     ]
   })
@@ -56,21 +56,19 @@ function table(lines: readonly BudgetLine[], unit: PressureUnit, narrow: boolean
 function combined({ uPa, UPa, dof, k }: Estimate, unit: PressureUnit, narrow: boolean): string {
   if (uPa === null || UPa === null || k === null)
     return '  together: one trip alone says nothing of the scatter, so there is no u'
-  const both = (pa: number) => {
-    const pascal = unit === 'Pa' ? '' : ` (${figures(pa)} Pa)`
-    return `${figures(pa / pressureUnits[unit])} ${unit}${pascal}`
-  }
-  if (narrow)
-    return `  together: U ${both(UPa)}, k ${k.toFixed(2)}, u ${figures(uPa / pressureUnits[unit])} ${unit}, dof ${dofText(dof)}`
-  return `  together: u ${both(uPa)}, dof ${dofText(dof)}, k ${k.toFixed(2)}, U ${both(UPa)}, two-sided 95 %`
+  const U = pressureText(UPa, unit)
+  if (narrow) return `  together: U ${U}, k ${k.toFixed(2)}, u ${oneUnitText(uPa, unit)}, dof ${dofText(dof)}`
+  return `  together: u ${pressureText(uPa, unit)}, dof ${dofText(dof)}, k ${k.toFixed(2)}, U ${U}, two-sided 95 %`
+}
+
+/** How far single trips lie apart: by another name where they are too few for a repeatability. */
+function singleTrips({ scatterPa, n }: Estimate, unit: PressureUnit): string[] {
+  if (scatterPa === null) return []
+  return [`  single trips: ${scatterName(n)} ${pressureText(scatterPa, unit, { figures: 2 })}, over ${n} cycles`]
 }
 
 /** Three significant figures: enough to add the table up by hand to the two that a result shows. */
-function figures(value: number): string {
-  if (value === 0) return '0'
-  const text = value.toPrecision(3)
-  return text.includes('e') ? String(Number(text)) : text
-}
+const figures = (value: number) => figuresText(value, 3)
 
 const dofText = (dof: number | null) => (dof === null || dof > 9999 ? 'unlimited' : dof.toFixed(dof < 100 ? 1 : 0))
 

@@ -1,14 +1,14 @@
 // What a part and a rig let a test decide into plain lines: in full for the command, in two at most for the start of a test.
 
+import { criteria } from '../../core/criteria.table.ts'
 import type { Chances } from '../../core/decision/chances.ts'
-import { fewestCycles } from '../../core/decision/verdict.ts'
-import { type LimitPa, type Part, ratingOf } from '../../core/model/part.ts'
-import { type PressureUnit, pressureUnits } from '../../core/model/units.ts'
+import { type Part, ratingOf } from '../../core/model/part.ts'
+import type { PressureUnit } from '../../core/model/units.ts'
 import type { Capability, QuantityCapability } from '../../core/plan/capability.ts'
 import type { TestPlan } from '../../core/plan/expected-test.ts'
 import { rampRatePaPerS } from '../../core/plan/ramp-rate.ts'
-import { roundToUncertainty } from '../../core/statistics/round-to-uncertainty.ts'
-import { limitsText } from './pressure-text.ts'
+import { givenText } from '../../core/text/figures-text.ts'
+import { limitsText, pressureText } from '../../core/text/pressure-text.ts'
 import { padText } from './text.ts'
 
 /** What was assumed and not stated, said with the numbers that rest on it. */
@@ -53,7 +53,7 @@ function reasonLines(told: Capability, part: Part): string[] {
     case 'outside-certificate':
       return ["The trips will lie outside the points of the manometer's certificate: have it calibrated there too."]
     case 'too-few-cycles':
-      return [`${told.cycles.planned} cycles are planned; at least ${fewestCycles} have to count.`]
+      return [`${told.cycles.planned} cycles are planned; at least ${criteria.fewestCycles} have to count.`]
     default:
       return told.decides === 'yes' ? [] : [remedy(told, part)]
   }
@@ -66,7 +66,7 @@ function remedy({ manometer, cycles, worst }: Capability, part: Part): string {
   if (manometer === null)
     return 'No manometer alone would decide it: the limits are too near to each other for the scatter, the ramp and the lag. Ramp more slowly, or have the lag of the rig measured (makebreak rig lag).'
   const { accuracyPa, digitPa } = manometer
-  return `A manometer would decide it whose accuracy at the ${worst ?? 'trip'} is ±${both(accuracyPa, unit)} or better, or one corrected by a certificate as good, with a digit of ${both(digitPa, unit)} or finer.`
+  return `A manometer would decide it whose accuracy at the ${worst ?? 'trip'} is ±${pressureText(accuracyPa, unit, 'at most')} or better, or one corrected by a certificate as good, with a digit of ${pressureText(digitPa, unit, 'at most')} or finer.`
 }
 
 function quantityLines(q: QuantityCapability, part: Part): string[] {
@@ -87,22 +87,13 @@ function ofQuantity(q: QuantityCapability, part: Part): string {
   return `${q.quantity[0]!.toUpperCase()}${q.quantity.slice(1)}: ${expanded(q, unit)}${ratio(q)}, ${accepted(q, unit)}${undecided}`
 }
 
-const expanded = (q: QuantityCapability, unit: PressureUnit) => `U ${both(q.UPa, unit)}`
+const expanded = (q: QuantityCapability, unit: PressureUnit) => `U ${pressureText(q.UPa, unit, 'as U')}`
 /** T/U: half the width of the limits over the expanded uncertainty. */
 const ratio = (q: QuantityCapability) => (q.ratio === null ? '' : `, T/U ${q.ratio.toFixed(q.ratio < 1 ? 2 : 1)}`)
 
 function accepted(q: QuantityCapability, unit: PressureUnit): string {
   if (q.accept === null) return 'no result passes: the guard bands take up all that is between the limits'
-  return `passes ${limitsText(nearer(q.accept, q.UPa, unit), unit)} ${unit}`
-}
-
-/** An acceptance interval to no more digits than its uncertainty has in `unit`, never wider than it is. */
-function nearer({ lowPa, highPa }: LimitPa, UPa: number, unit: PressureUnit): LimitPa {
-  const stepPa = pressureUnits[unit] * 10 ** (Math.floor(Math.log10(UPa / pressureUnits[unit])) - 1)
-  return {
-    lowPa: lowPa === null ? null : Math.ceil(lowPa / stepPa) * stepPa,
-    highPa: highPa === null ? null : Math.floor(highPa / stepPa) * stepPa,
-  }
+  return `passes ${limitsText(q.accept, unit, q.UPa)} ${unit}`
 }
 
 const chances = ({ pass, undecided, fail }: Chances) =>
@@ -129,18 +120,9 @@ function cycleLines({ cycles, decides }: Capability): string[] {
 
 function assumptionLine(part: Part, plan: TestPlan, assumed: Assumed): string {
   const rating = ratingOf(part)
-  const rate = rampRatePaPerS(rating, plan.contactIntervalS)
-  const scatter = `scatter ${both(plan.scatterPa, rating.unit)}${assumed.scatter ? ' (assumed: usual for a good switch)' : ''}`
-  const every = (s: number) => `${Number(s.toPrecision(2))} s`
+  const rate = pressureText(rampRatePaPerS(rating, plan.contactIntervalS), rating.unit, { figures: 2 }, '/s')
+  const scatter = `scatter (s) ${pressureText(plan.scatterPa, rating.unit, { figures: 2 })}${assumed.scatter ? ' (assumed: usual for a good switch)' : ''}`
+  const every = (s: number) => `${givenText(s, 2)} s`
   const intervals = `readings every ${every(plan.pressureIntervalS)} and ${every(plan.contactIntervalS)}${assumed.pressure || assumed.contact ? ' (0.5 s assumed where an instrument sends by itself)' : ''}`
-  return `Taken: ${scatter}; ${intervals}; a ramp of ${both(rate, rating.unit, '/s')}.`
-}
-
-/** `0.0125 inH2O (3.1 Pa)`, two significant figures, never rounded down. */
-function both(pressurePa: number, unit: PressureUnit, per = ''): string {
-  const text = (as: PressureUnit) => {
-    const value = pressurePa / pressureUnits[as]
-    return `${roundToUncertainty(value, value)?.uncertainty ?? '–'} ${as}${per}`
-  }
-  return unit === 'Pa' ? text('Pa') : `${text(unit)} (${text('Pa')})`
+  return `Taken: ${scatter}; ${intervals}; a ramp of ${rate}.`
 }

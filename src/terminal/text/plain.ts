@@ -2,8 +2,8 @@
 
 import { type Part, ratingOf } from '../../core/model/part.ts'
 import type { CycleResult } from '../../core/model/result.ts'
+import { pressureText, tripStep } from '../../core/text/pressure-text.ts'
 import type { Live } from '../../core/view/live.ts'
-import { liveStepPa, stepText } from './pressure-text.ts'
 import { cleanText } from './text.ts'
 import { verdictLines } from './verdict-lines.ts'
 import { clockText, cycleWord, effectWords, linkWords, phaseWords } from './words.ts'
@@ -62,12 +62,8 @@ export function createPlain(write: (line: string) => void): (live: Live, part: P
 
 /** One stroke with its trips, and whether it counts. */
 export function strokeText(cycle: CycleResult, part: Part): string {
-  const { unit } = ratingOf(part)
-  const stepPa = liveStepPa(part) / 10
-  const trip = (name: string, pa: number | null) => {
-    if (pa === null) return `${name} not had`
-    const pascal = unit === 'Pa' ? '' : ` (${stepText(pa, stepPa, 'Pa')} Pa)`
-    return `${name} ${stepText(pa, stepPa, unit)} ${unit}${pascal}`
-  }
+  const { unit, ratedPa } = ratingOf(part)
+  const trip = (name: string, pa: number | null) =>
+    `${name} ${pa === null ? 'not seen' : pressureText(pa, unit, tripStep(ratedPa))}`
   return `Stroke ${cycle.stroke}: ${trip('make', cycle.makePa)}, ${trip('break', cycle.breakPa)}; ${cycleWord(cycle)}.`
 }

@@ -3,8 +3,15 @@ import type { Blocked } from '../../core/decision/verdict.ts'
 import { type LimitPa, type Part, ratingOf } from '../../core/model/part.ts'
 import type { Estimate, LimitResult, Result, Verdict } from '../../core/model/result.ts'
 import type { PressureUnit } from '../../core/model/units.ts'
+import {
+  limitsText,
+  noNumber,
+  oneUnitText,
+  readingStep,
+  uncertainNumbers,
+  unitsShown,
+} from '../../core/text/pressure-text.ts'
 import { type Line, lineWidth, type Span, span } from './line.ts'
-import { limitsText, liveStepPa, noNumber, stepText, uncertainText } from './pressure-text.ts'
 import { cleanText, padText, textWidth } from './text.ts'
 import { type Grounds, reasonOf } from './verdict-reason.ts'
 import { effectWords, limitNames, outcomeWord, outcomeWords, verdictWords } from './words.ts'
@@ -13,7 +20,7 @@ const nextSteps: Record<Verdict, string> = {
   pass: 'Label the part, keep the recording with it, fit it only where its rating is called for; local codes and licensed practice come first.',
   fail: 'Mark the part, set it apart and do not fit it; never bridge a switch to get by without it.',
   undecided: 'Not passed. Do what the reason names, then test again; until then treat the part as not proven.',
-  void: 'Not a test of the part. Mend what the reason names, then start again from the zero.',
+  void: 'Not a test of the part. Correct what the reason names, then start again from the zero.',
   'not-assessed':
     'Nothing is decided. To have it decided, state limits in the part file and the accuracy of the manometer in the rig.',
 }
@@ -25,10 +32,18 @@ const stepsWhenBlocked: Record<Blocked['why'], string> = {
   overdue: 'Nothing is decided. Have the manometer calibrated, put the new date into the rig, then test again.',
 }
 
-/** What to do after `verdict`, in one sentence or two; after a `simulated` run that no real part was tested comes first. */
-export function nextAfter(verdict: Verdict, simulated: boolean, { blocked = null }: Grounds = {}): string {
+/**
+ * What to do after `verdict`, in one sentence or two; after a `simulated` run that no real part was tested comes first. Where
+ * the recording is astray, that is seen to before all that the verdict asks for, unless it failed.
+ */
+export function nextAfter(
+  verdict: Verdict,
+  simulated: boolean,
+  { blocked = null, astray = null }: Grounds = {},
+): string {
   const step = verdict === 'not-assessed' && blocked ? stepsWhenBlocked[blocked.why] : nextSteps[verdict]
-  return simulated ? `Simulated, no real part tested: ${step}` : step
+  const steps = astray ? `${verdict === 'fail' ? step : 'The part is not proven.'} ${astray.next}` : step
+  return simulated ? `Simulated, no real part tested: ${steps}` : steps
 }
 
 /**
@@ -74,30 +89,24 @@ export function narrowNumbers(rows: Line[], width: number): Line[] {
 }
 
 function numberRows(result: Result, part: Part, ended: boolean): Line[] {
-  const { unit } = ratingOf(part)
-  const stepPa = liveStepPa(part)
+  const { unit, ratedPa } = ratingOf(part)
+  const step = readingStep(ratedPa)
+  /** A cell for each of two units; the second stays empty where the rating is in Pa. */
+  const cells = (write: (as: PressureUnit) => string) => [...unitsShown(unit).map(write), ''].slice(0, 2)
   const judged = (limit: LimitResult | undefined, text: (limit: LimitPa) => string | null, had: boolean) => [
     (limit && text(limit)) ?? 'no limit',
     limit ? outcomeWord(limit.outcome, had, ended) : 'measured',
   ]
   const limitOf = (name: LimitResult['name']) => result.limits.find((l) => l.name === name)
-  const estimate = (name: 'make' | 'break' | 'differential', value: Estimate) => {
-    const amount = (as: PressureUnit) => {
-      const shown = uncertainText(value.valuePa, value.UPa, as, stepPa)
-      return value.valuePa === null ? `${noNumber} ${as}` : `${shown.value} ± ${shown.U} ${as}`
-    }
-    return [
-      limitNames[name],
-      amount(unit),
-      unit === 'Pa' ? '' : amount('Pa'),
-      ...judged(limitOf(name), (l) => limitsText(l, unit), value.valuePa !== null),
-    ]
-  }
+  const estimate = (name: 'make' | 'break' | 'differential', value: Estimate) => [
+    limitNames[name],
+    ...cells((as) => `${uncertainNumbers(value, as, step)} ${as}`),
+    ...judged(limitOf(name), (l) => limitsText(l, unit), value.valuePa !== null),
+  ]
   const first = (name: 'first-make' | 'first-break', valuePa: number | null) => {
     if (valuePa === null && !limitOf(name)) return []
-    const pascal = unit === 'Pa' ? '' : `${stepText(valuePa, stepPa, 'Pa')} Pa`
     const limits = judged(limitOf(name), (l) => limitsText(l, unit), valuePa !== null)
-    return [[limitNames[name], `${stepText(valuePa, stepPa, unit)} ${unit}`, pascal, ...limits]]
+    return [[limitNames[name], ...cells((as) => oneUnitText(valuePa, as, step)), ...limits]]
   }
   const { medianOhm } = result.contact
   const ohm = medianOhm === null ? noNumber : medianOhm.toFixed(2)

@@ -1,18 +1,21 @@
 // A result into the one sentence that says why its verdict is what it is.
 
+import { criteria } from '../../core/criteria.table.ts'
 import type { Settling } from '../../core/decision/settling.ts'
-import { type Blocked, fewestCycles } from '../../core/decision/verdict.ts'
+import type { Blocked } from '../../core/decision/verdict.ts'
 import type { EndReason } from '../../core/model/event.ts'
 import { type Part, ratingOf } from '../../core/model/part.ts'
 import type { Estimate, FindingEffect, LimitResult, Result, WhyNot } from '../../core/model/result.ts'
-import { type PressureUnit, pressureUnits } from '../../core/model/units.ts'
+import type { PressureUnit } from '../../core/model/units.ts'
+import { limitsText, limitText, pressureText, readingStep, uncertainText } from '../../core/text/pressure-text.ts'
 import type { Live } from '../../core/view/live.ts'
-import { limitsText, limitText, liveStepPa, uncertainText } from './pressure-text.ts'
 import { cleanText } from './text.ts'
 import { limitNames, stepWords } from './words.ts'
 
 /** What is known of a run beside its result; what is left out is not known, and the run is taken to have ended. */
-export type Grounds = Partial<Pick<Live, 'settlings' | 'leftOut' | 'end' | 'blocked' | 'phase'>>
+export type Grounds = Partial<Pick<Live, 'settlings' | 'leftOut' | 'end' | 'blocked' | 'astray' | 'phase'>>
+
+const noSeal = 'The recording has no seal at its end.'
 
 const endSentences: Record<EndReason, string> = {
   finished: '',
@@ -22,17 +25,17 @@ const endSentences: Record<EndReason, string> = {
 }
 
 /**
- * Why the verdict of `result` is what it is: first that the test was given up, where it was; then the most telling cause,
- * at most two, and what would settle it; last what was left out of the test. Never empty.
+ * Why the verdict of `result` is what it is: first what became of its recording and that the test was given up, where that
+ * is so; then the most telling cause, at most two, and what would settle it; last what was left out of the test. Never empty.
  */
 export function reasonOf(
   result: Result,
   part: Part,
-  { settlings = [], leftOut = [], end = null, blocked = null }: Grounds = {},
+  { settlings = [], leftOut = [], end = null, blocked = null, astray = null }: Grounds = {},
 ): string {
   const skipped = leftOut.map(({ step, reason }) => `${stepWords[step]} (${cleanText(reason)})`)
   return [
-    whyOf(result, part, { settlings, end, blocked }),
+    whyOf(result, part, { settlings, end, blocked, astray }),
     ...(skipped.length > 0 ? [`Left out: ${skipped.join(', ')}.`] : []),
   ].join(' ')
 }
@@ -40,11 +43,13 @@ export function reasonOf(
 function whyOf(
   result: Result,
   part: Part,
-  { settlings, end, blocked }: Required<Pick<Grounds, 'settlings' | 'end' | 'blocked'>>,
+  { settlings, end, blocked, astray }: Required<Pick<Grounds, 'settlings' | 'end' | 'blocked' | 'astray'>>,
 ): string {
   const given = endSentences[end ?? 'finished']
-  const causes = [...(blocked ? [blockedText(blocked)] : []), ...causesOf(result, part, settlings)].slice(0, 2)
-  const told = [given, ...causes].filter((text) => text !== '')
+  const all = [...(blocked ? [blockedText(blocked)] : []), ...causesOf(result, part, settlings)]
+  // A seal that is missing at the path is no cause of its own where the whole file is.
+  const causes = all.filter((text) => astray === null || text !== noSeal).slice(0, 2)
+  const told = [cleanText(astray?.message ?? ''), given, ...causes].filter((text) => text !== '')
   if (told.length > 0) return told.join(' ')
   if (result.verdict === 'pass') return `Every limit is met with its guard, over ${result.make.n} counted cycles.`
   if (result.verdict === 'not-assessed') return 'Measured only: there was nothing to judge by.'
@@ -88,14 +93,14 @@ function causesOf(result: Result, part: Part, settlings: readonly Settling[]): s
       return [...limits('fail'), ...found('fail')]
     case 'undecided':
       return [
-        ...(result.make.n < fewestCycles
-          ? [`Cycles that count: ${result.make.n}; at least ${fewestCycles} are needed.${spoiltText(result)}`]
+        ...(result.make.n < criteria.fewestCycles
+          ? [`Cycles that count: ${result.make.n}; at least ${criteria.fewestCycles} are needed.${spoiltText(result)}`]
           : result.limits
               .filter((l) => l.outcome === 'undecided')
               .map((l) => [limitSentence(l, result, part), settlingText(l, result, part, settlings)].join(''))),
         ...found('undecided'),
         ...(damage.torn ? ['The recording breaks off in the middle of a line.'] : []),
-        ...(damage.seal === 'missing' ? ['The recording has no seal at its end.'] : []),
+        ...(damage.seal === 'missing' ? [noSeal] : []),
       ]
   }
 }
@@ -124,17 +129,17 @@ function spoiltText({ cycles }: Result): string {
 }
 
 function limitSentence(limit: LimitResult, result: Result, part: Part): string {
-  const { unit } = ratingOf(part)
+  const { unit, ratedPa } = ratingOf(part)
   const name = limitNames[limit.name]
   if (limit.name === 'contact') {
     const { medianOhm } = result.contact
-    const value = medianOhm === null ? 'could not be had' : `is ${medianOhm.toFixed(2)} ohm`
+    const value = medianOhm === null ? 'was not measured' : `is ${medianOhm.toFixed(2)} ohm`
     return `The contact resistance ${value}; the limit is ${limit.highPa ?? '–'} ohm.`
   }
   const { valuePa, UPa } = measuredOf(limit.name, result)
-  if (valuePa === null) return `The ${name} could not be had; its limits are ${limitsText(limit, unit)} ${unit}.`
-  const shown = uncertainText(valuePa, UPa, unit, liveStepPa(part))
-  const amount = UPa === null ? `${shown.value} ${unit}` : `${shown.value} ± ${shown.U} ${unit}`
+  if (valuePa === null) return `The ${name} was not measured; its limits are ${limitsText(limit, unit)} ${unit}.`
+  const step = readingStep(ratedPa)
+  const amount = UPa === null ? pressureText(valuePa, unit, step) : uncertainText({ valuePa, UPa }, unit, step)
   return `The ${name} is ${amount}: ${placeOf(limit, valuePa, unit)}.`
 }
 
@@ -148,22 +153,10 @@ function settlingText({ name }: LimitResult, result: Result, part: Part, settlin
     return ` ${more} more ${more === 1 ? 'cycle that counts' : 'cycles that count'} would settle it, should it stay there.`
   }
   if (accuracyPa !== null) {
-    const amount = bothUnits(accuracyPa, part)
+    const amount = pressureText(accuracyPa, ratingOf(part).unit, 'at most')
     return ` More cycles would not settle it; a manometer that is wrong by at most ${amount} would.`
   }
   return ` Neither more cycles nor a better manometer would settle it: most of its uncertainty is ${largest}.`
-}
-
-/** Two digits, never more than it was. */
-function twoDigitsDown(x: number): string {
-  const decimals = Math.max(0, 1 - Math.floor(Math.log10(x)))
-  return (Math.floor(x * 10 ** decimals) / 10 ** decimals).toFixed(decimals)
-}
-
-function bothUnits(pressurePa: number, part: Part): string {
-  const { unit } = ratingOf(part)
-  const text = (as: PressureUnit) => `${twoDigitsDown(pressurePa / pressureUnits[as])} ${as}`
-  return unit === 'Pa' ? text('Pa') : `${text(unit)} (${text('Pa')})`
 }
 
 function measuredOf(name: Exclude<LimitResult['name'], 'contact'>, result: Result): Pick<Estimate, 'valuePa' | 'UPa'> {
@@ -172,7 +165,7 @@ function measuredOf(name: Exclude<LimitResult['name'], 'contact'>, result: Resul
   return result[name]
 }
 
-function placeOf(limit: LimitResult, valuePa: number, unit: Parameters<typeof limitText>[1]): string {
+function placeOf(limit: LimitResult, valuePa: number, unit: PressureUnit): string {
   const { lowPa, highPa } = limit
   const toLow = lowPa === null ? Number.POSITIVE_INFINITY : valuePa - lowPa
   const toHigh = highPa === null ? Number.POSITIVE_INFINITY : highPa - valuePa

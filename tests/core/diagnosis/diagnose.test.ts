@@ -1,17 +1,26 @@
+import { readdirSync } from 'node:fs'
 import { expect, test } from 'vitest'
-import { tell } from '../../../src/core/diagnosis/diagnose.ts'
-import { type Found, finding } from '../../../src/core/diagnosis/finding.ts'
+import { type Found, tell } from '../../../src/core/diagnosis/diagnose.ts'
+import { type FindingCode, findingRows } from '../../../src/core/diagnosis/findings.table.ts'
 import type { FindingEffect } from '../../../src/core/model/result.ts'
 
 const effects: readonly FindingEffect[] = ['void', 'fail', 'undecided', 'note']
-const codes = [
-  ...['unit-changed', 'on-nc-pair', 'water-in-line', 'plugged-line', 'meter-auto-range', 'chatter', 'weakening'],
-  ...['spread', 'off-rating', 'intermittent'],
-]
-const one = (code: string, effect: FindingEffect): Found => finding(code, effect, 0, `${code}.`, {})
+const codes = Object.keys(findingRows) as FindingCode[]
+const one = (code: FindingCode, effect: FindingEffect): Found => ({
+  code,
+  effect,
+  tUs: 0,
+  text: `${code}.`,
+  evidence: {},
+})
 const pairs = codes.flatMap((a) => codes.filter((b) => b !== a).map((b) => [a, b] as const))
 const worst = (found: readonly { effect: FindingEffect }[]) =>
   Math.min(...found.map(({ effect }) => effects.indexOf(effect)))
+
+test('each rule has a file named for its finding, and each file a row of the table', () => {
+  const files = readdirSync(new URL('../../../src/core/diagnosis/rules/', import.meta.url))
+  expect(files.map((name) => name.replace(/\.ts$/, '')).sort()).toEqual([...codes].sort())
+})
 
 test('however two findings meet, what is told is as grave as the graver of them', () => {
   for (const [a, b] of pairs)
@@ -23,7 +32,8 @@ test('however two findings meet, what is told is as grave as the graver of them'
 })
 
 test('a finding that is added never makes what is told less grave', () => {
-  for (const [a, b] of pairs)
+  const ranked = codes.filter((code) => findingRows[code].rank !== null)
+  for (const [a, b] of pairs.filter((pair) => pair.every((code) => ranked.includes(code))))
     for (const c of codes)
       for (const effect of effects) {
         const before = [one(a, 'fail'), one(b, 'undecided')]

@@ -45,7 +45,7 @@ describe('viewOf a running test', () => {
   test('below 60 × 16 says the same in lines, the most needed first', () => {
     const rows = screenOf(shownOf({ alarm: 'Let off: 150 Pa on the switch.' }, small)).split('\n')
     expect(rows[0]).toBe('ALARM: Let off: 150 Pa on the switch.')
-    expect(rows[1]).toBe('0.183 inH2O, 45.5 Pa, rate -6.50 Pa/s, good pace')
+    expect(rows[1]).toBe('0.183 inH2O (45.5 Pa), rate -6.50 Pa/s, good pace')
     expect(rows[2]).toBe('contact open, at rest, ∞ ohm')
     expect(rows[3]).toMatch(/^Next: DRAW\. Draw slowly/)
     expect(rows).toContain('to the make: 0.067 inH2O to go')

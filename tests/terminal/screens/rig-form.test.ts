@@ -151,7 +151,7 @@ describe('a rig that is watched', () => {
     expect(text).toContain('no number in the line')
     expect(text).not.toContain('\x1b')
     expect(text).toContain('last digit 0.001 inH2O (0.249 Pa)')
-    expect(text).toContain('-1: the pull was shown as -0.012 inH2O (-3 Pa)')
+    expect(text).toContain('-1: the pull was shown as -0.012 inH2O (-3.0 Pa)')
     expect(text).toContain('time constant about 0.25 s, to within a reading (0.10 s)')
   })
   test('says that a display is quicker than its readings where it is', () => {
@@ -182,7 +182,7 @@ describe('a rig that is watched', () => {
   })
   test('says that it moves where no rest is found because of that', () => {
     const check = { ...seen.check, rest: null, movesPa: 12.45, sign: null, step: null }
-    expect(rowsOf(view, { ...seen, check }).join('\n')).toContain('it moves: 0.05 inH2O (12.4 Pa) in the last 4 s')
+    expect(rowsOf(view, { ...seen, check }).join('\n')).toContain('it moves: 0.050 inH2O (12.4 Pa) in the last 4 s')
   })
   test('says what to look at where an instrument is silent, or sends what cannot be read', () => {
     const port = (change: object) => rowsOf(view, { ...seen, ports: [{ ...seen.ports[0]!, ...change }] }).join('\n')

@@ -29,11 +29,11 @@ describe('createPlain', () => {
     expect(lines.slice(4)).toEqual(['0:06  Next: Let down slowly.'])
   })
 
-  test('a stroke without a trip says which was not had', () => {
+  test('a stroke without a trip says which was not seen', () => {
     const result = sampleResult(4)
     result.cycles[3] = { ...result.cycles[3]!, breakPa: null, used: false, why: 'no-break' }
     expect(plainOf([calm(120, { result })])).toContain(
-      '2:00  Stroke 4: make 0.2468 inH2O (61.49 Pa), break not had; no break.',
+      '2:00  Stroke 4: make 0.2468 inH2O (61.49 Pa), break not seen; no break.',
     )
   })
 

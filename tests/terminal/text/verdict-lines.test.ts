@@ -48,6 +48,16 @@ describe('verdictLines', () => {
     expect(bareText(running.numbers[0]!)).toMatch(/ not yet$/)
   })
 
+  test('a recording that is astray is the first reason, in place of its seal, and the next step says what to do about it', () => {
+    const astray = { message: 'The recording /a/x.run was moved.', next: 'Keep the file named last.' }
+    const unsealed = { torn: false, corruptLines: [], seal: 'missing' } as const
+    const text = (verdict: Result['verdict']) =>
+      verdictLines(sampleResult(9, { verdict, damage: { ...unsealed, corruptLines: [] } }), samplePart, { astray })
+    expect(text('undecided')[1]).toBe('The recording /a/x.run was moved.')
+    expect(text('undecided').at(-1)).toBe('Next: The part is not proven. Keep the file named last.')
+    expect(text('fail').at(-1)).toMatch(/^Next: Mark the part, set it apart .*\. Keep the file named last\.$/)
+  })
+
   test.each<[Blocked, RegExp, RegExp]>([
     [{ why: 'overdue', due: '2026-01-31' }, /certificate was valid until 2026-01-31/, /Have the manometer calibrated/],
     [{ why: 'no-limits' }, /no limit of the part is stated/, /State the limits in the part file/],
@@ -69,7 +79,7 @@ describe('verdictLines', () => {
   test('a limit not met is the reason, with value, uncertainty and limit', () => {
     const low = { ...sampleResult(9).make, valuePa: 50 }
     expect(lines({ verdict: 'fail', make: low, limits: limit({}) })[1]).toBe(
-      'The make is 0.2007 ± 0.0021 inH2O: below the limit of 0.22 inH2O.',
+      'The make is 0.2007 ± 0.0021 inH2O (50.00 ± 0.52 Pa): below the limit of 0.22 inH2O.',
     )
     const high = { ...low, valuePa: 72 }
     expect(lines({ verdict: 'fail', make: high, limits: limit({}) })[1]).toMatch(/above the limit of 0\.28 inH2O\.$/)
@@ -78,7 +88,7 @@ describe('verdictLines', () => {
   test('an undecided limit names the side it is too near to', () => {
     const near = { ...sampleResult(9).make, valuePa: 55 }
     expect(lines({ verdict: 'undecided', make: near, limits: limit({ outcome: 'undecided' }) })[1]).toBe(
-      'The make is 0.2208 ± 0.0021 inH2O: too near the low limit of 0.22 inH2O to decide.',
+      'The make is 0.2208 ± 0.0021 inH2O (55.00 ± 0.52 Pa): too near the low limit of 0.22 inH2O to decide.',
     )
   })
 

@@ -1,15 +1,9 @@
 // Kick-dated trips into the lag of the hose between tee and switch: what still depends on the rate once the kick has dated them.
-
+import { criteria } from '../../criteria.table.ts'
 import { fitCommonSlope } from '../../statistics/common-slope.ts'
 import { studentQuantile } from '../../statistics/student.ts'
 import type { LagEstimate, QuantityFit, SessionFit } from '../fit.ts'
 import type { TripInput, TripValue } from '../trip-moment.ts'
-
-/** A hose lag smaller than this, or one that chance makes once in ten thousand sessions, is not told apart from none and left in the scatter. */
-const leastHoseS = 0.1
-const certainty = 0.9999
-/** Trips at one pace tell nothing: without a fastest this many times the slowest, a slope is noise over noise. */
-const leastPaces = 1.4
 
 /** The hose's lag by M(r) = M0 + rL, B(r) = B0 − rL over counted trips; null where the rates do not show any. */
 export function hoseLag(trips: readonly TripInput[], values: readonly TripValue[]): LagEstimate | null {
@@ -19,10 +13,11 @@ export function hoseLag(trips: readonly TripInput[], values: readonly TripValue[
   }
   const groups = [group('make', 1), group('break', -1)]
   const paces = groups.map(({ xs }) => xs.map(Math.abs)).filter((rates) => rates.length > 1)
-  if (!paces.some((rates) => Math.max(...rates) > leastPaces * Math.min(...rates))) return null
+  // Trips at one pace tell nothing: their slope is noise over noise.
+  if (!paces.some((rates) => Math.max(...rates) > criteria.hoseRateRatio * Math.min(...rates))) return null
   const lines = fitCommonSlope(groups)
-  if (!lines || lines.slope < leastHoseS) return null
-  if (lines.slope < studentQuantile(certainty, lines.dof) * lines.uSlope) return null
+  if (!lines || lines.slope < criteria.hoseS) return null
+  if (lines.slope < studentQuantile(criteria.hoseProbability, lines.dof) * lines.uSlope) return null
   return { valueS: lines.slope, uS: lines.uSlope }
 }
 
@@ -34,17 +29,18 @@ export function freeOfHose(fit: SessionFit, trips: readonly TripInput[], hose: L
   })
   const refit = (point: QuantityFit | null, transition: 'make' | 'break'): QuantityFit | null => {
     const own = values.filter((_, i) => trips[i]!.counted && trips[i]!.transition === transition)
-    if (point === null || own.length < 2) return point
+    if (point === null || own.length <= 1) return point
     const mean = own.reduce((sum, v) => sum + v.valuePa, 0) / own.length
     const rate = own.reduce((sum, v) => sum + v.ratePaPerS, 0) / own.length
+    // One degree of freedom went into the common slope.
+    const dof = own.length - 2
     const sigmaPa = Math.sqrt(own.reduce((sum, v) => sum + (v.valuePa - mean) ** 2, 0) / (own.length - 1))
     return {
       ...point,
       valuePa: mean,
       sigmaPa,
       scatterU: sigmaPa / Math.sqrt(own.length),
-      // One degree of freedom went into the common slope.
-      scatterDof: Math.max(1, own.length - 2),
+      scatterDof: Math.max(1, dof),
       lagU: Math.hypot(point.lagU, rate * hose.uS),
     }
   }

@@ -1,6 +1,6 @@
 // Which knowledge of the rig's lag goes into the fit: the session's own kicks and rates, the rig's record, or only the intervals.
+import { criteria } from '../../criteria.table.ts'
 import type { Pair } from '../../model/pair.ts'
-
 import type { RigSpec } from '../../model/rig.ts'
 import { median } from '../../statistics/mean.ts'
 import { fitSession, type LagEstimate, type SessionFit } from '../fit.ts'
@@ -27,15 +27,6 @@ type Streams = {
   coarse: boolean
 }
 
-/** Kicks date a session of at least this many trips whose typical kick stands out: log evidence, and size in noises. */
-const fewestTrips = 3
-const typicalEvidence = 3
-const typicalNoises = 3
-/** Share of the trips that must agree on one shift between contact and kick. */
-const leastAgreement = 0.45
-/** Beyond this many joint standard uncertainties the rig's lag and the session's contradict each other. */
-const conflictSds = 3
-
 /**
  * The fit of a session and the lag it used. The data speak first, alone; they are combined with the rig's lag by inverse
  * variance unless the two conflict. Where the data say less than the prior, the prior stands alone; without one, it is
@@ -52,7 +43,7 @@ export function estimateSession(
   const source = known === null ? 'none' : known.n === null ? 'declared' : 'prior'
   const shown = dateByKicks(given, streams.noisePa)
   // A meter that hunts sees only the openings at the shift of the rest: half of the trips, and no chance agreement.
-  const useKick = shown.some((t) => t.dated) && agreementOf(shown) >= leastAgreement
+  const useKick = shown.some((t) => t.dated) && agreementOf(shown) >= criteria.agreeingShare
   const seen = useKick ? shown : shown.map((t) => ({ ...t, dated: false }))
   // A network's readings are all in one range: its meter never hunts. The crossings of a coarse digit are too sparse to tell.
   const delay = useKick && !streams.coarse && streams.pair !== 'network' ? meterDelay(seen) : null
@@ -72,18 +63,17 @@ export function estimateSession(
     if (!telling) return { fit: likely, lag: { ...prior, source, ...nothing } }
   }
   if (known === null) return { fit: alone, lag: { ...alone.lag, source: 'estimated', ...nothing } }
-  const conflict = Math.abs(alone.lag.valueS - known.valueS) > conflictSds * Math.hypot(alone.lag.uS, known.uS)
-  if (conflict) return { fit: alone, lag: { ...alone.lag, source: 'estimated', ...nothing, droppedS: known.valueS } }
+  const apartS = Math.abs(alone.lag.valueS - known.valueS)
+  if (apartS > criteria.lagConflictSds * Math.hypot(alone.lag.uS, known.uS))
+    return { fit: alone, lag: { ...alone.lag, source: 'estimated', ...nothing, droppedS: known.valueS } }
   const fit = fitSession(trips, known, ratedPa)
   return { fit, lag: { ...(fit?.lag ?? prior), source: 'estimated', ...nothing } }
 }
 
-/** Least ratio of the fastest counted trip's rate to the slowest's at which rates can tell the lag. */
-const leastRateRatio = 1.5
-
+/** Whether the counted trips differ in their rates by enough to tell the lag. */
 function ratesDiffer(trips: readonly TripInput[], values: readonly TripValue[]): boolean {
   const rates = values.filter((_, i) => trips[i]!.counted).map((v) => v.ratePaPerS)
-  return Math.max(...rates) > leastRateRatio * Math.min(...rates)
+  return Math.max(...rates) > criteria.lagRateRatio * Math.min(...rates)
 }
 
 /**
@@ -103,5 +93,6 @@ function dateByKicks(trips: readonly TripInput[], noisePa: number): TripInput[] 
 function kicksTell(trips: readonly TripInput[], noisePa: number): boolean {
   const evidence = median(trips.map((t) => t.surface.kick.evidence)) ?? 0
   const sizePa = median(trips.map((t) => t.surface.kick.sizePa)) ?? 0
-  return trips.length >= fewestTrips && evidence > typicalEvidence && sizePa > typicalNoises * noisePa
+  const { datingTrips, datingEvidence, datingNoises } = criteria
+  return trips.length >= datingTrips && evidence > datingEvidence && sizePa > datingNoises * noisePa
 }

@@ -1,21 +1,18 @@
 // Kick-dated trips into the delay of a meter that hunts for its range: late where the wired pair closes, punctual where it opens.
+import { criteria } from '../../criteria.table.ts'
 import { median } from '../../statistics/mean.ts'
 import type { TripInput } from '../trip-moment.ts'
 
 export type MeterDelay = { excessS: number; uS: number }
 
-/** Shop rule, no standard: an excess at closing counts beyond 0.3 s and 3 of its standard uncertainties. */
-const leastExcessS = 0.3
-const leastSds = 3
-
 /** How much later closings are seen than openings, by the kick's clock; null where that is nothing to speak of. */
 export function meterDelay(trips: readonly TripInput[]): MeterDelay | null {
   const lagsOf = (closes: boolean) => trips.filter((t) => t.kick && t.closes === closes).map(kickLag)
   const [closing, opening] = [lagsOf(true), lagsOf(false)]
-  if (closing.length < 2 || opening.length < 2) return null
+  if (closing.length <= 1 || opening.length <= 1) return null
   const excessS = (median(closing.map((l) => l.valueS)) ?? 0) - (median(opening.map((l) => l.valueS)) ?? 0)
   const uS = Math.hypot(meanU(closing), meanU(opening))
-  return excessS > leastExcessS && excessS > leastSds * uS ? { excessS, uS } : null
+  return excessS > criteria.meterDelayS && excessS > criteria.meterDelaySds * uS ? { excessS, uS } : null
 }
 
 function meanU(lags: readonly { uS: number }[]): number {

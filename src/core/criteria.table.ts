@@ -1,0 +1,257 @@
+// The name of each threshold of the core into its value, unit, source and meaning: every threshold once.
+//
+// In the units S is the rated point, T the half tolerance, u a standard and U an expanded uncertainty.
+
+const shopRule = 'shop rule'
+const practice = 'common practice, no source'
+const parallel = 'arithmetic of parallel resistors'
+
+type Row = readonly [value: number, unit: string, source: string, meaning: string]
+
+const table = {
+  // Intake: rests, strokes, and the three resistors, which read 0, 64.3, 90.9, 180.3 or 1 000 ohm, or open.
+  restShare: [0.2, '× S', shopRule, 'below it the switch counts as vented'],
+  strokeShare: [0.3, '× S', practice, 'a stroke goes at least so far, half as far again as a rest; less is a wobble'],
+  liveZeroShare: [0.05, '× S', shopRule, 'while a test runs: this near the zero so far a reading is rest'],
+  liveZeroReadings: [50, 'readings', shopRule, 'while a test runs: so many at rest make the zero'],
+  shortedBelowOhm: [32, 'ohm', parallel, 'network: below it the leads touch'],
+  bothBelowOhm: [78, 'ohm', parallel, 'network: below it both throws are closed'],
+  noClosedBelowOhm: [130, 'ohm', parallel, 'network: below it NO is closed'],
+  ncClosedBelowOhm: [500, 'ohm', parallel, 'network: below it NC is closed'],
+  neitherBelowOhm: [3000, 'ohm', parallel, 'network: below it neither is closed; above it a lead is off'],
+
+  // Signal: zero, wild readings, displays that repeat themselves.
+  zeroDelayUs: [1e6, 'µs', shopRule, 'after a mark, before its zero begins'],
+  zeroS: [10, 's', shopRule, 'rest that makes a zero: the longest that is averaged'],
+  zeroReadings: [3, 'readings', shopRule, 'fewest that make a zero'],
+  zeroNoises: [3, '× noise', shopRule, 'farther off, a reading has left the rest'],
+  zeroLeavingReadings: [2, 'readings', shopRule, 'so many in a row that have left it end a rest'],
+  zeroOpeningReadings: [10, 'readings', shopRule, 'until there are so many the noise of the first ones counts'],
+  zeroMedianReadings: [5, 'readings', shopRule, 'until there are so many the median of the first ones is their mean'],
+  closingZeroShare: [0.1, '× S', shopRule, 'without marks: the last zero lies this near the first'],
+  wildNoises: [10, '× noise', shopRule, 'alone by so much among neighbours that agree, a reading is wild'],
+  wildDigits: [3, 'digits', shopRule, 'the same, where the digit is coarse'],
+  wildWidths: [2, '× width of the neighbours', shopRule, 'the same, where the pressure moves'],
+  sameDigits: [0.25, 'digits', shopRule, 'nearer than this two readings show the same'],
+  leapDigits: [1.5, 'digits', shopRule, 'a step of the display from here on leaps over a digit'],
+  renewalRuns: [10, 'runs', shopRule, 'fewest runs of equal readings that tell how a display renews itself'],
+  repeatedReadings: [2, 'readings', shopRule, 'a typical run of so many, with leaps: the display repeats itself'],
+  stayingReadings: [3, 'readings', shopRule, 'a digit that stays shows so often; less is flicker between two'],
+  rateWindowUs: [1e6, 'µs', shopRule, 'readings of this time make the rate that is shown'],
+  rateReadings: [4, 'readings', shopRule, 'fewest of them, from a longer time where need be'],
+  lineReadings: [3, 'readings', shopRule, 'fewest for a straight line'],
+  tremorReadings: [8, 'readings', shopRule, 'fewest that tell a tremor'],
+  tremorSds: [0.5, '× scatter', shopRule, 'nearer the line, a reading is on neither side of it'],
+  tremorCrossings: [4, 'crossings', shopRule, 'fewest of the line in a tremor: a mere change of pace crosses it twice'],
+
+  // Signal: setting a manometer up.
+  setUpRestUs: [4e6, 'µs', shopRule, 'a rest is this long'],
+  setUpReadings: [6, 'readings', shopRule, 'fewest in a rest'],
+  setUpNoises: [8, '× noise', shopRule, 'range of the readings in a rest'],
+  setUpDigits: [3, 'digits', shopRule, 'the same, where the digit is coarse'],
+  pullNoises: [10, '× noise', shopRule, 'a pull that shows the sign is greater'],
+  pullDigits: [5, 'digits', shopRule, 'the same, where the digit is coarse'],
+  letGoPulls: [2, '× least pull', shopRule, 'a pressure that is let go to show the damping is greater'],
+  letGoHeldS: [0.8, 's', shopRule, 'it is held so long before'],
+  letGoReadings: [3, 'readings', shopRule, 'fewest while it is held'],
+  letGoShare: [0.1, '× level', shopRule, 'they lie this near to their median'],
+  letGoS: [2, 's', practice, 'longer from 90 % to 10 %, and it was the hand and not the display'],
+
+  // Strokes and their contact.
+  bounceUs: [20_000, 'µs', practice, 'shorter is bounce; the circuit sees a longer one as a transition'],
+  clearOfEdgeUs: [0.2e6, 'µs', shopRule, 'nearer to an edge a resistance may still be settling'],
+  chatterTransitions: [3, 'transitions', shopRule, 'fewest in the band about a trip that are chatter'],
+  chatterShare: [0.1, '× S', shopRule, 'half-width of that band'],
+
+  // Trips: where each is looked for, and when a kick dates it.
+  kickShare: [0.2, '× S', shopRule, 'what a kick may take back (prior standard deviation)'],
+  kickSds: [2, '× standard deviation', shopRule, 'from here on it is a plunger that jerks, and dates nothing'],
+  kickEvidence: [5, 'log likelihood', shopRule, 'a kick is seen beyond it, its moment free to choose'],
+  kickNoises: [3, '× noise', shopRule, 'and beyond this size'],
+  searchBackS: [2.5, 's', shopRule, 'a kick is looked for so long before the contact: instruments are late'],
+  searchIntervals: [1.5, '× both intervals', shopRule, 'the same, where the readings are rare'],
+  searchOnS: [1.2, 's', shopRule, 'and so long after the contact'],
+  searchPastStrokeUs: [1e6, 'µs', shopRule, 'and this far outside its stroke'],
+  searchPastPeakUs: [0.5e6, 'µs', shopRule, 'a make this far behind the peak'],
+  rampLeadS: [4, 's', shopRule, 'readings before the search: the rate of a slow hand settles'],
+  rampTailS: [1.5, 's', shopRule, 'readings after the search'],
+  rampReachShare: [0.3, '× S', shopRule, 'farther from the trip a quick stroke or a vent is no part of it'],
+  paceShare: [0.12, '× S', shopRule, 'how steady the hand is shows this near a trip: farther off it may be quick'],
+  paceEndUs: [0.5e6, 'µs', shopRule, 'and up to so long before it: the kick is no part of the hand'],
+  paceReadings: [3, 'readings', shopRule, 'a stretch tells it with more than these'],
+  plausibleLogLik: [6, 'log likelihood', shopRule, 'moments this much less likely than the best may still be the trip'],
+  agreeingLogLik: [6, 'log likelihood', shopRule, 'a trip agrees with a shift that fits it this nearly as its best'],
+
+  // Trips: what voids a cycle, told by the guide too while the hand can still heed it.
+  reversalShare: [0.02, '× S', shopRule, 'the pressure turned back by more: a reversal'],
+  reversalNoises: [6, '× noise', shopRule, 'the same, where the noise is great'],
+  reversalDigits: [2, 'digits', shopRule, 'the same, where the digit is coarse'],
+  reversalReachShare: [0.2, '× trip', shopRule, 'this near the trip a reversal voids the cycle'],
+  // The sampling of one trip decides, not a fixed speed: T/8 each is T/20 in the mean of six.
+  tooFastShare: [1 / 8, '× T', shopRule, 'standard error that the pace may leave of one trip'],
+  gapIntervals: [3, '× interval', shopRule, 'so long without a reading is a gap'],
+  gapS: [0.3, 's', shopRule, 'no less is one: adapters deliver in bursts'],
+  gapLeadUs: [0.5e6, 'µs', shopRule, 'a gap in the pressure counts from so long before the trip'],
+  linkBreakUs: [1e6, 'µs', shopRule, 'a cable that comes or goes this near a trip is a gap'],
+  frozenUs: [3e6, 'µs', shopRule, 'a display that shows one pressure for longer may be frozen'],
+  // Not `sameDigits`: here readings are compared over seconds, in which the zero that was subtracted drifts.
+  frozenDigits: [0.5, 'digits', shopRule, 'nearer than this it shows one pressure'],
+  frozenLeapDigits: [5, 'digits', shopRule, 'then it leaps by more'],
+  frozenLeapShare: [0.05, '× S', shopRule, 'and by more than this'],
+  frozenOwedShare: [0.5, '× way', shopRule, 'and by more than this of the way that the hand was going'],
+
+  // Lag: whether kicks or rates tell it. Rates need to differ less for the hose, since kicks date those trips.
+  datingTrips: [3, 'trips', shopRule, 'fewest of which kicks can date a session'],
+  datingEvidence: [3, 'log likelihood', shopRule, 'a typical kick of such a session is seen beyond it'],
+  datingNoises: [3, '× noise', shopRule, 'and beyond this size'],
+  agreeingShare: [0.45, '× trips', shopRule, 'fewest that agree on one shift between contact and kick'],
+  lagConflictSds: [3, '× u', shopRule, 'farther apart, the lag of the rig and that of the session conflict'],
+  lagRateRatio: [1.5, '× slowest rate', shopRule, 'the fastest trip is faster, or rates tell no lag'],
+  hoseRateRatio: [1.4, '× slowest rate', shopRule, 'the fastest trip is faster, or rates tell nothing of the hose'],
+  hoseS: [0.1, 's', shopRule, 'a hose that delays less is left in the scatter'],
+  hoseProbability: [0.9999, 'probability', shopRule, 'so is one that chance makes more often than this leaves'],
+  meterDelayS: [0.3, 's', shopRule, 'a meter that sees closings later by more hunts for its range'],
+  meterDelaySds: [3, '× u', shopRule, 'and by more than this'],
+
+  // Uncertainty: 95 %, two-sided.
+  coverageQuantile: [0.975, 'probability', practice, 'its quantile makes the coverage factor of U'],
+  coverageFactor: [2, '× u', practice, 'the same, where no degrees of freedom are counted'],
+
+  // Findings of the bench.
+  offsetShare: [0.05, '× S', practice, 'vented, a manometer that shows more is not at zero: water, or not zeroed'],
+  zeroMovedShare: [0.2, '× U', shopRule, 'a zero that moved by more is told'],
+  zeroMovedSds: [3, '× u', shopRule, 'the same, by what its two rests leave open'],
+  hoseWatchS: [0.5, 's', shopRule, 'a hose that delays the switch by more is watched'],
+  hosePluggedS: [2, 's', shopRule, 'one that delays it by more is plugged'],
+  deafUs: [10e6, 'µs', practice, 'while a test goes on an instrument has so long to say something'],
+  leakShare: [0.02, '× S', shopRule, 'what a leak may take in a minute at the rated point'],
+  leakSettleS: [5, 's', shopRule, 'after a quick stroke the air warms again: it looks like a leak and stops'],
+  leakHeldS: [10, 's', shopRule, 'shortest hold that tells a leak'],
+  leakStepShare: [0.05, '× pressure', shopRule, 'a greater step between two readings is the hand'],
+
+  // Findings of leads and terminals.
+  neverMakesShare: [1.5, '× S', practice, 'a part that has not made here never will'],
+  neverMakesSds: [3, '× u', practice, 'nor at S + T and so much of the manometer, where that is higher'],
+  blindKickReadings: [5, 'readings', shopRule, 'fewest of a stroke without an edge in which a kick is looked for'],
+  blindKickPeakShare: [0.97, '× peak', shopRule, 'it is looked for below: the turn at the peak is a change of pace'],
+  blindKickShare: [0.1, '× S', shopRule, 'kicks of the mechanism lie this near the typical one'],
+  blindKicks: [2, 'kicks', shopRule, 'fewest that show that it moves'],
+  stuckShare: [0.02, '× S', shopRule, 'below it a switch that stays made is vented and stuck'],
+  stuckNoises: [2, '× noise', shopRule, 'the same, where the noise is great'],
+  stuckUs: [5e6, 'µs', shopRule, 'and for longer than this'],
+  stuckWatchedUs: [1e6, 'µs', shopRule, 'with a pressure reading this near each contact reading'],
+
+  // Findings of the contact.
+  doubtfulOhm: [2, 'ohm', practice, 'a contact above it is doubtful even where the part states no limit'],
+  closures: [5, 'closures', shopRule, 'fewest that tell its resistance'],
+  filmRatio: [3, '× last closure', shopRule, 'a first closure above it shows a film'],
+  filmOhm: [1, 'ohm', shopRule, 'and above this'],
+  heldShare: [1.1, '× make', shopRule, 'an opening at a higher pressure is intermittent'],
+  deadBreakReadings: [2, 'readings', shopRule, 'both throws open for more is a dead break'],
+  deadBreakS: [0.2, 's', shopRule, 'and for longer than this'],
+  deadBreakShare: [0.01, '× S', shopRule, 'or over more pressure than this'],
+
+  // Findings of the mechanism.
+  lateBreakShare: [0.6, '× make', shopRule, 'a differential above it drops out too late'],
+  steadyScatterShare: [0.02, '× S', shopRule, 'off its rating it trips steadily with less scatter'],
+  spreadShare: [0.25, '× T', shopRule, 'single cycles that scatter by more'],
+  spreadCycles: [3, 'cycles', shopRule, 'fewest that tell it'],
+  trendShare: [0.25, '× T', shopRule, 'a trend over all cycles by more'],
+  trendProbability: [0.999, 'probability', shopRule, 'that chance does not make it, by its quantile'],
+  trendCycles: [6, 'cycles', shopRule, 'fewest that tell it'],
+  stickyShare: [0.03, '× S', shopRule, 'a first make higher than the later ones by more'],
+  stickyQuantile: [0.975, 'probability', shopRule, 'and by more than chance makes, by its quantile'],
+  stickyCycles: [3, 'cycles', shopRule, 'fewest later ones'],
+
+  // Verdict.
+  fewestCycles: [5, 'cycles', practice, 'with fewer that count no part passes'],
+  settlingCycles: [25, 'cycles', practice, 'most in one sitting that would settle an undecided result'],
+
+  // Lag of a rig from several tests.
+  pooledProbability: [0.05, 'probability', practice, 'less likely than this, the tests did not have one lag'],
+
+  // A run while it goes on.
+  overdueShare: [1.15, '× S', shopRule, 'a first stroke without a contact is looked at from here on'],
+
+  // Plan: what a test is worked out with before it begins.
+  breakShare: [0.75, '× make', practice, 'where a good part breaks, its limits not telling'],
+  scatterShare: [0.005, '× S', practice, 'scatter of a switch in good order'],
+  intervalS: [0.5, 's', practice, 'between readings of an instrument that sends by itself: a slow one'],
+  samplingShare: [0.05, '× T', shopRule, 'what the look at the contact may add to u at the rate of the ramp'],
+  steadyShare: [0.02, '× S a second', practice, 'faster, a hand does not keep a ramp steady'],
+  lagShare: [0.05, '× T', shopRule, 'what an unknown lag, or warmth, may cost at the rate of the ramp'],
+  jerkShare: [0.2, '× T', shopRule, 'what a jerk of the plunger may take'],
+  quietShare: [0.75, '× differential', shopRule, 'what kick and jerk may take back, or the switch trips again'],
+  peakShare: [1.25, '× S', practice, 'peak of a stroke; a plan takes it of the make it expects'],
+  proofShare: [0.5, '× proof', shopRule, 'a pressure that may harm the part'],
+  usualPass: [0.95, 'probability', practice, 'a rig decides a part where a good one passes at least so often'],
+  // Not `settlingCycles`: a bench does more where they are planned than where they are added in the end.
+  plannedCycles: [50, 'cycles', shopRule, 'most that a plan looks at for a part to be decided'],
+  countedCycles: [500, 'cycles', shopRule, 'most that a plan looks at for more to be of no use'],
+  nearLeast: [1.05, '× least U', practice, 'at it more cycles are of no use'],
+  digitsInT: [20, 'digits', practice, 'fewest of a suitable manometer in T'],
+
+  // Guide: the steps of a test.
+  preconditioningStrokes: [3, 'strokes', practice, 'strokes that do not count, before the cycles'],
+  fastCycles: [2, 'cycles', shopRule, 'fast ones that tell the lag together with the slow ones'],
+  holdS: [10, 's', practice, 'the switch is held so long'],
+  holdShare: [1.2, '× S', practice, 'and near this pressure'],
+  holdFromShare: [1.1, '× S', practice, 'no lower'],
+  holdToShare: [1.45, '× S', practice, 'and no higher'],
+  betweenStrokesS: [5, 's', practice, 'the switch rests vented between two strokes'],
+  settledUs: [0.4e6, 'µs', shopRule, 'a bench that is still for so long is ready for its zero'],
+  skipS: [30, 's', shopRule, 'rest after which an optional step that nobody begins is left out'],
+  notDrawnUs: [2e6, 'µs', shopRule, 'still for so long, a pressure at rest is an offset and not a hand that draws'],
+  stillShare: [0.02, '× S', practice, 'movement of a vented bench that still counts as still'],
+  stillDigits: [4, 'digits', shopRule, 'the same, where the digit is coarse'],
+  stillUs: [20e6, 'µs', shopRule, 'longest stillness that is looked for'],
+  silenceUs: [2e6, 'µs', shopRule, 'a silence for longer is no stillness that was seen'],
+
+  // Guide: the stroke. `kickUs` is not `paceEndUs`: here the whole fall of the kick, there how early it may begin.
+  kickUs: [0.7e6, 'µs', practice, 'a kick has fallen to its end, damping included'],
+  slowShare: [0.3, '× trip', practice, 'the ramp is slow this near a trip that is expected'],
+  slowKnownShare: [0.15, '× trip', practice, 'and this near one that is known'],
+  soonS: [1.5, 's', practice, 'a hand needs so long to slow down'],
+  evenS: [2.5, 's', shopRule, 'after a change of pace the readings tell of the hand again'],
+  peakMakeShare: [1.15, '× make', shopRule, 'peak of a stroke of a part that makes high'],
+  atPeakShare: [0.98, '× peak', shopRule, 'from here on the stroke has come to its peak'],
+  fallenShare: [0.05, '× S', shopRule, 'below the peak by more, the stroke goes down'],
+  otherPairUs: [1e6, 'µs', shopRule, 'a contact that lets go so soon after the highest pressure is of the other pair'],
+  // Three limits of a pressure the wrong way: of a trip (`restShare`), of a first stroke, and of any other time.
+  wrongWayShare: [0.25, '× S', practice, 'from here on a first stroke the wrong way is no drift'],
+  alarmWrongWayShare: [0.5, '× S', shopRule, 'from here on a pressure the wrong way is told at any time'],
+  twiceRated: [2, '× S', shopRule, 'above it: stop, and let down slowly'],
+  silentUs: [3e6, 'µs', shopRule, 'an instrument that is silent for longer is told'],
+
+  // Guide: the pace.
+  steadyUs: [3e6, 'µs', shopRule, 'readings that show whether the hand is still'],
+  floorShare: [0.002, '× S a second', practice, 'slower, the drift of the air counts for more than the hand'],
+  floorMostShare: [0.25, '× fastest', shopRule, 'no faster than this is too slow'],
+  stillPaceShare: [0.5, '× slowest', shopRule, 'slower, the hand is still'],
+  aimShare: [0.5, '× fastest', shopRule, 'the best pace, and no faster near a trip'],
+  quickShare: [0.2, '× S a second', practice, 'away from a trip: faster, a hand overshoots'],
+  fineShare: [0.5, '× margin', practice, 'an error that takes more is told'],
+  tremorS: [2, 's', shopRule, 'readings that show a tremor'],
+  burstS: [0.002, 's', shopRule, 'readings nearer to each other came in one burst'],
+} as const satisfies Record<string, Row>
+
+export type CriterionName = keyof typeof table
+
+/** One row of the table, for a reader. */
+export type Criterion = { name: CriterionName; value: number; unit: string; source: string; meaning: string }
+
+/** All rows, in the order of the rooms of the core. */
+export const criterionRows: readonly Criterion[] = Object.entries(table).map(
+  ([name, [value, unit, source, meaning]]) => ({
+    name: name as CriterionName,
+    value,
+    unit,
+    source,
+    meaning,
+  }),
+)
+
+/** The values by their names, such as `criteria.restShare`. */
+export const criteria = Object.fromEntries(criterionRows.map(({ name, value }) => [name, value])) as {
+  readonly [Name in CriterionName]: number
+}

@@ -1,0 +1,77 @@
+// The codes of all findings into the rule that sees each, the effects it may have, and its rank among causes and symptoms.
+import type { FindingEffect } from '../model/result.ts'
+import type { Rule } from './rule.ts'
+import { bothClosed } from './rules/both-closed.ts'
+import { breaksLow } from './rules/breaks-low.ts'
+import { chatter } from './rules/chatter.ts'
+import { contactFilm } from './rules/contact-film.ts'
+import { deadBreak } from './rules/dead-break.ts'
+import { frozenReading } from './rules/frozen-reading.ts'
+import { highContactResistance } from './rules/high-contact-resistance.ts'
+import { intermittent } from './rules/intermittent.ts'
+import { lagConflict } from './rules/lag-conflict.ts'
+import { leadOff } from './rules/lead-off.ts'
+import { leaksDiaphragm } from './rules/leaks-diaphragm.ts'
+import { leaksLine } from './rules/leaks-line.ts'
+import { meterAutoRange } from './rules/meter-auto-range.ts'
+import { neverMakes } from './rules/never-makes.ts'
+import { noCommon } from './rules/no-common.ts'
+import { noReading } from './rules/no-reading.ts'
+import { offRating } from './rules/off-rating.ts'
+import { onNcPair } from './rules/on-nc-pair.ts'
+import { onNoPair } from './rules/on-no-pair.ts'
+import { outsideCertificate } from './rules/outside-certificate.ts'
+import { pluggedLine } from './rules/plugged-line.ts'
+import { portsSwapped } from './rules/ports-swapped.ts'
+import { spread } from './rules/spread.ts'
+import { stickyFirstStroke } from './rules/sticky-first-stroke.ts'
+import { stuckClosed } from './rules/stuck-closed.ts'
+import { unitChanged } from './rules/unit-changed.ts'
+import { waterInLine } from './rules/water-in-line.ts'
+import { weakening } from './rules/weakening.ts'
+import { wrongPort } from './rules/wrong-port.ts'
+import { zeroMoved } from './rules/zero-moved.ts'
+
+type Row = {
+  rule: Rule
+  /** From the gravest on; the rule chooses one where there are more. */
+  effects: readonly FindingEffect[]
+  /** A cause silences findings of a greater rank, where they are no graver than itself; null: neither cause nor symptom. */
+  rank: number | null
+}
+
+export const findings = {
+  'unit-changed': { rule: unitChanged, effects: ['void'], rank: 1 },
+  'frozen-reading': { rule: frozenReading, effects: ['void'], rank: 1 },
+  'ports-swapped': { rule: portsSwapped, effects: ['void'], rank: null },
+  'no-reading': { rule: noReading, effects: ['undecided'], rank: null },
+  'on-nc-pair': { rule: onNcPair, effects: ['void'], rank: 2 },
+  'on-no-pair': { rule: onNoPair, effects: ['void'], rank: 2 },
+  'wrong-port': { rule: wrongPort, effects: ['void'], rank: null },
+  'water-in-line': { rule: waterInLine, effects: ['void'], rank: 3 },
+  'plugged-line': { rule: pluggedLine, effects: ['undecided', 'note'], rank: 4 },
+  'meter-auto-range': { rule: meterAutoRange, effects: ['note'], rank: 4 },
+  'leaks-diaphragm': { rule: leaksDiaphragm, effects: ['fail'], rank: null },
+  'leaks-line': { rule: leaksLine, effects: ['undecided'], rank: null },
+  'no-common': { rule: noCommon, effects: ['void'], rank: null },
+  'never-makes': { rule: neverMakes, effects: ['fail', 'undecided'], rank: null },
+  'stuck-closed': { rule: stuckClosed, effects: ['fail'], rank: null },
+  'both-closed': { rule: bothClosed, effects: ['fail'], rank: null },
+  'lead-off': { rule: leadOff, effects: ['undecided', 'note'], rank: null },
+  'breaks-low': { rule: breaksLow, effects: ['fail'], rank: null },
+  'high-contact-resistance': { rule: highContactResistance, effects: ['fail', 'note'], rank: null },
+  'contact-film': { rule: contactFilm, effects: ['fail', 'note'], rank: null },
+  intermittent: { rule: intermittent, effects: ['fail'], rank: null },
+  chatter: { rule: chatter, effects: ['undecided'], rank: 5 },
+  'dead-break': { rule: deadBreak, effects: ['fail'], rank: null },
+  weakening: { rule: weakening, effects: ['undecided'], rank: 6 },
+  spread: { rule: spread, effects: ['fail'], rank: 7 },
+  'off-rating': { rule: offRating, effects: ['fail'], rank: 8 },
+  'sticky-first-stroke': { rule: stickyFirstStroke, effects: ['fail', 'undecided'], rank: null },
+  'zero-moved': { rule: zeroMoved, effects: ['void', 'note'], rank: null },
+  'outside-certificate': { rule: outsideCertificate, effects: ['undecided'], rank: null },
+  'lag-conflict': { rule: lagConflict, effects: ['note'], rank: null },
+} as const satisfies Record<string, Row>
+
+export type FindingCode = keyof typeof findings
+export const findingRows: Readonly<Record<FindingCode, Row>> = findings

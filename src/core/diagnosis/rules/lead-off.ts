@@ -1,0 +1,14 @@
+// The states of the network into a finding: its leads are off or shorted at times.
+import { criteria } from '../../criteria.table.ts'
+import { type Rule, sight } from '../rule.ts'
+
+export const leadOff: Rule = (c) => {
+  if (c.setup.rig.pair !== 'network') return []
+  const off = c.contact.filter((s) => s.state === 'lead-off' || s.state === 'shorted')
+  const first = off[0]
+  if (!first) return []
+  const enough = c.cycles.filter((cycle) => cycle.used).length >= criteria.fewestCycles
+  const what = first.state === 'shorted' ? 'are shorted' : 'are off'
+  const text = `At times the leads of the network ${what}: those cycles do not count. Fasten the clips and repeat what is missing.`
+  return [sight(enough ? 'note' : 'undecided', first.tUs, text, { readings: off.length, state: first.state })]
+}

@@ -1,0 +1,24 @@
+// Trips into a finding: they lie where the certificate of the manometer has no points.
+import { certifiedRangePa, isCertified } from '../../uncertainty/certificate.ts'
+import { type Rule, sayPressure, sight } from '../rule.ts'
+
+/** Trips where the certificate has no points: their correction and its uncertainty are not known. */
+export const outsideCertificate: Rule = (c) => {
+  const { calibration } = c.setup.rig
+  if (calibration === null) return []
+  const zeroPa = (c.zero.before ?? c.zero.after)?.meanPa ?? 0
+  const judged = c.cycles.filter((cycle) => cycle.used || cycle === c.cycles[0])
+  const trips = judged.flatMap(({ makeValue, breakValue }) => [makeValue ?? [], breakValue ?? []].flat())
+  const outside = trips.filter(({ valuePa }) => !isCertified(calibration, valuePa + zeroPa))
+  const [first] = outside
+  if (!first) return []
+  const { lowPa, highPa } = certifiedRangePa(calibration)
+  return [
+    sight(
+      'undecided',
+      c.run.tUs,
+      `A trip at ${sayPressure(c, first.valuePa)} lies outside the points of the manometer's certificate, ${sayPressure(c, lowPa)} to ${sayPressure(c, highPa)}. Have the manometer calibrated there too.`,
+      { trips: outside.length, pressurePa: first.valuePa, lowPa, highPa },
+    ),
+  ]
+}

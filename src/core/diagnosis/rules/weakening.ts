@@ -1,0 +1,30 @@
+// The rated quantity into a finding: its cycles show a trend.
+import { criteria } from '../../criteria.table.ts'
+import { fitLine } from '../../statistics/line.ts'
+import { studentQuantile } from '../../statistics/student.ts'
+import { ratedValues } from '../rated-values.ts'
+import { type Rule, sayPressure, sight } from '../rule.ts'
+
+/** A trend over the cycles: warm-up, a leak or a relaxing spring. */
+export const weakening: Rule = (c) => {
+  const values = ratedValues(c)
+  const n = values.length
+  if (n < criteria.trendCycles) return []
+  const line = fitLine(
+    values.map((_, i) => i),
+    values,
+  )
+  if (!line) return []
+  const { slope, uSlope } = line
+  const drift = Math.abs(slope) * n
+  const beyondChance = Math.abs(slope) > studentQuantile(criteria.trendProbability, n - 2) * uSlope
+  if (!beyondChance || !(drift > criteria.trendShare * c.setup.rating.halfTolerancePa)) return []
+  return [
+    sight(
+      'undecided',
+      c.run.tUs,
+      `The trip point moves by ${sayPressure(c, slope, studentQuantile(0.975, n - 2) * uSlope)} a cycle. Stop, let switch and bench settle, look for a leak; if it goes on the spring is relaxing: reject.`,
+      { slopePaPerCycle: slope, uSlopePa: uSlope, n },
+    ),
+  ]
+}

@@ -1,0 +1,64 @@
+// A run whose contact never changes in any stroke into what its pressure and the network tell of the mechanism.
+import { criteria } from '../criteria.table.ts'
+import { pressureAt } from '../signal/pressure-track.ts'
+import { median } from '../statistics/mean.ts'
+import { type Case, hasTransition, peakPa } from './rule.ts'
+import { strokeKick } from './stroke-kick.ts'
+import { stuckSpell } from './stuck-spell.ts'
+
+export type StillContact = {
+  /** When the first stroke was at its peak, µs; and how far any of them went. */
+  peakUs: number
+  reachedPa: number
+  strokes: number
+  /** NC opened and NO never closed, as the network sees it. */
+  noIsDead: boolean
+  /** Strokes in which the mechanism kicked at one pressure; whether these are enough, and how large they are. */
+  kicks: number
+  repeated: boolean
+  kickPa: number
+  /** The wired pair was never seen closed. */
+  open: boolean
+}
+
+/** Looking for kicks in whole strokes takes long: once a case is enough for all rules that ask. */
+const known = new WeakMap<Case, StillContact | null>()
+
+/** Null where the contact changed, where no stroke was drawn, and where another finding tells why it stays as it is. */
+export function stillContact(c: Case): StillContact | null {
+  const before = known.get(c)
+  if (before !== undefined) return before
+  const found = lookAt(c)
+  known.set(c, found)
+  return found
+}
+
+function lookAt(c: Case): StillContact | null {
+  const spans = [...c.strokes, ...(c.openStroke ? [c.openStroke] : [])]
+  const first = spans[0]
+  if (!first || hasTransition(c) || c.contact.length === 0 || stuckSpell(c) !== null) return null
+  const { rating, rig } = c.setup
+  if (rig.pair === 'network' && c.contact.some((s) => s.state === 'both')) return null
+  const found = spans.flatMap((span) => strokeKick(c, span) ?? [])
+  const typicalPa = median(found.map((k) => k.atPa)) ?? 0
+  // The mechanism moves at one pressure; a change of the hand's pace that looks like a kick does so anywhere.
+  const kicks = found.filter((k) => Math.abs(k.atPa - typicalPa) < criteria.blindKickShare * rating.ratedPa)
+  return {
+    peakUs: first.peakUs,
+    reachedPa: peakPa(c),
+    strokes: spans.length,
+    noIsDead: rig.pair === 'network' && sawOpenAbove(c, rating.ratedPa) && sawRest(c),
+    kicks: kicks.length,
+    repeated: kicks.length >= Math.max(criteria.blindKicks, spans.length / 2),
+    kickPa: kicks.reduce((sum, k) => sum + k.sizePa, 0) / Math.max(1, kicks.length),
+    open: c.contact.every((s) => ['open', 'neither', 'lead-off', 'unknown'].includes(s.state)),
+  }
+}
+
+function sawRest(c: Case): boolean {
+  return c.contact.some((s) => s.state === 'nc-closed')
+}
+
+function sawOpenAbove(c: Case, ratedPa: number): boolean {
+  return c.contact.some((s) => s.state === 'neither' && pressureAt(c.track, s.tUs) > ratedPa)
+}
