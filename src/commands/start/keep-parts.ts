@@ -29,10 +29,10 @@ const newPart = { name: 'new', onRow: false, keys: ['ctrl-n'], shown: 'Ctrl-N', 
 const changePart = {
   name: 'edit',
   onRow: true,
-  keys: ['ctrl-e'],
-  shown: 'Ctrl-E',
+  keys: ['ctrl-o'],
+  shown: 'Ctrl-O',
   short: 'change',
-  does: 'Change the part chosen.',
+  does: 'Open the part chosen and change it.',
 }
 
 /** The list of parts, until it is left. */

@@ -56,6 +56,8 @@ export type FormState = {
   values: Values
   /** Name of the field that takes what is typed. */
   at: string
+  /** Cursor in its text, as `Editor` has it. */
+  cursor: number | null
   /** The values at the beginning: what differs would be lost. */
   before: Values
 }

@@ -1,4 +1,4 @@
-// Forms: fields filled in and checked as they are typed; the part form and the lot form with their files.
+// Forms: fields filled in and checked as they are typed, and the part form with its file.
 
 import { describe, expect, test } from 'vitest'
 import { partMistakes } from '../../../src/commands/check-setup.ts'
@@ -6,7 +6,6 @@ import { partDoubts } from '../../../src/commands/doubt-setup.ts'
 import { createForm, formState } from '../../../src/terminal/screens/form.ts'
 import { fieldNames } from '../../../src/terminal/screens/form-mistakes.ts'
 import type { FormSpec, Values } from '../../../src/terminal/screens/form-spec.ts'
-import { emptyLot, lotMistakes, lotOf, lotRows } from '../../../src/terminal/screens/lot-form.ts'
 import { emptyPart, partJson, partRows, partValues, unitsFollow } from '../../../src/terminal/screens/part-form.ts'
 import { pasteInto, pressAll, rowsOf, typed } from './press.ts'
 
@@ -46,6 +45,30 @@ describe('the form of a part', () => {
     ])
     const mended = pressAll(partForm, wrong.own, 'backspace', 'backspace', ...typed('0.25'))
     expect(partSpec.check(mended.own.values)).toEqual([])
+  })
+  test('is typed into where the cursor is, which a field that is come to has behind its text', () => {
+    const state = { ...newPart(), at: 'model' }
+    const value = (...keys: string[]) => pressAll(partForm, state, ...keys).own.values['model']
+    expect(value(...typed('DP-2'), 'left', '6')).toBe('DP-62')
+    expect(value(...typed('XDP'), 'home', 'delete', 'end', ...typed('-62'))).toBe('DP-62')
+    expect(value(...typed('draft switch'), 'ctrl-w', 'backspace')).toBe('draft')
+    expect(value(...typed('old'), 'ctrl-u', ...typed('new'))).toBe('new')
+    expect(value(...typed('ab'), 'ctrl-a', 'tab', 'shift-tab', 'c')).toBe('abc')
+    expect(pasteInto(partForm, pressAll(partForm, state, ...typed('ad'), 'left').own, 'bc').state.own.values).toEqual(
+      expect.objectContaining({ model: 'abcd' }),
+    )
+  })
+  test.each([
+    [80, 24],
+    [40, 12],
+  ])('scrolls a text that is longer than its field with the cursor at %s × %s', (columns, height) => {
+    const text = 'an adapter with a long name at /dev/serial/by-id/usb-0001'
+    const behind = pressAll(partForm, { ...newPart(), at: 'model' }, ...typed(text)).own
+    const row = (state: typeof behind) => rowsOf(partForm, state, columns, height).find((r) => r.includes('model'))
+    expect(row(behind)).toMatch(/model +….*usb-0001$/)
+    expect(row(pressAll(partForm, behind, 'home').own)).toMatch(/model +an adapter.*…$/)
+    const middle = pressAll(partForm, behind, ...Array.from({ length: 26 }, () => 'left'))
+    expect(row(middle.own)).toMatch(/model +….*\/dev\/.*…$/)
   })
   test('is not saved while something is wrong, and says what', () => {
     const { asked, said } = pressAll(partForm, newPart(), ...atRated, ...typed('1e'), 'ctrl-s')
@@ -127,9 +150,6 @@ describe('the form of a part', () => {
   test('asks for a point where a comma was typed', () => {
     const { own } = pressAll(partForm, newPart(), ...atRated, ...typed('0,25'))
     expect(partSpec.check(own.values)[0]?.text).toBe('rated point is "0,25"; it must be a number with a point: 0.25.')
-    expect(lotMistakes({ ...emptyLot, temperatureC: '21,5' })[0]?.text).toBe(
-      'The temperature is 21,5 °C; it must be a number from -40 to 85 °C, with a point: 21.5.',
-    )
   })
   test('goes to the first field that is wrong when it is to be saved', () => {
     const values = { ...partValues(whole), 'proof.value': '0.1', 'contact.maxOhm': 'x' }
@@ -211,39 +231,6 @@ describe('the form of a part', () => {
     ] as const)
       for (const row of rowsOf(partForm, newPart(), columns, height)) expect(row.length).toBeLessThanOrEqual(columns)
     expect(rowsOf(partForm, { ...newPart(), at: 'proof.value' }, 50, 10).join('\n')).toContain('► proof pressure')
-  })
-})
-
-const lotSpec: FormSpec = {
-  title: 'Test',
-  rows: () => lotRows,
-  check: lotMistakes,
-  done: { short: 'start', does: 'Start.', enter: true },
-  back: { short: 'end', does: 'End.' },
-  light: true,
-}
-const lotForm = createForm(lotSpec)
-
-describe('the form of a lot', () => {
-  test('starts with what a scanner types and its Enter, or with what was pasted', () => {
-    const { asked } = pressAll(lotForm, formState(lotSpec, emptyLot), ...typed('A?1047'), 'enter')
-    expect(lotOf(asked[0]!.values).serial).toBe('A?1047')
-    const pasted = pasteInto(lotForm, formState(lotSpec, emptyLot), '../../x').state.own
-    expect(lotOf(pressAll(lotForm, pasted, 'enter').asked[0]!.values).serial).toBe('../../x')
-  })
-  test('states temperature, attitude and rest; what is empty is not stated', () => {
-    expect(lotOf({ ...emptyLot, temperatureC: '21.5', attitude: 'ports down', restH: '8' })).toEqual({
-      serial: null,
-      conditions: { temperatureC: 21.5, attitude: 'ports down', restS: 28_800 },
-    })
-    expect(lotOf(emptyLot).conditions).toEqual({ temperatureC: null, attitude: null, restS: null })
-  })
-  test('does not start with a number that cannot be', () => {
-    const mistake = (values: Values) => lotMistakes({ ...emptyLot, ...values })[0]?.text
-    expect(mistake({ temperatureC: '215' })).toBe('The temperature is 215 °C; it must be a number from -40 to 85 °C.')
-    expect(mistake({ restH: 'long' })).toBe('The time at rest is long h; it must be a number from 0 to 87600 h.')
-    expect(mistake({ serial: 'x'.repeat(101) })).toBe('The serial number has 101 characters; it may have 100.')
-    expect(pressAll(lotForm, formState(lotSpec, { ...emptyLot, restH: '-1' }), 'enter')).toMatchObject({ asked: [] })
   })
 })
 
