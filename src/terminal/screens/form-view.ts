@@ -65,7 +65,8 @@ function rowLines(
             span(isAt ? mark : ' '.repeat(mark.length), 'accent'),
             span(padText(row.label, labelled), isAt ? 'strong' : 'plain'),
           ]
-    return { spans: [...label, ...spans, ...(i === broken.length - 1 ? sign : [])], here }
+    // Behind the last field the sign takes the place of the gap.
+    return { spans: [...label, ...(i === broken.length - 1 ? [...spans.slice(0, -1), ...sign] : spans)], here }
   })
 }
 

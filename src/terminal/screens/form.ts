@@ -59,6 +59,21 @@ export function createForm(spec: FormSpec): Screen<FormState, FormAsk> {
       }
     }
 
+  const entryAt = (state: FormState) =>
+    spec.rows(state.values).find(({ fields }) => fields.some(({ name }) => name === fieldAt(state)?.name))?.entry
+  const withoutKey = (without: NonNullable<FormSpec['without']>): ScreenKey<FormState, FormAsk> => ({
+    keys: ['ctrl-d'],
+    quiet: true,
+    shown: 'Ctrl-D',
+    short: 'take away',
+    does: 'Take this entry of a list away; the empty one at its end is for another.',
+    blocked: (state) => (entryAt(state) ? null : 'this row is not an entry of a list'),
+    act: (state) => {
+      const entry = entryAt(state)
+      return { state: { ...state, cursor: null, values: entry ? without(state.values, entry) : state.values } }
+    },
+  })
+
   const done: ScreenKey<FormState, FormAsk> = {
     keys: ['ctrl-s'],
     shown: 'Ctrl-S',
@@ -89,6 +104,7 @@ export function createForm(spec: FormSpec): Screen<FormState, FormAsk> {
         leaves: true,
         act: (state) => ({ state, ask: { by: 'back', values: state.values } }),
       },
+      ...(spec.without ? [withoutKey(spec.without)] : []),
       { keys: ['tab'], shown: 'Tab', short: 'field', does: 'The next field; Shift-Tab: the one before.', act: step(1) },
       { keys: ['shift-tab'], ...unlisted, act: step(-1) },
       {
