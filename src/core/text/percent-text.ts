@@ -1,7 +1,8 @@
 // A share as the percentage that people read and write: `0.005` as `0.5 %`.
+import { givenText } from './figures-text.ts'
 
 /** The shortest percentage that is the same number when it is read again. */
-export const percentText = (share: number): string => `${Number((share * 100).toPrecision(15))} %`
+export const percentText = (share: number): string => `${givenText(share * 100, 15)} %`
 
 /** The share that such a text states; null where it is no percentage. The sign alone tells it from a bare share. */
 export function shareOfPercent(text: string): number | null {
