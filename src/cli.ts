@@ -1,5 +1,5 @@
 // Arguments into a command and its exit status; whatever goes wrong becomes one sentence and a next step, never a stack trace.
-import { Command, CommanderError, InvalidArgumentError, Option } from 'commander'
+import { Argument, Command, CommanderError, InvalidArgumentError, Option } from 'commander'
 import { purposes } from './core/model/event.ts'
 import { asProblem, exitCodes, Problem } from './errors.ts'
 import { helpText } from './help.ts'
@@ -69,15 +69,29 @@ function buildProgram(finish: Finish): Command {
     .configureHelp({ helpWidth: 80 })
     .configureOutput({ outputError: () => {} })
     .exitOverride()
-    .addHelpText('after', helpText(''))
-  for (const add of [addRun, addReplay, addCheck, addPorts, addSimulate, addCurve, addCapability, addPlanBench, addRig])
+    .addHelpText('after', () => helpText(''))
+  for (const add of [
+    addRun,
+    addReplay,
+    addCheck,
+    addPorts,
+    addSimulate,
+    addCurve,
+    addCapability,
+    addPlanBench,
+    addRig,
+    addSchema,
+  ])
     add(program, finish)
   return program
 }
 
 /** A subcommand with its examples below its options. */
 function subcommand(program: Command, name: string, description: string): Command {
-  return program.command(name).description(description).addHelpText('after', helpText(name))
+  return program
+    .command(name)
+    .description(description)
+    .addHelpText('after', () => helpText(name))
 }
 
 function addRun(program: Command, finish: Finish): void {
@@ -160,8 +174,14 @@ function addRig(program: Command, finish: Finish): void {
     .description('pool the lags that finished tests have shown')
     .argument('<file...>', 'recordings of one rig')
     .option('--json', 'one line of JSON')
-    .addHelpText('after', helpText('rig'))
+    .addHelpText('after', () => helpText('rig'))
     .action(async (files, options) => finish(await (await import('./commands/rig-lag.ts')).pooledLag(files, options)))
+}
+
+function addSchema(program: Command, finish: Finish): void {
+  subcommand(program, 'schema', 'print the JSON Schema of a part or rig file')
+    .addArgument(new Argument('<kind>', 'which file').choices(['part', 'rig']))
+    .action(async (kind) => finish((await import('./commands/schema.ts')).printSchema(kind)))
 }
 
 function addPorts(program: Command, finish: Finish): void {

@@ -17,7 +17,7 @@ const mayImport: Record<string, readonly string[] | 'all but acquisition'> = {
   'load-drivers': ['driver', 'core', 'errors'],
   ...Object.fromEntries(parallel.map((part) => [part, ['core', 'errors']])),
   acquisition: ['core', 'errors', 'driver', 'simulation', 'src/recording/append.ts'],
-  help: ['user-folders'],
+  help: ['core', 'user-folders'],
   'user-folders': [],
   'recording-name': [],
   version: [],
@@ -68,6 +68,7 @@ const mayUse: Record<string, readonly string[]> = {
   simulation: ['node:', '@lydell/node-pty'],
   commands: ['node:', 'serialport', 'zod'],
   cli: ['node:', 'commander'],
+  help: ['zod'],
   'user-folders': ['node:', 'env-paths'],
 }
 const elsewhere = ['node:']
