@@ -93,6 +93,12 @@ export class Problem extends Error {
   }
 }
 
+/** A text from elsewhere as one sentence: one line with its end. */
+export function asSentence(text: string): string {
+  const line = text.replaceAll(/\s*\n\s*/g, ' ').trim()
+  return /[.?!)]$/.test(line) ? line : `${line}.`
+}
+
 /** What the system said when `path` could not be opened, as the problem it is. `why` is the message of the serial library. */
 export function openProblem(path: string, why: string): Problem {
   if (/no such file|file not found|ENOENT|no such device/i.test(why))

@@ -2,10 +2,8 @@
 import { z } from 'zod'
 import { conditionsSchema } from './conditions.ts'
 import { recordedPartSchema } from './part.ts'
+import { purposes } from './purposes.ts'
 import { recordedRigSchema } from './rig.ts'
-
-export const purposes = ['certify', 'check-switch', 'return', 'leak', 'in-place', 'free'] as const
-export type Purpose = (typeof purposes)[number]
 
 export const portNames = ['manometer', 'meter', 'bridge'] as const
 export type PortName = (typeof portNames)[number]

@@ -1,7 +1,8 @@
 // A scenario: part, rig, hand and the truth about all of them as plain data, and what an honest test must find.
 import type { Conditions } from '../core/conditions.ts'
-import type { PortName, Purpose } from '../core/event.ts'
+import type { PortName } from '../core/event.ts'
 import type { Part } from '../core/part.ts'
+import type { Purpose } from '../core/purposes.ts'
 import type { Verdict } from '../core/result.ts'
 import type { Rig } from '../core/rig.ts'
 import type { HandPlan } from './hand.ts'

@@ -23,7 +23,9 @@ const mayImport: Record<string, readonly string[] | 'all but acquisition'> = {
   version: [],
   commands: 'all but acquisition',
   cli: 'all but acquisition',
-  main: ['cli'],
+  'start-program': ['cli', 'commands', 'errors', 'user-folders'],
+  relaunch: [],
+  main: ['start-program', 'relaunch'],
 }
 
 /** The one way around: the follower of a growing recording knows what the other process says. */

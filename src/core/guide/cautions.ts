@@ -1,5 +1,5 @@
 // What can hurt at the bench, told before the first stroke, acknowledged once and kept on the record under its name.
-import type { Purpose } from '../event.ts'
+import type { Purpose } from '../purposes.ts'
 import type { Mark } from '../run.ts'
 
 export type Caution = { name: string; text: string }
