@@ -1,18 +1,12 @@
-// Arguments into a command and its exit status; whatever goes wrong becomes one sentence and a next step, never a stack trace.
+// Arguments into a command and its exit status.
 import { Argument, Command, CommanderError, InvalidArgumentError, Option } from 'commander'
-import { purposes } from './core/model/event.ts'
-import { asProblem, exitCodes, Problem } from './errors.ts'
+import { purposes } from './core/model/purposes.ts'
+import { asSentence, Problem } from './errors.ts'
 import { helpText } from './help.ts'
 import { readVersion } from './version.ts'
 
-// 128 + SIGPIPE, as a shell reports it: a reader that went away is no verdict.
-const readerGone = 141
-
-/**
- * Runs the command that `args` name; `run` where there are options only, the start screen where there is nothing at all
- * and a terminal. Resolves to the exit status.
- */
-export async function runCli(args: string[]): Promise<number> {
+/** Runs the command that `args` name; `run` where there are options only. Gives the exit status. */
+export async function runCommand(args: readonly string[]): Promise<number> {
   let status = 0
   const program = buildProgram((code) => {
     status = code
@@ -20,43 +14,13 @@ export async function runCli(args: string[]): Promise<number> {
   const [first] = args
   const named = first !== undefined && (!first.startsWith('-') || ['-h', '--help', '-V', '--version'].includes(first))
   try {
-    if (args.length === 0 && process.stdin.isTTY && process.stdout.isTTY)
-      return await (await import('./commands/start/start-screens.ts')).startScreens()
     await program.parseAsync(named ? args : ['run', ...args], { from: 'user' })
-    return status
   } catch (error) {
-    return report(error)
+    if (!(error instanceof CommanderError)) throw error
+    // Help and version were asked for, and printed.
+    if (error.exitCode !== 0) throw new Problem('usage', asSentence(error.message.replace(/^error: /, '')))
   }
-}
-
-/** Says what went wrong on stderr; gives the exit status. */
-function report(error: unknown): number {
-  if (error instanceof CommanderError && error.exitCode === 0) return 0
-  const problem = problemOf(error)
-  process.stderr.write(`makebreak: ${problem.message}\n${problem.next}\n`)
-  return problem.exitCode
-}
-
-function problemOf(error: unknown): Problem {
-  if (error instanceof CommanderError) return new Problem('usage', sentence(error.message.replace(/^error: /, '')))
-  return asProblem(error)
-}
-
-function sentence(text: string): string {
-  const line = text.replaceAll(/\s*\n\s*/g, ' ').trim()
-  return /[.?!)]$/.test(line) ? line : `${line}.`
-}
-
-/** Whatever else goes wrong in this process becomes a sentence too, and a reader that goes away ends it without one. */
-export function guardProcess(): void {
-  const stop = (error: unknown) => process.exit(report(error))
-  process.on('uncaughtException', stop)
-  process.on('unhandledRejection', stop)
-  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code === 'EPIPE') process.exit(readerGone)
-    throw error
-  })
-  process.stderr.on('error', () => process.exit(exitCodes.internal))
+  return status
 }
 
 type Finish = (status: number) => void

@@ -13,7 +13,7 @@ const statuses = `Exit status
       (check: a file is torn, damaged or has no seal)
   64  the command line is wrong        65  a file cannot be used
   69  a port cannot be used            70  a fault in the program
-  78  no Node that can run it (22.12 or newer)`
+  78  no Node that can run it (22.13 or newer)`
 
 const cautions = `Before you connect a switch
   Take it out of the appliance, disconnect mains first and verify it is dead.

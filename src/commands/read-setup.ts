@@ -1,5 +1,5 @@
 // A part or a rig, named or by path, into a checked object; each mistake in it into one sentence that shows the value.
-import { readdir, readFile, stat } from 'node:fs/promises'
+import { readFile, stat } from 'node:fs/promises'
 import { basename, join } from 'node:path'
 import type { z } from 'zod'
 import { fieldsOf } from '../core/model/fields.ts'
@@ -10,6 +10,7 @@ import { Problem } from '../errors.ts'
 import { describeIssue, namesAt } from './describe-issue.ts'
 import { findJsonFault } from './find-json-fault.ts'
 import { limitMistake } from './limit-mistake.ts'
+import { listSetups } from './list-setups.ts'
 
 type Kind = 'part' | 'rig'
 
@@ -47,15 +48,6 @@ export async function readRig(given: string, folder: string, drivers: ReadonlyMa
     }
   }
   return rig
-}
-
-/** Names of the parts or rigs that stand in `folder`, sorted; none where the folder does not exist. */
-export async function listSetups(folder: string): Promise<string[]> {
-  const files = await readdir(folder).catch(() => [])
-  return files
-    .filter((file) => file.endsWith('.json'))
-    .map((file) => file.slice(0, -'.json'.length))
-    .sort()
 }
 
 async function readJson(kind: Kind, given: string, folder: string): Promise<{ path: string; json: unknown }> {

@@ -23,7 +23,9 @@ const mayImport: Record<string, readonly string[] | 'all but acquisition'> = {
   version: [],
   commands: 'all but acquisition',
   cli: 'all but acquisition',
-  main: ['cli'],
+  'start-program': ['cli', 'commands', 'errors', 'user-folders'],
+  relaunch: [],
+  main: ['start-program', 'relaunch'],
 }
 
 /** Rooms of a part from the bottom up: each imports only from its own and those before it. A folder ends in a slash. */

@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import { Problem } from '../../errors.ts'
 import type { Json } from '../../terminal/screens/form-json.ts'
 import type { Mistake } from '../../terminal/screens/form-spec.ts'
-import { listSetups } from '../read-setup.ts'
+import { listSetups } from '../list-setups.ts'
 import { nameMistake } from '../save-setup.ts'
 
 export type OpenSetup = {
