@@ -8,6 +8,7 @@ const schemas = { part: partFileSchema, rig: rigFileSchema }
 
 /** Exit status 0. */
 export function printSchema(kind: keyof typeof schemas): number {
-  print(JSON.stringify(standardSchema(schemas[kind], `A ${kind} file of makebreak`), null, 2))
+  const text = JSON.stringify(standardSchema(schemas[kind], `A ${kind} file of makebreak`), null, 2)
+  for (const line of text.split('\n')) print(line)
   return 0
 }
