@@ -2,19 +2,22 @@
 import { Argument, Command, CommanderError, InvalidArgumentError, Option } from 'commander'
 import { purposes } from './core/model/purposes.ts'
 import { asSentence, Problem } from './errors.ts'
-import { helpText } from './help.ts'
+import { helpText, type SetupHelp, showsSetups } from './help.ts'
 import { readVersion } from './version.ts'
 
 /** Runs the command that `args` name; `run` where there are options only. Gives the exit status. */
 export async function runCommand(args: readonly string[]): Promise<number> {
-  let status = 0
-  const program = buildProgram((code) => {
-    status = code
-  })
   const [first] = args
   const named = first !== undefined && (!first.startsWith('-') || ['-h', '--help', '-V', '--version'].includes(first))
+  const line = named ? args : ['run', ...args]
+  const asksHelp = showsSetups.includes(line[0] ?? '') && line.some((arg) => arg === '-h' || arg === '--help')
+  const setups = asksHelp ? (await import('./help-setups.ts')).setupHelp : null
+  let status = 0
+  const finish = (code: number) => {
+    status = code
+  }
   try {
-    await program.parseAsync(named ? args : ['run', ...args], { from: 'user' })
+    await buildProgram(finish, setups).parseAsync(line, { from: 'user' })
   } catch (error) {
     if (!(error instanceof CommanderError)) throw error
     // Help and version were asked for, and printed.
@@ -25,7 +28,7 @@ export async function runCommand(args: readonly string[]): Promise<number> {
 
 type Finish = (status: number) => void
 
-function buildProgram(finish: Finish): Command {
+function buildProgram(finish: Finish, setups: SetupHelp | null): Command {
   const program = new Command('makebreak')
     .description('Proves small draft and vacuum switches on the bench: make, break and differential, decided.')
     .version(readVersion(), '-V, --version', 'print the version')
@@ -33,7 +36,7 @@ function buildProgram(finish: Finish): Command {
     .configureHelp({ helpWidth: 80 })
     .configureOutput({ outputError: () => {} })
     .exitOverride()
-    .addHelpText('after', () => helpText(''))
+    .addHelpText('after', () => helpText('', setups))
   for (const add of [
     addRun,
     addReplay,
@@ -47,15 +50,14 @@ function buildProgram(finish: Finish): Command {
     addSchema,
   ])
     add(program, finish)
+  // Below the options of each command, its examples.
+  for (const command of program.commands)
+    for (const each of [command, ...command.commands]) each.addHelpText('after', () => helpText(command.name(), setups))
   return program
 }
 
-/** A subcommand with its examples below its options. */
 function subcommand(program: Command, name: string, description: string): Command {
-  return program
-    .command(name)
-    .description(description)
-    .addHelpText('after', () => helpText(name))
+  return program.command(name).description(description)
 }
 
 function addRun(program: Command, finish: Finish): void {
@@ -138,7 +140,6 @@ function addRig(program: Command, finish: Finish): void {
     .description('pool the lags that finished tests have shown')
     .argument('<file...>', 'recordings of one rig')
     .option('--json', 'one line of JSON')
-    .addHelpText('after', () => helpText('rig'))
     .action(async (files, options) => finish(await (await import('./commands/rig-lag.ts')).pooledLag(files, options)))
 }
 

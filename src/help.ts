@@ -1,9 +1,4 @@
 // What `--help` adds to the list of options: worked examples, what the files are, what the exit statuses mean.
-import type { z } from 'zod'
-import { exampleOf, fieldsOf } from './core/model/fields.ts'
-import { partFileSchema } from './core/model/part.ts'
-import { rigFileSchema } from './core/model/rig.ts'
-import { jsonLines } from './core/text/json-lines.ts'
 import { userFolders } from './user-folders.ts'
 
 const statuses = `Exit status
@@ -19,54 +14,6 @@ const cautions = `Before you connect a switch
   Take it out of the appliance, disconnect mains first and verify it is dead.
   Never put a resistance meter on a live circuit. Never draw or blow by mouth.
   Local codes, the appliance's instructions and licensed practice come first.`
-
-/** Fields of the part file that the help shows, and of the rig file: enough for a first test. */
-const partShown = ['model', 'serial', 'kind', 'rated', 'limits.make']
-const rigShown = [
-  'name',
-  ...['driver', 'port.path', 'port.baudRate', 'suctionSign', 'digit', 'accuracy.ofReading', 'accuracy.ofFullScale'].map(
-    (path) => `manometer.${path}`,
-  ),
-  ...[
-    'manometer.accuracy.fullScale',
-    'meter.driver',
-    'meter.port.path',
-    'meter.port.baudRate',
-    'meter.options',
-    'meter.pair',
-  ],
-]
-
-const example = (schema: z.ZodType, shown: readonly string[]) =>
-  jsonLines(
-    exampleOf(fieldsOf(schema), ({ path }) => shown.some((each) => path === each || path.startsWith(`${each}.`))),
-    76,
-  )
-    .map((line) => `  ${line}`)
-    .join('\n')
-
-const partExample = () => `Part file: what the label or the maker's document says (limits you leave out
-are measured, not assessed)
-${example(partFileSchema, partShown)}`
-
-const rigExample = () => `Rig file: the instruments, their ports and how good they are
-${example(rigFileSchema, rigShown)}
-suctionSign -1: this manometer shows suction as a negative number.
-Every field of both: makebreak schema --help`
-
-/** Every field of a file: its path, what it is in or may be, what it means. */
-const fieldTable = (schema: z.ZodType, without?: string) =>
-  fieldsOf(schema)
-    .filter(
-      ({ kind, path, isUnit }) => kind !== 'object' && kind !== 'list' && !isUnit && !path.startsWith(`${without}.`),
-    )
-    .flatMap(({ path, called, unit, choices, help }) => [
-      `  ${[path, unit ?? choices.join(' or ')].filter(Boolean).join(', ')}`,
-      ...wrapped(`${called.replace(' #', '')}: ${help}`, 74).map((line) => `      ${line}`),
-    ])
-    .join('\n')
-
-const wrapped = (text: string, width: number) => text.match(new RegExp(`\\S.{0,${width - 1}}(?= |$)`, 'g')) ?? []
 
 const overview = `With nothing at all on a terminal the start screen opens: tests, parts, rigs,
 recordings, simulated faults and lessons. With options only, or without a
@@ -84,21 +31,27 @@ Files
   rig        your instruments and their ports           (makebreak run --help)
   recording  .run: every byte of one test, sealed; all else is worked out from it`
 
-/** The text that stands below the options of `command`; '' is the program itself. */
-export function helpText(command: string): string {
-  return `\n${texts[command]?.() ?? ''}`
+/** What the schemas of part and rig file say; it takes a while to load, so that only the help that shows it does. */
+export type SetupHelp = { partExample: string; rigExample: string; partFields: string; rigFields: string }
+
+/** Commands whose help shows what part and rig file hold. */
+export const showsSetups: readonly string[] = ['run', 'schema']
+
+/** The text below the options of `command`; '' is the program itself. `setups` for those that show them. */
+export function helpText(command: string, setups: SetupHelp | null): string {
+  return `\n${texts[command]?.(setups) ?? ''}`
 }
 
-const texts: Record<string, () => string> = {
+const texts: Record<string, (setups: SetupHelp | null) => string> = {
   '': () => `${overview}
 
 ${statuses}
 
 ${cautions}`,
-  run: () => `NAME stands for NAME.json in
+  run: (setups) => `NAME stands for NAME.json in
   ${userFolders().parts}
   ${userFolders().rigs}
-Left out: the one that stands there; with no rig at all, the simulated bench.
+Left out: the one that is there; with no rig at all, the simulated bench.
 
 Examples
   makebreak run --part dp62.json --rig bench.json --serial A1047
@@ -106,9 +59,9 @@ Examples
   makebreak run --part dp62 --rig north --cycles 10       with a repeatability
   makebreak run --part dp62 --rig north --purpose free    record, no verdict
 
-${partExample()}
+${setups?.partExample}
 
-${rigExample()}
+${setups?.rigExample}
 
 ${cautions}`,
   replay: () => `Examples
@@ -157,7 +110,7 @@ Exit status 0 there is a lag, 2 no recording shows it.`,
   makebreak curve test.run --out plots
 Writes the pressure against time with its trips, and the contact against the
 pressure, as SVG and CSV. Works for every purpose, --purpose free too.`,
-  schema: () => `Examples
+  schema: (setups) => `Examples
   makebreak schema part > part.schema.json
   makebreak schema rig > rig.schema.json
 JSON Schema (draft 2020-12) of the files, for an editor that checks them as they
@@ -165,8 +118,8 @@ are written. Of a unit it takes the name that is shown; the program reads other
 spellings too, such as in wc. A pressure has its unit beside it.
 
 Part file
-${fieldTable(partFileSchema)}
+${setups?.partFields}
 
 Rig file (bridge: one board in place of both, with the fields of both)
-${fieldTable(rigFileSchema, 'bridge')}`,
+${setups?.rigFields}`,
 }

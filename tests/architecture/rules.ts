@@ -17,7 +17,8 @@ const mayImport: Record<string, readonly string[] | 'all but acquisition'> = {
   'load-drivers': ['driver', 'core', 'errors'],
   ...Object.fromEntries(parallel.map((part) => [part, ['core', 'errors']])),
   acquisition: ['core', 'errors', 'driver', 'simulation', 'src/recording/append.ts'],
-  help: ['core', 'user-folders'],
+  help: ['user-folders'],
+  'help-setups': ['help', 'core'],
   'user-folders': [],
   'recording-name': [],
   version: [],
@@ -70,7 +71,7 @@ const mayUse: Record<string, readonly string[]> = {
   simulation: ['node:', '@lydell/node-pty'],
   commands: ['node:', 'serialport', 'zod'],
   cli: ['node:', 'commander'],
-  help: ['zod'],
+  'help-setups': ['zod'],
   'user-folders': ['node:', 'env-paths'],
 }
 const elsewhere = ['node:']

@@ -8,7 +8,7 @@ import { runCommand } from '../harness/run-command.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
 
 const folder = temporaryFolder()
-const ajv = new Ajv2020({ strict: true, allowUnionTypes: true, validateFormats: false })
+const ajv = new Ajv2020({ strict: true, allowUnionTypes: true, strictRequired: false, validateFormats: false })
 
 async function printed(kind: string) {
   const { status, out, err } = await runCommand(folder, ['schema', kind])

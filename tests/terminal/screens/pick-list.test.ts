@@ -5,7 +5,7 @@ import { pasteInto, pressAll, rowsOf, typed } from './press.ts'
 
 const spec = {
   title: 'Parts',
-  empty: 'No part stands here yet.',
+  empty: 'No parts yet.',
   enter: { short: 'test it', does: 'Test it.' },
   back: { short: 'back', does: 'Go back.' },
   search: true,
@@ -62,7 +62,7 @@ describe('a list', () => {
     const none = pressAll(list, pickState(rows), ...typed('zz'))
     expect(rowsOf(list, none.own)[3]).toBe(' Nothing matches "zz"; Esc or Ctrl-U clears the search.')
     expect(pressAll(list, none.own, 'ctrl-u')).toMatchObject({ own: { search: '', at: 0 }, asked: [] })
-    expect(rowsOf(list, pickState([]))[3]).toBe(' No part stands here yet.')
+    expect(rowsOf(list, pickState([]))[3]).toBe(' No parts yet.')
   })
   test('invites to search what is there, and nothing where nothing is', () => {
     expect(rowsOf(list, pickState(rows))[2]).toBe(' Search:    type to search 3 rows')
