@@ -1,4 +1,4 @@
-// Points into the straight line of least squares, with the uncertainty of every number on it. Own code:
+// Points into the straight line of least squares, with the uncertainty of its slope. Own code:
 // simple-statistics finds the same intercept and slope (12 digits on the certified Norris data) but gives no
 // uncertainties.
 

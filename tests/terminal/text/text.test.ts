@@ -1,3 +1,4 @@
+import stringWidth from 'string-width'
 import { describe, expect, test } from 'vitest'
 import { bareText, line, paintLine, span, spread, wrapLine } from '../../../src/terminal/text/line.ts'
 import { cleanText, clipText, padText, textWidth, wrapWords } from '../../../src/terminal/text/text.ts'
@@ -29,6 +30,21 @@ describe('clipText and padText', () => {
     expect(textWidth(padText('部', 5))).toBe(5)
     expect(padText('7', 3, 'right')).toBe('  7')
   })
+})
+
+test('what is measured without the package is as wide as the package says', () => {
+  const off: string[] = []
+  for (let code = 0x20; code < 0x2900; code++) {
+    const char = String.fromCodePoint(code)
+    if (cleanText(char) === char && textWidth(char) !== stringWidth(char)) off.push(char)
+  }
+  expect(off).toEqual([])
+  expect(textWidth('½ e\u0301 ガ ｶﾞ 한')).toBe(stringWidth('½ e\u0301 ガ ｶﾞ 한'))
+})
+
+test('a letter and its accent are cut together', () => {
+  expect(clipText('abx\u0323\u0304d', 3)).toBe('ab…')
+  expect(clipText('abx\u0323\u0304de', 4)).toBe('abx\u0323\u0304…')
 })
 
 describe('wrapLine', () => {
