@@ -1,18 +1,12 @@
-// Arguments into a command and its exit status; whatever goes wrong becomes one sentence and a next step, never a stack trace.
-import { Command, CommanderError, InvalidArgumentError, Option } from 'commander'
-import { purposes } from './core/model/event.ts'
-import { asProblem, exitCodes, Problem } from './errors.ts'
+// Arguments into a command and its exit status.
+import { Argument, Command, CommanderError, InvalidArgumentError, Option } from 'commander'
+import { purposes } from './core/model/purposes.ts'
+import { asSentence, Problem } from './errors.ts'
 import { helpText } from './help.ts'
 import { readVersion } from './version.ts'
 
-// 128 + SIGPIPE, as a shell reports it: a reader that went away is no verdict.
-const readerGone = 141
-
-/**
- * Runs the command that `args` name; `run` where there are options only, the start screen where there is nothing at all
- * and a terminal. Resolves to the exit status.
- */
-export async function runCli(args: string[]): Promise<number> {
+/** Runs the command that `args` name; `run` where there are options only. Gives the exit status. */
+export async function runCommand(args: readonly string[]): Promise<number> {
   let status = 0
   const program = buildProgram((code) => {
     status = code
@@ -20,43 +14,13 @@ export async function runCli(args: string[]): Promise<number> {
   const [first] = args
   const named = first !== undefined && (!first.startsWith('-') || ['-h', '--help', '-V', '--version'].includes(first))
   try {
-    if (args.length === 0 && process.stdin.isTTY && process.stdout.isTTY)
-      return await (await import('./commands/start/start-screens.ts')).startScreens()
     await program.parseAsync(named ? args : ['run', ...args], { from: 'user' })
-    return status
   } catch (error) {
-    return report(error)
+    if (!(error instanceof CommanderError)) throw error
+    // Help and version were asked for, and printed.
+    if (error.exitCode !== 0) throw new Problem('usage', asSentence(error.message.replace(/^error: /, '')))
   }
-}
-
-/** Says what went wrong on stderr; gives the exit status. */
-function report(error: unknown): number {
-  if (error instanceof CommanderError && error.exitCode === 0) return 0
-  const problem = problemOf(error)
-  process.stderr.write(`makebreak: ${problem.message}\n${problem.next}\n`)
-  return problem.exitCode
-}
-
-function problemOf(error: unknown): Problem {
-  if (error instanceof CommanderError) return new Problem('usage', sentence(error.message.replace(/^error: /, '')))
-  return asProblem(error)
-}
-
-function sentence(text: string): string {
-  const line = text.replaceAll(/\s*\n\s*/g, ' ').trim()
-  return /[.?!)]$/.test(line) ? line : `${line}.`
-}
-
-/** Whatever else goes wrong in this process becomes a sentence too, and a reader that goes away ends it without one. */
-export function guardProcess(): void {
-  const stop = (error: unknown) => process.exit(report(error))
-  process.on('uncaughtException', stop)
-  process.on('unhandledRejection', stop)
-  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code === 'EPIPE') process.exit(readerGone)
-    throw error
-  })
-  process.stderr.on('error', () => process.exit(exitCodes.internal))
+  return status
 }
 
 type Finish = (status: number) => void
@@ -69,15 +33,29 @@ function buildProgram(finish: Finish): Command {
     .configureHelp({ helpWidth: 80 })
     .configureOutput({ outputError: () => {} })
     .exitOverride()
-    .addHelpText('after', helpText(''))
-  for (const add of [addRun, addReplay, addCheck, addPorts, addSimulate, addCurve, addCapability, addPlanBench, addRig])
+    .addHelpText('after', () => helpText(''))
+  for (const add of [
+    addRun,
+    addReplay,
+    addCheck,
+    addPorts,
+    addSimulate,
+    addCurve,
+    addCapability,
+    addPlanBench,
+    addRig,
+    addSchema,
+  ])
     add(program, finish)
   return program
 }
 
 /** A subcommand with its examples below its options. */
 function subcommand(program: Command, name: string, description: string): Command {
-  return program.command(name).description(description).addHelpText('after', helpText(name))
+  return program
+    .command(name)
+    .description(description)
+    .addHelpText('after', () => helpText(name))
 }
 
 function addRun(program: Command, finish: Finish): void {
@@ -160,8 +138,14 @@ function addRig(program: Command, finish: Finish): void {
     .description('pool the lags that finished tests have shown')
     .argument('<file...>', 'recordings of one rig')
     .option('--json', 'one line of JSON')
-    .addHelpText('after', helpText('rig'))
+    .addHelpText('after', () => helpText('rig'))
     .action(async (files, options) => finish(await (await import('./commands/rig-lag.ts')).pooledLag(files, options)))
+}
+
+function addSchema(program: Command, finish: Finish): void {
+  subcommand(program, 'schema', 'print the JSON Schema of a part or rig file')
+    .addArgument(new Argument('<kind>', 'which file').choices(['part', 'rig']))
+    .action(async (kind) => finish((await import('./commands/schema.ts')).printSchema(kind)))
 }
 
 function addPorts(program: Command, finish: Finish): void {

@@ -106,6 +106,12 @@ export function isAstray({ code }: Problem): boolean {
   return code === 'recording-astray' || code === 'recording-lost'
 }
 
+/** A text from elsewhere as one sentence: one line with its end. */
+export function asSentence(text: string): string {
+  const line = text.replaceAll(/\s*\n\s*/g, ' ').trim()
+  return /[.?!)]$/.test(line) ? line : `${line}.`
+}
+
 /** What the system said when `path` could not be opened, as the problem it is. `why` is the message of the serial library. */
 export function openProblem(path: string, why: string): Problem {
   if (/no such file|file not found|ENOENT|no such device/i.test(why))
@@ -126,5 +132,5 @@ export function openProblem(path: string, why: string): Problem {
 export function asProblem(error: unknown): Problem {
   if (error instanceof Problem) return error
   const [what = ''] = (error instanceof Error ? error.message : String(error)).trim().split(/\s*\n/)
-  return new Problem('internal', `A fault in the program: ${what}${/[.?!)]$/.test(what) ? '' : '.'}`)
+  return new Problem('internal', `A fault in the program: ${asSentence(what)}`)
 }

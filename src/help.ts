@@ -1,4 +1,9 @@
 // What `--help` adds to the list of options: worked examples, what the files are, what the exit statuses mean.
+import type { z } from 'zod'
+import { exampleOf, fieldsOf } from './core/model/fields.ts'
+import { partFileSchema } from './core/model/part.ts'
+import { rigFileSchema } from './core/model/rig.ts'
+import { jsonLines } from './core/text/json-lines.ts'
 import { userFolders } from './user-folders.ts'
 
 const statuses = `Exit status
@@ -8,39 +13,60 @@ const statuses = `Exit status
       (check: a file is torn, damaged or has no seal)
   64  the command line is wrong        65  a file cannot be used
   69  a port cannot be used            70  a fault in the program
-  78  no Node that can run it (22.12 or newer)`
+  78  no Node that can run it (22.13 or newer)`
 
 const cautions = `Before you connect a switch
   Take it out of the appliance, disconnect mains first and verify it is dead.
   Never put a resistance meter on a live circuit. Never draw or blow by mouth.
   Local codes, the appliance's instructions and licensed practice come first.`
 
-const partExample = `Part file: what the label or the maker's document says (limits you leave out
-are measured, not assessed)
-  {
-    "model": "DP-62", "serial": "A1047",
-    "kind": "draft-proving",
-    "rated": { "value": 0.25, "unit": "inH2O", "on": "make" },
-    "limits": { "make": { "low": 0.22, "high": 0.28, "unit": "inH2O" } }
-  }`
+/** Fields of the part file that the help shows, and of the rig file: enough for a first test. */
+const partShown = ['model', 'serial', 'kind', 'rated', 'limits.make']
+const rigShown = [
+  'name',
+  ...['driver', 'port.path', 'port.baudRate', 'suctionSign', 'digit', 'accuracy.ofReading', 'accuracy.ofFullScale'].map(
+    (path) => `manometer.${path}`,
+  ),
+  ...[
+    'manometer.accuracy.fullScale',
+    'meter.driver',
+    'meter.port.path',
+    'meter.port.baudRate',
+    'meter.options',
+    'meter.pair',
+  ],
+]
 
-const rigExample = `Rig file: the instruments, their ports and how good they are
-  {
-    "name": "north bench",
-    "manometer": {
-      "driver": "ascii-line", "suctionSign": -1,
-      "port": { "path": "/dev/ttyUSB0", "baudRate": 9600 },
-      "accuracy": { "ofReading": 0, "ofFullScale": 0.005,
-                    "fullScale": { "value": 2, "unit": "inH2O" } },
-      "digit": { "value": 0.001, "unit": "inH2O" }
-    },
-    "meter": {
-      "driver": "scpi-query", "options": { "command": "READ?" },
-      "pair": "com-no",
-      "port": { "path": "/dev/ttyUSB1", "baudRate": 9600 }
-    }
-  }
-  suctionSign -1: this manometer shows suction as a negative number.`
+const example = (schema: z.ZodType, shown: readonly string[]) =>
+  jsonLines(
+    exampleOf(fieldsOf(schema), ({ path }) => shown.some((each) => path === each || path.startsWith(`${each}.`))),
+    76,
+  )
+    .map((line) => `  ${line}`)
+    .join('\n')
+
+const partExample = () => `Part file: what the label or the maker's document says (limits you leave out
+are measured, not assessed)
+${example(partFileSchema, partShown)}`
+
+const rigExample = () => `Rig file: the instruments, their ports and how good they are
+${example(rigFileSchema, rigShown)}
+suctionSign -1: this manometer shows suction as a negative number.
+Every field of both: makebreak schema --help`
+
+/** Every field of a file: its path, what it is in or may be, what it means. */
+const fieldTable = (schema: z.ZodType, without?: string) =>
+  fieldsOf(schema)
+    .filter(
+      ({ kind, path, isUnit }) => kind !== 'object' && kind !== 'list' && !isUnit && !path.startsWith(`${without}.`),
+    )
+    .flatMap(({ path, called, unit, choices, help }) => [
+      `  ${[path, unit ?? choices.join(' or ')].filter(Boolean).join(', ')}`,
+      ...wrapped(`${called.replace(' #', '')}: ${help}`, 74).map((line) => `      ${line}`),
+    ])
+    .join('\n')
+
+const wrapped = (text: string, width: number) => text.match(new RegExp(`\\S.{0,${width - 1}}(?= |$)`, 'g')) ?? []
 
 const overview = `With nothing at all on a terminal the start screen opens: tests, parts, rigs,
 recordings, simulated faults and lessons. With options only, or without a
@@ -60,16 +86,18 @@ Files
 
 /** The text that stands below the options of `command`; '' is the program itself. */
 export function helpText(command: string): string {
-  const folders = userFolders()
-  const texts: Record<string, string> = {
-    '': `${overview}
+  return `\n${texts[command]?.() ?? ''}`
+}
+
+const texts: Record<string, () => string> = {
+  '': () => `${overview}
 
 ${statuses}
 
 ${cautions}`,
-    run: `NAME stands for NAME.json in
-  ${folders.parts}
-  ${folders.rigs}
+  run: () => `NAME stands for NAME.json in
+  ${userFolders().parts}
+  ${userFolders().rigs}
 Left out: the one that stands there; with no rig at all, the simulated bench.
 
 Examples
@@ -78,27 +106,27 @@ Examples
   makebreak run --part dp62 --rig north --cycles 10       with a repeatability
   makebreak run --part dp62 --rig north --purpose free    record, no verdict
 
-${partExample}
+${partExample()}
 
-${rigExample}
+${rigExample()}
 
 ${cautions}`,
-    replay: `Examples
+  replay: () => `Examples
   makebreak replay test.run
   makebreak replay *.run --json                  one line of JSON a file
   makebreak replay test.run --budget             what makes its uncertainty
   makebreak replay test.run --watch --speed 10   again, ten times as fast`,
-    check: `Examples
+  check: () => `Examples
   makebreak check *.run
 One line a file: whole, torn (the machine died while writing), or damaged at the
 lines named. Exit status 0 all whole, 2 one is not, 65 one cannot be read.`,
-    ports: `Examples
+  ports: () => `Examples
   makebreak ports
   makebreak ports --listen 5                 what each port sends, at 9600 baud
   makebreak ports --listen 2 --baud all      at each usual rate
   makebreak ports --listen 5 --ask           also send each driver's question to
                                              a port that stays silent`,
-    simulate: `Examples
+  simulate: () => `Examples
   makebreak simulate --list                  the benches there are
   makebreak simulate good --seed 7 --out try
   makebreak simulate --random --seed 7       any bench, good or faulty
@@ -107,28 +135,38 @@ lines named. Exit status 0 all whole, 2 one is not, 65 one cannot be read.`,
   makebreak simulate good --serve --short --speed 4
                                              a brisk bench: tested in a minute
 The truth goes into a side file, NAME.truth.json, which nothing else reads.`,
-    capability: `Examples
+  capability: () => `Examples
   makebreak capability --part dp62 --rig north
   makebreak capability --part dp62 --rig north --cycles 10 --scatter 1
 Says the uncertainty to expect, which results would pass, how often a good part
 would end undecided, and which manometer would decide it where this one cannot.
 Exit status 0 a result could pass, 2 none could.`,
-    'plan-bench': `Examples
+  'plan-bench': () => `Examples
   makebreak plan-bench --part dp62
   makebreak plan-bench --part dp62 --rig north   with its meter and its lag
 Says which bottle steadies the hand, what a jerk of the plunger and the kick of
 the switch do, which needle ramps by itself, how fast to go, and what lag, heat
 and leaks may cost, each with its formula.`,
-    rig: `Example
+  rig: () => `Example
   makebreak rig lag 202703*.run
 Each finished test shows the time between the contact's path and the pressure's.
 Pooled by inverse variance, they make the \`lag\` of the rig file. Where they
 differ by more than they state, that is said, and the uncertainty is widened.
 Exit status 0 there is a lag, 2 no recording shows it.`,
-    curve: `Example
+  curve: () => `Example
   makebreak curve test.run --out plots
 Writes the pressure against time with its trips, and the contact against the
 pressure, as SVG and CSV. Works for every purpose, --purpose free too.`,
-  }
-  return `\n${texts[command] ?? ''}`
+  schema: () => `Examples
+  makebreak schema part > part.schema.json
+  makebreak schema rig > rig.schema.json
+JSON Schema (draft 2020-12) of the files, for an editor that checks them as they
+are written. Of a unit it takes the name that is shown; the program reads other
+spellings too, such as in wc. A pressure has its unit beside it.
+
+Part file
+${fieldTable(partFileSchema)}
+
+Rig file (bridge: one board in place of both, with the fields of both)
+${fieldTable(rigFileSchema, 'bridge')}`,
 }

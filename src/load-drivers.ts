@@ -6,8 +6,8 @@ import { printable } from './core/text/printable.ts'
 import { checkDriver, type Driver } from './driver.ts'
 import { Problem } from './errors.ts'
 
-const ownFolder = fileURLToPath(new URL('../drivers', import.meta.url))
-const ownEnding = import.meta.url.endsWith('.ts') ? '.ts' : '.js'
+const ownFolder = fileURLToPath(new URL('../drivers/', import.meta.url))
+const ownEnding = import.meta.url.endsWith('.ts') ? '.ts' : '.mjs'
 
 /**
  * The project's drivers and those of `userFolder` (self-contained `.mjs` files; null or an absent folder: none), by id.

@@ -2,15 +2,16 @@
 import { join } from 'node:path'
 import envPaths from 'env-paths'
 
-export type UserFolders = { parts: string; rigs: string; drivers: string; recordings: string }
+export type UserFolders = { parts: string; rigs: string; drivers: string; recordings: string; cache: string }
 
 /** Absolute paths; none of them need exist. The XDG variables are followed where they are set. */
 export function userFolders(): UserFolders {
-  const { config, data } = envPaths('makebreak', { suffix: '' })
+  const { config, data, cache } = envPaths('makebreak', { suffix: '' })
   return {
     parts: join(config, 'parts'),
     rigs: join(config, 'rigs'),
     drivers: join(config, 'drivers'),
     recordings: join(data, 'recordings'),
+    cache,
   }
 }

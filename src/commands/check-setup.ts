@@ -1,36 +1,53 @@
-// The object of a part or rig file, as a form makes it, into its mistakes, each with the field it stands in, its value, unit and limit.
+// The object of a part, a rig or a lot, as a form makes it, into its mistakes, each with the field it is in, its value, unit and limit.
+import type { z } from 'zod'
+import { type Field, fieldsOf } from '../core/model/fields.ts'
 import { partFileSchema } from '../core/model/part.ts'
 import { rigFileSchema, rigPorts } from '../core/model/rig.ts'
 import { type Driver, resolveOptions } from '../driver.ts'
 import { Problem } from '../errors.ts'
-import { describeIssue, type NameField } from './describe-issue.ts'
-import { limitMistake } from './read-setup.ts'
+import { describeIssue, type NameField, namesAt } from './describe-issue.ts'
+import { limitMistake } from './limit-mistake.ts'
 
 export type SetupMistake = { field: string; text: string }
 type Json = Readonly<Record<string, unknown>>
 
-/** What is wrong with `json` as a part file; empty where nothing is. `called` names its fields. */
-export function partMistakes(json: Json, called?: NameField): SetupMistake[] {
-  const checked = partFileSchema.safeParse(json)
-  if (!checked.success) return issuesOf(checked.error.issues, json, called)
-  const mistake = limitMistake(checked.data, called)
-  return mistake === null ? [] : [{ field: mistake.field, text: `${mistake.text.replace(nullHint, '')}.` }]
+/** What is wrong with `json` by its schema; empty where nothing is. `fields`: the schema's, and those that a form adds. */
+export function schemaMistakes(
+  json: Json,
+  schema: z.ZodType,
+  fields: readonly Field[] = fieldsOf(schema),
+): SetupMistake[] {
+  const { error } = schema.safeParse(json)
+  return (error?.issues ?? []).map((issue) => ({
+    field: issue.path.join('.'),
+    text: `${describeIssue(issue, json, { fields, inFile: false })}.`,
+  }))
 }
 
-/** A field that may be empty is no null to write. */
-const nullHint = /, or null where there is no limit$/
+/** What is wrong with `json` as a part file; empty where nothing is. */
+export function partMistakes(json: Json): SetupMistake[] {
+  const checked = partFileSchema.safeParse(json)
+  if (!checked.success) return schemaMistakes(json, partFileSchema)
+  const mistake = limitMistake(checked.data, namesAt({ fields: fieldsOf(partFileSchema), inFile: false }))
+  return mistake === null ? [] : [{ field: mistake.field, text: `${mistake.text}.` }]
+}
 
-/** What is wrong with `json` as a rig file for these drivers; empty where nothing is. `called` names its fields. */
+/** What is wrong with `json` as a rig file for these drivers; empty where nothing is. `fields`: with those of the drivers' options. */
 export function rigMistakes(
   json: Json,
   drivers: ReadonlyMap<string, Driver>,
-  called: NameField = (path) => path,
+  fields: readonly Field[] = fieldsOf(rigFileSchema),
 ): SetupMistake[] {
   const checked = rigFileSchema.safeParse(json)
-  if (!checked.success) return issuesOf(checked.error.issues, json, called)
+  if (!checked.success) return schemaMistakes(json, rigFileSchema, fields)
+  const called = namesAt({ fields, inFile: false })
   return rigPorts(checked.data).flatMap(({ name, device }) => {
     const driver = drivers.get(device.driver)
-    if (!driver) return [{ field: `${name}.driver`, text: `There is no driver "${device.driver}" here.` }]
+    if (!driver) {
+      const there = [...drivers.keys()].sort().join(', ')
+      const field = `${name}.driver`
+      return [{ field, text: `${called(field)} is ${device.driver}; it must be one of those here: ${there}.` }]
+    }
     return Object.entries(device.options ?? {}).flatMap(([option, value]) =>
       optionMistake(driver, option, value, `${name}.options.${option}`, called),
     )
@@ -53,32 +70,4 @@ function optionMistake(
     const text = error.message.replace(`Option "${option}" of the driver "${driver.id}" is`, `${called(field)} is`)
     return [{ field, text }]
   }
-}
-
-function issuesOf(
-  issues: readonly Parameters<typeof describeIssue>[0][],
-  json: Json,
-  called?: NameField,
-): SetupMistake[] {
-  return issues.map((issue) => {
-    const field = issue.path.join('.')
-    const said = describeIssue(issue, json, called).replace(/ \(no quotes around it\)/g, '')
-    const unit = unitOf(issue.path, json)
-    const withUnit =
-      unit === ''
-        ? said
-        : said.replace(/ is (-?[\d.e+-]+); it must be (.+ -?[\d.e+-]+)$/, ` is $1 ${unit}; it must be $2 ${unit}`)
-    return { field, text: `${withUnit}.` }
-  })
-}
-
-/** The unit that a number at `path` is in: the one stated beside it, or the one its name ends in. */
-function unitOf(path: readonly PropertyKey[], json: Json): string {
-  const name = String(path.at(-1) ?? '')
-  if (name.endsWith('Ohm')) return 'ohm'
-  const beside = path
-    .slice(0, -1)
-    .reduce<unknown>((at, key) => (at as Record<PropertyKey, unknown> | null)?.[key], json)
-  const unit = (beside as Json | null | undefined)?.['unit']
-  return typeof unit === 'string' ? unit : ''
 }

@@ -2,8 +2,8 @@
 import { mkdir } from 'node:fs/promises'
 import { join, resolve } from 'node:path'
 import type { Conditions } from '../core/model/conditions.ts'
-import type { Purpose } from '../core/model/event.ts'
 import type { Part } from '../core/model/part.ts'
+import type { Purpose } from '../core/model/purposes.ts'
 import { type Rig, rigPorts } from '../core/model/rig.ts'
 import { type Driver, resolveOptions } from '../driver.ts'
 import { Problem } from '../errors.ts'
@@ -15,7 +15,8 @@ import { isSimulatedPath, parseSimulatedPath, simulatedPath } from '../simulatio
 import type { AcquisitionPlan, PortPlan } from '../source/follow.ts'
 import { userFolders } from '../user-folders.ts'
 import { readVersion } from '../version.ts'
-import { listSetups, readPart, readRig } from './read-setup.ts'
+import { listSetups } from './list-setups.ts'
+import { readPart, readRig } from './read-setup.ts'
 
 export type RunOptions = {
   part?: string

@@ -1,15 +1,16 @@
 // A part or a rig, named or by path, into a checked object; each mistake in it into one sentence that shows the value.
-import { readdir, readFile, stat } from 'node:fs/promises'
+import { readFile, stat } from 'node:fs/promises'
 import { basename, join } from 'node:path'
 import type { z } from 'zod'
-import { type Part, partFileSchema, ratingOf } from '../core/model/part.ts'
+import { fieldsOf } from '../core/model/fields.ts'
+import { type Part, partFileSchema } from '../core/model/part.ts'
 import { type Rig, rigFileSchema, rigPorts } from '../core/model/rig.ts'
-import { type PressureUnit, pressureUnits } from '../core/model/units.ts'
-import { oneUnitText } from '../core/text/pressure-text.ts'
 import { type Driver, resolveOptions } from '../driver.ts'
 import { Problem } from '../errors.ts'
-import { describeIssue, type NameField } from './describe-issue.ts'
+import { describeIssue, namesAt } from './describe-issue.ts'
 import { findJsonFault } from './find-json-fault.ts'
+import { limitMistake } from './limit-mistake.ts'
+import { listSetups } from './list-setups.ts'
 
 type Kind = 'part' | 'rig'
 
@@ -21,7 +22,7 @@ const maxMistakes = 3
 export async function readPart(given: string, folder: string): Promise<Part> {
   const { path, json } = await readJson('part', given, folder)
   const part = check('part', path, json, partFileSchema)
-  const mistake = limitMistake(part)
+  const mistake = limitMistake(part, namesAt({ fields: fieldsOf(partFileSchema), inFile: true }))
   if (mistake !== null) throw new Problem('part-invalid', `${path}: ${mistake.text}.`)
   return part
 }
@@ -47,15 +48,6 @@ export async function readRig(given: string, folder: string, drivers: ReadonlyMa
     }
   }
   return rig
-}
-
-/** Names of the parts or rigs that stand in `folder`, sorted; none where the folder does not exist. */
-export async function listSetups(folder: string): Promise<string[]> {
-  const files = await readdir(folder).catch(() => [])
-  return files
-    .filter((file) => file.endsWith('.json'))
-    .map((file) => file.slice(0, -'.json'.length))
-    .sort()
 }
 
 async function readJson(kind: Kind, given: string, folder: string): Promise<{ path: string; json: unknown }> {
@@ -100,52 +92,8 @@ function check<T>(kind: Kind, path: string, json: unknown, schema: z.ZodType<T>)
   const parsed = schema.safeParse(json)
   if (parsed.success) return parsed.data
   const { issues } = parsed.error
-  const told = issues.slice(0, maxMistakes).map((issue) => describeIssue(issue, json))
+  const place = { fields: fieldsOf(schema), inFile: true }
+  const told = issues.slice(0, maxMistakes).map((issue) => describeIssue(issue, json, place))
   const rest = issues.length > told.length ? `; and ${issues.length - told.length} more` : ''
   throw new Problem(`${kind}-invalid`, `${path}: ${told.join('; ')}${rest}.`)
 }
-
-/**
- * What the schema cannot see: a limit below zero, a pressure that nothing can draw, a break above the make, and a rated
- * point outside its own limits (most often a wrong unit). The field it stands in, and the sentence without its end.
- */
-export function limitMistake(part: Part, called: NameField = (path) => path): { field: string; text: string } | null {
-  const wrong = (field: string, what: string) => ({ field, text: `${called(field)} ${what}` })
-  const tooMuch = (field: string, value: number, unit: PressureUnit) =>
-    value * pressureUnits[unit] > atmospherePa
-      ? wrong(
-          field,
-          `is ${value} ${unit}; it must be at most ${oneUnitText(atmospherePa, unit, { upTo: 3 })}, the pressure of the air`,
-        )
-      : null
-  const { rated, limits: stated } = part
-  const absurd = tooMuch('rated.value', rated.value, rated.unit)
-  if (absurd) return absurd
-  for (const name of ['make', 'break', 'differential'] as const)
-    for (const side of ['low', 'high'] as const) {
-      const value = stated?.[name]?.[side] ?? 0
-      const unit = stated?.[name]?.unit ?? 'Pa'
-      const field = `limits.${name}.${side}`
-      if (value < 0) return wrong(field, `is ${value} ${unit}; it must be at least 0, or null where there is no limit`)
-      const far = tooMuch(field, value, unit)
-      if (far) return far
-    }
-  const { ratedPa, ratedOn, limits } = ratingOf(part)
-  const slackPa = 1e-9 * ratedPa
-  const [breakLowPa, makeHighPa] = [limits.break?.lowPa ?? 0, limits.make?.highPa ?? Infinity]
-  if (breakLowPa > makeHighPa + slackPa)
-    return wrong(
-      'limits.break.low',
-      `is ${stated?.break?.low} ${stated?.break?.unit}; it must be at most ${called('limits.make.high')} ` +
-        `${stated?.make?.high} ${stated?.make?.unit}, because a switch breaks below where it makes`,
-    )
-  const { lowPa = null, highPa = null } = limits[ratedOn] ?? {}
-  if ((lowPa ?? 0) <= ratedPa + slackPa && ratedPa - slackPa <= (highPa ?? Infinity)) return null
-  const limit = stated?.[ratedOn]
-  const same = limit && limit.unit !== rated.unit ? ` (${oneUnitText(ratedPa, limit.unit, { upTo: 3 })})` : ''
-  const range = `${limit?.low ?? 'any'} to ${limit?.high ?? 'any'} ${limit?.unit}`
-  return wrong('rated.value', `${rated.value} ${rated.unit}${same} is outside ${called(`limits.${ratedOn}`)} ${range}`)
-}
-
-/** No vacuum is deeper: the standard atmosphere by definition, Pa (ISO 2533:1975). */
-const atmospherePa = 101_325

@@ -8,7 +8,6 @@ import { closingLines, type Told, tell, titleOf } from './describe-run.ts'
 import { errorStatus, gravestStatus, verdictStatus } from './exit-status.ts'
 import { foldRecording, naming } from './fold-recording.ts'
 import { print, printWords } from './print.ts'
-import { watchRecording } from './watch-recording.ts'
 
 export type ReplayOptions = { json?: true; budget?: true; watch?: true; speed?: number }
 
@@ -40,7 +39,7 @@ function resultOfFile(file: string, findDecode: FindDecode, options: ReplayOptio
   return naming(file, async () =>
     tell(
       options.watch
-        ? await watchRecording(file, findDecode, options.speed ?? 1)
+        ? await (await import('./watch-recording.ts')).watchRecording(file, findDecode, options.speed ?? 1)
         : await foldRecording(file, findDecode),
     ),
   )

@@ -151,6 +151,14 @@ const table = {
   deadBreakS: [0.2, 's', shopRule, 'and for longer than this'],
   deadBreakShare: [0.01, '× S', shopRule, 'or over more pressure than this'],
 
+  // Findings of single strokes: each is evidence, used or not.
+  ventedShare: [0.05, '× S', shopRule, 'a part without a low break limit must have let go below'],
+  mostLagS: [3, 's', shopRule, 'longest lag of hose, manometer and meter together'],
+  releases: [2, 'releases', shopRule, 'fewest others that tell how long a release takes on this bench'],
+  releaseIntervals: [2, '× both intervals', shopRule, 'a release that takes longer than the others by more'],
+  otherMakesSds: [4, '× scatter', shopRule, 'a stroke beyond all other makes by more, and no make'],
+  discardShare: [0.2, '× strokes', shopRule, 'more that were discarded keep a part from a pass'],
+
   // Findings of the mechanism.
   lateBreakShare: [0.6, '× make', shopRule, 'a differential above it drops out too late'],
   steadyScatterShare: [0.02, '× S', shopRule, 'off its rating it trips steadily with less scatter'],

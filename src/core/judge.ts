@@ -1,7 +1,7 @@
 // An analysis into the result: limits, findings, verdict, and every field of the JSON.
 import { type Analysis, analyse, type JudgedCycle } from './analyse.ts'
 import { judgeContact, judgeFirst, judgeQuantity } from './decision/limits.ts'
-import { decide } from './decision/verdict.ts'
+import { besideOf, decide } from './decision/verdict.ts'
 import { diagnose } from './diagnosis/diagnose.ts'
 import type { Run } from './intake/run.ts'
 import type { CycleResult, LimitResult, Result } from './model/result.ts'
@@ -18,10 +18,11 @@ export function judge(analysis: Analysis): Result {
   const limits = judgeLimits(analysis)
   const findings = diagnose({ ...analysis, limits })
   const used = cycles.filter((c) => c.used).length
+  const verdict = decide(run, setup, used, limits, findings)
   const first = cycles[0]
   return {
     id: setup.start.id,
-    verdict: decide(run, setup, used, limits, findings),
+    verdict,
     make: measured.make.estimate,
     break: measured.break.estimate,
     differential: measured.differential.estimate,
@@ -29,6 +30,13 @@ export function judge(analysis: Analysis): Result {
     firstStroke: { makePa: first?.makeValue?.valuePa ?? null, breakPa: first?.breakValue?.valuePa ?? null },
     cycles: cycles.map(cycleResult),
     contact: { medianOhm: resistance.medianOhm, maxOhm: resistance.maxOhm },
+    acted: {
+      strokes: cycles.length,
+      made: cycles.filter((c) => c.make !== null).length,
+      released: cycles.filter((c) => c.break !== null).length,
+      discarded: cycles.filter((c) => c.why === 'discarded').length,
+    },
+    beside: besideOf(verdict, limits, findings),
     limits,
     findings,
     budget: (['make', 'break', 'differential'] as const).flatMap((q) => measured[q].budget),

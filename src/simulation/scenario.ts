@@ -1,8 +1,8 @@
 // A scenario: part, rig, hand and the truth about all of them as plain data, and what an honest test must find.
 
 import type { Conditions } from '../core/model/conditions.ts'
-import type { Purpose } from '../core/model/event.ts'
 import type { Part } from '../core/model/part.ts'
+import type { Purpose } from '../core/model/purposes.ts'
 import type { Verdict } from '../core/model/result.ts'
 import type { PortName, Rig } from '../core/model/rig.ts'
 import type { HandPlan } from './hand.ts'

@@ -57,7 +57,7 @@ const onBridge = (bench: Scenario): Scenario => {
   const { manometer, meter, ...rest } = onFreeMeter(bench).rig
   if (!manometer || !meter) return bench
   const port = { baudRate: 115_200, dataBits: 8 as const, parity: 'none' as const, stopBits: 1 as const }
-  return { ...onFreeMeter(bench), rig: { ...rest, bridge: { ...meter, ...manometer, port } } }
+  return { ...onFreeMeter(bench), rig: { ...rest, bridge: { ...meter, accuracy: null, ...manometer, port } } }
 }
 
 /** 1 200 baud: a line fills most of its period, so that a cable comes off within one. */

@@ -24,8 +24,8 @@ export type Following = {
   pid: number | undefined
 }
 
-// Source runs as .ts, the build as .js: the other process is of the same kind as this one.
-const extension = import.meta.url.endsWith('.ts') ? '.ts' : '.js'
+// Source runs as .ts, the build as .mjs: the other process is of the same kind as this one.
+const extension = import.meta.url.endsWith('.ts') ? '.ts' : '.mjs'
 const acquisitionPath = fileURLToPath(new URL(`../acquisition/main${extension}`, import.meta.url))
 
 /**

@@ -4,13 +4,13 @@ import { Box, render, useInput, usePaste } from 'ink'
 import { useEffect, useReducer, useRef, useSyncExternalStore } from 'react'
 import { showCalm } from './calm-screen.ts'
 import type { LiveExit, LiveOptions, LiveScreen } from './live-screen.ts'
-import { keyNames } from './panels/keys.ts'
 import { initialScreen, pasteText, pressKey, type Request, type ScreenState } from './panels/screen-state.ts'
 import type { TraceDots } from './panels/trace.ts'
 import { viewOf } from './panels/view.ts'
 import { createFading, type Fading } from './parts/fading.ts'
 import { Panel } from './parts/panel.tsx'
 import { useCleanResize } from './parts/use-clean-resize.ts'
+import { screenKeys } from './screens/screen-keys.ts'
 import { isBareConsole } from './text/console-signs.ts'
 import { isReadAloud } from './text/is-read-aloud.ts'
 
@@ -94,7 +94,7 @@ export function App({
     else onLeave()
   }
   useInput((input, flags) => {
-    for (const key of keyNames(input, flags)) {
+    for (const key of screenKeys(input, flags)) {
       const { state, request } = pressKey(screen.current, key, { live: store.shown(), marks, ends, rings })
       change(state)
       if (request) ask(request)

@@ -122,7 +122,7 @@ export function showCalm(options: LiveOptions): LiveScreen {
 
 /** What is asked for, with what is typed so far. */
 function promptOf(screen: ScreenState): string {
-  return `Enter keeps it, Esc drops it. ${bareText(textAsked({ screen }) ?? []).trimEnd()} `
+  return `Enter keeps it, Esc drops it. ${bareText(textAsked({ screen }, Number.POSITIVE_INFINITY).flat()).trimEnd()} `
 }
 
 const hints = (rows: readonly KeyRow[]) => `${rows.map((row) => `${row.shown}: ${row.short}`).join(', ')}.`

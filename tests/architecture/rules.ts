@@ -17,13 +17,15 @@ const mayImport: Record<string, readonly string[] | 'all but acquisition'> = {
   'load-drivers': ['driver', 'core', 'errors'],
   ...Object.fromEntries(parallel.map((part) => [part, ['core', 'errors']])),
   acquisition: ['core', 'errors', 'driver', 'simulation', 'src/recording/append.ts'],
-  help: ['user-folders'],
+  help: ['core', 'user-folders'],
   'user-folders': [],
   'recording-name': [],
   version: [],
   commands: 'all but acquisition',
   cli: 'all but acquisition',
-  main: ['cli'],
+  'start-program': ['cli', 'commands', 'errors', 'user-folders'],
+  relaunch: [],
+  main: ['start-program', 'relaunch'],
 }
 
 /** Rooms of a part from the bottom up: each imports only from its own and those before it. A folder ends in a slash. */
@@ -68,6 +70,7 @@ const mayUse: Record<string, readonly string[]> = {
   simulation: ['node:', '@lydell/node-pty'],
   commands: ['node:', 'serialport', 'zod'],
   cli: ['node:', 'commander'],
+  help: ['zod'],
   'user-folders': ['node:', 'env-paths'],
 }
 const elsewhere = ['node:']

@@ -23,7 +23,7 @@ Object.defineProperty(process, 'version', { value: 'v${version}' })\n`,
 // The pinned Node comes as a package for these platforms only; elsewhere Node 24 is installed by hand.
 const hasPinned = ['linux-x64', 'linux-arm64', 'win32-x64'].includes(`${process.platform}-${process.arch}`)
 
-test.runIf(hasPinned).each(['18.19.0', '20.20.2', '22.11.0'])(
+test.runIf(hasPinned).each(['18.19.0', '20.20.2', '22.12.0'])(
   'Node %s starts the program on the pinned Node',
   async (version) => {
     const ended = await runProgram(folder, ['--version'], pretendNode(version))
@@ -53,6 +53,6 @@ test('where no Node fits, one sentence says so and the status is 78', async () =
   delete process.env['MAKEBREAK_RELAUNCHED']
   expect(ended).toMatchObject({ status: 78, out: '' })
   expect(ended.err).toBe(
-    'makebreak: Node 22.12 or newer is needed and this is v20.20.2; install Node 24, then run the command again.\n',
+    'makebreak: Node 22.13 or newer is needed and this is v20.20.2; install Node 24, then run the command again.\n',
   )
 })

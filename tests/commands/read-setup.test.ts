@@ -2,7 +2,8 @@
 import { mkdir, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
-import { listSetups, readPart, readRig } from '../../src/commands/read-setup.ts'
+import { listSetups } from '../../src/commands/list-setups.ts'
+import { readPart, readRig } from '../../src/commands/read-setup.ts'
 import { Problem } from '../../src/errors.ts'
 import { sampleDriver } from '../harness/sample-driver.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
@@ -51,27 +52,44 @@ test('a rig is read and its defaults are filled in', async () => {
 const spoiled = (change: object) => ({ ...part, ...change })
 
 test.each([
-  ['a misspelt field', spoiled({ limit: {} }), /"limit" is no field known here/],
-  ['a misspelt field inside', spoiled({ rated: { ...part.rated, onn: 1 } }), /"rated\.onn" is no field/],
+  ['a misspelt field', spoiled({ limit: {} }), /"limit" is not a field known here/],
+  ['a misspelt field inside', spoiled({ rated: { ...part.rated, onn: 1 } }), /"rated\.onn" is not a field/],
   ['a missing field', spoiled({ kind: undefined }), /kind is missing; it must be "draft-proving" or "blockage"/],
   ['a wrong word', spoiled({ kind: 'draft' }), /kind is "draft"; it must be "draft-proving" or "blockage"/],
-  ['a number as text', spoiled({ rated: { ...part.rated, value: '0.25' } }), /rated\.value is "0\.25"; .*a number/],
-  ['a number out of range', spoiled({ rated: { ...part.rated, value: -1 } }), /rated\.value is -1; .*more than 0/],
-  ['an unknown unit', spoiled({ rated: { ...part.rated, unit: 'inches' } }), /"inches" is no pressure unit/],
+  [
+    'a number as text',
+    spoiled({ rated: { ...part.rated, value: '0.25' } }),
+    /rated point \(rated\.value\) is "0\.25"; it must be a number \(no quotes around it\), such as 0\.25\.$/,
+  ],
+  [
+    'a number out of range',
+    spoiled({ rated: { ...part.rated, value: -1 } }),
+    /rated point \(rated\.value\) is -1 inH2O; it must be more than 0 inH2O\.$/,
+  ],
+  [
+    'an unknown unit',
+    spoiled({ rated: { ...part.rated, unit: 'inches' } }),
+    /rated point unit \(rated\.unit\) is "inches"; it must be "Pa", .*"inH2O", .* or "Torr"\.$/,
+  ],
   [
     'limits upside down',
     spoiled({ limits: { make: { low: 0.28, high: 0.22, unit: 'inH2O' } } }),
-    /limits\.make: low 0\.28 inH2O is not below high 0\.22 inH2O/,
+    /make limits \(limits\.make\): low 0\.28 inH2O is not below high 0\.22 inH2O/,
   ],
   [
     'a limit below zero',
     spoiled({ limits: { break: { low: -0.1, high: null, unit: 'inH2O' } } }),
-    /limits\.break\.low is -0\.1 inH2O; it must be at least 0/,
+    /break limits low \(limits\.break\.low\) is -0\.1 inH2O; it must be at least 0 inH2O\.$/,
   ],
   [
     'limits in another unit than the rated point',
     spoiled({ limits: { make: { low: 0.22, high: 0.28, unit: 'kPa' } } }),
-    /rated\.value 0\.25 inH2O \(0\.0623 kPa\) is outside limits\.make 0\.22 to 0\.28 kPa/,
+    /\(rated\.value\) is 0\.25 inH2O \(0\.0623 kPa\); it must be within make limits \(limits\.make\) 0\.22 to 0\.28 kPa: check/,
+  ],
+  [
+    'a list of unknown units',
+    spoiled({ proof: { value: 3, unit: [] } }),
+    /proof pressure unit \(proof\.unit\) is \[\]/,
   ],
   ['a proof below the rating', spoiled({ proof: { value: 0.3, unit: 'inH2O' } }), /0\.3 inH2O is less than twice/],
   ['a list', [], /the file is \[\]; it must be an object/],
@@ -90,14 +108,75 @@ test('many mistakes are counted, not listed', async () => {
 })
 
 test.each([
-  ['no accuracy in range', { manometer: { ...manometer, suctionSign: 0 } }, /suctionSign is 0; it must be 1 or -1/],
-  ['a wrong port setting', { manometer: { ...manometer, port: { dataBits: 9 } } }, /dataBits is 9; it must be 7 or 8/],
-  ['a date by hand', { manometer: { ...manometer, identity: { due: '31.3.27' } } }, /due is "31\.3\.27"; .*2027-03-31/],
+  [
+    'no accuracy in range',
+    { manometer: { ...manometer, suctionSign: 0 } },
+    /sign \(manometer\.suctionSign\) is 0; it must be -1 or 1/,
+  ],
+  [
+    'a wrong port setting',
+    { manometer: { ...manometer, port: { dataBits: 9 } } },
+    /data bits \(manometer\.port\.dataBits\) is 9; it must be 7 or 8/,
+  ],
+  [
+    'a date by hand',
+    { manometer: { ...manometer, identity: { due: '31.3.27' } } },
+    /due \(manometer\.identity\.due\) is "31\.3\.27"; it must be a date, such as "2027-03-31"/,
+  ],
+  [
+    'a share in percent',
+    { manometer: { ...manometer, accuracy: { ofReading: 0, ofFullScale: 2, fullScale: { value: 2, unit: 'Pa' } } } },
+    /of scale \(manometer\.accuracy\.ofFullScale\) is 2 \(200 %\); it must be at most 1 \(100 %\); 2 % is 0\.02\.$/,
+  ],
+  [
+    'a certificate of one point',
+    {
+      manometer: {
+        ...manometer,
+        calibration: { unit: 'Pa', drift: 0, points: [{ reading: 0, correction: 0, U: 1 }] },
+      },
+    },
+    /calibration points \(manometer\.calibration\.points\): there is 1, and there must be at least 2\.$/,
+  ],
+  [
+    'a point without its correction',
+    {
+      manometer: {
+        ...manometer,
+        calibration: {
+          unit: 'Pa',
+          drift: 0,
+          points: [
+            { reading: 0, correction: 0, U: 1 },
+            { reading: 9, U: 1 },
+          ],
+        },
+      },
+    },
+    /calibration point 2 correction \(manometer\.calibration\.points\.1\.correction\) is missing; it must be a number/,
+  ],
+  [
+    'a point whose U is negative',
+    {
+      manometer: {
+        ...manometer,
+        calibration: {
+          unit: 'Pa',
+          drift: 0,
+          points: [
+            { reading: 0, correction: 0, U: -1 },
+            { reading: 9, correction: 0, U: 1 },
+          ],
+        },
+      },
+    },
+    /point 1 U .* is -1 Pa; it must be at least 0 Pa\.$/,
+  ],
   ['no meter', { meter: undefined }, /a rig needs a manometer and a meter, or a bridge/],
   [
     'thresholds upside down',
     { meter: { ...rig.meter, closedBelowOhm: 2000 } },
-    /closedBelowOhm: 2000 ohm is not below the 1000 ohm above which it is open/,
+    /closed below \(meter\.closedBelowOhm\): 2000 ohm is not below the 1000 ohm above which it is open/,
   ],
   [
     'an option that the driver lacks',

@@ -3,7 +3,18 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { runProgram } from '../harness/run-program.ts'
-import { choose, createDesk, ctrlC, ctrlE, ctrlN, ctrlS, down, expectGivenBack, up } from '../harness/start-screen.ts'
+import {
+  choose,
+  createDesk,
+  ctrlC,
+  ctrlN,
+  ctrlO,
+  ctrlS,
+  down,
+  expectGivenBack,
+  left,
+  up,
+} from '../harness/start-screen.ts'
 
 const { newHome, start } = createDesk()
 
@@ -101,7 +112,9 @@ describe('parts', () => {
     terminal.key(ctrlS)
     await terminal.see('Ctrl-S save: not now, rated point is -1 inH2O')
     expect(readdirSync(parts)).toEqual([])
-    terminal.key(`\x7f\x7f0.25${down}.22\t.28`)
+    // Corrected in the middle: to the beginning, the sign deleted, a digit put before the point.
+    terminal.key(`\x1b[H\x1b[3~\x1b[3~.25`)
+    terminal.key(`${left}${left}${left}0${down}.22\t.28`)
     await terminal.see('Nothing is wrong')
     terminal.key(ctrlS)
     await terminal.see('0.25 inH2O on make')
@@ -112,7 +125,7 @@ describe('parts', () => {
       limits: { make: { low: 0.22, high: 0.28, unit: 'inH2O' } },
     })
     // Changed by hand while the form is open: nothing is written over.
-    terminal.key(ctrlE)
+    terminal.key(ctrlO)
     await terminal.see('► dp62')
     terminal.key('\r')
     await terminal.see('Part dp62')

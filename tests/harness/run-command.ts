@@ -1,7 +1,7 @@
 // Runs a command line in this process, with its own empty folders; gives what it prints and the status it would end with.
 // Where a program of its own is not what is tested: no process to start, and the modules are loaded once.
 import { mkdirSync } from 'node:fs'
-import { runCli } from '../../src/cli.ts'
+import { runProgram } from '../../src/start-program.ts'
 import { type Ended, environmentIn } from './run-program.ts'
 
 let last: Promise<unknown> = Promise.resolve()
@@ -31,7 +31,7 @@ async function runNow(folder: string, args: readonly string[]): Promise<Ended> {
   process.stdout.write = keep('out')
   process.stderr.write = keep('err')
   try {
-    const status = await runCli([...args])
+    const status = await runProgram(args)
     return { status, signal: null, ...written }
   } finally {
     process.stdout.write = before.out

@@ -6,8 +6,8 @@ import { programPath } from './run-program.ts'
 import { temporaryFolder } from './temporary-folder.ts'
 import { startTerminal, type Terminal } from './terminal.ts'
 
-export const [up, down, right, end] = ['\x1b[A', '\x1b[B', '\x1b[C', '\x1b[F']
-export const [ctrlC, ctrlE, ctrlL, ctrlN, ctrlS] = ['\x03', '\x05', '\x0c', '\x0e', '\x13']
+export const [up, down, right, left, end] = ['\x1b[A', '\x1b[B', '\x1b[C', '\x1b[D', '\x1b[F']
+export const [ctrlC, ctrlL, ctrlN, ctrlO, ctrlS] = ['\x03', '\x0c', '\x0e', '\x0f', '\x13']
 
 export type Home = { home: string; parts: string; rigs: string; recordings: string }
 

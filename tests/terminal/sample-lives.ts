@@ -74,6 +74,8 @@ export function sampleResult(strokes: number, change: Partial<Result> = {}): Res
     firstStroke: { makePa: 61.9, breakPa: 46.8 },
     cycles: Array.from({ length: strokes }, (_, i) => cycle(i + 1)),
     contact: { medianOhm: 0.31, maxOhm: 0.35 },
+    acted: { strokes: 8, made: 8, released: 8, discarded: 0 },
+    beside: null,
     limits: [
       { name: 'make', lowPa: 54.8, highPa: 69.744, outcome: 'pass', conformance: 0.999 },
       { name: 'break', lowPa: 37.363, highPa: null, outcome: 'pass', conformance: 0.999 },

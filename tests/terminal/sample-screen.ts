@@ -1,11 +1,11 @@
 // A small program for the tests: shows the live screen over made-up states and prints what the keys asked for once it is gone.
 // Usage: sample-screen.ts KIND, where KIND is running (time goes on by itself), still, hostile, ended or replay.
-process.env['NODE_ENV'] = 'production'
+import { createStore } from '../../src/terminal/store.ts'
+import { sampleLive, samplePart, sampleResult } from './sample-lives.ts'
+
 // Node runs no .tsx: the screen comes from the built program, as in every whole-program test.
-const built = (file: string) => import(new URL(`../../dist/src/terminal/${file}`, import.meta.url).href)
-const { showLive }: typeof import('../../src/terminal/app.tsx') = await built('app.js')
-const { createStore }: typeof import('../../src/terminal/store.ts') = await built('store.js')
-const { sampleLive, samplePart, sampleResult } = await import('./sample-lives.ts')
+const built = new URL('../../dist/src/terminal/app.mjs', import.meta.url)
+const { showLive }: typeof import('../../src/terminal/app.tsx') = await import(built.href)
 
 const hostile = '\x1b[31mred\x1b[2J\x1b]0;title\x07\u202eevil\u0000\r\nline\x9b5n'
 const kind = process.argv[2] ?? 'still'

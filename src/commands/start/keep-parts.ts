@@ -1,14 +1,9 @@
 // The parts in the user's folder: listed and searched, a new one made, one changed, one chosen for a test.
-
-import { readFile } from 'node:fs/promises'
-import { join } from 'node:path'
 import { Problem } from '../../errors.ts'
 import { createForm, formState } from '../../terminal/screens/form.ts'
-import type { Json } from '../../terminal/screens/form-json.ts'
-import { fieldNames } from '../../terminal/screens/form-mistakes.ts'
 import type { FormAsk, FormSpec, FormState, Values } from '../../terminal/screens/form-spec.ts'
 import type { Hands } from '../../terminal/screens/host.tsx'
-import { emptyPart, partJson, partRows, partValues, unitsFollow } from '../../terminal/screens/part-form.ts'
+import { partFollow, partJson, partRows, partValues } from '../../terminal/screens/part-form.ts'
 import {
   type Choice,
   createPickList,
@@ -19,20 +14,22 @@ import {
 import { userFolders } from '../../user-folders.ts'
 import { partMistakes } from '../check-setup.ts'
 import { partDoubts } from '../doubt-setup.ts'
-import { listSetups, readPart } from '../read-setup.ts'
-import { nameMistake, saveSetup } from '../save-setup.ts'
+import { listSetups } from '../list-setups.ts'
+import { readPart } from '../read-setup.ts'
+import { saveSetup } from '../save-setup.ts'
 import { showProblem } from '../show-page.ts'
 import { partText } from './describe-part.ts'
 import { type Desk, saying } from './desk.ts'
+import { openSetup } from './open-setup.ts'
 
 const newPart = { name: 'new', onRow: false, keys: ['ctrl-n'], shown: 'Ctrl-N', short: 'new', does: 'Make a new part.' }
 const changePart = {
   name: 'edit',
   onRow: true,
-  keys: ['ctrl-e'],
-  shown: 'Ctrl-E',
+  keys: ['ctrl-o'],
+  shown: 'Ctrl-O',
   short: 'change',
-  does: 'Change the part chosen.',
+  does: 'Open the part chosen and change it.',
 }
 
 /** The list of parts, until it is left. */
@@ -101,46 +98,26 @@ async function partRowsOf(folder: string): Promise<Choice<string>[]> {
 /** The form of the part `name`, null for a new one; gives what is to be said afterwards, null where nothing was saved. */
 async function editPart(desk: Desk, name: string | null): Promise<string | null> {
   const { parts } = userFolders()
-  const before = name === null ? null : await readFile(join(parts, `${name}.json`), 'utf8')
-  const base = before === null ? emptyPart : parsed(before, name ?? '')
-  const taken = await listSetups(parts)
+  const { base, before, namedWrong } = await openSetup('part', parts, name)
+  const nameIn = (values: Values) => name ?? (values['file'] ?? '').trim()
   const rows = partRows(name === null)
-  const called = fieldNames(rows)
-  const check = (values: Values) => {
-    const named = (values['name'] ?? '').trim()
-    const wrong =
-      name === null
-        ? (nameMistake(named) ?? (taken.includes(named) ? `There is a part ${named} already.` : null))
-        : null
-    const json = partJson(base, values)
-    return [
-      ...partMistakes(json, called),
-      ...(wrong === null ? [] : [{ field: 'name', text: wrong }]),
-      ...partDoubts(json, called),
-    ]
-  }
   const spec: FormSpec = {
     title: name === null ? 'New part' : `Part ${name}`,
     rows: () => rows,
-    check,
-    follow: unitsFollow,
+    check: (values) => {
+      const json = partJson(base, values)
+      return [...partMistakes(json), ...namedWrong(nameIn(values)), ...partDoubts(json)]
+    },
+    follow: partFollow,
     done: { short: 'save', does: 'Save the part.', enter: false },
     back: { short: 'back', does: 'Go back without saving.' },
   }
   const form = createForm(spec)
   return desk.host.show<FormState, FormAsk, string | null>(form, formState(spec, partValues(base)), (ask, hands) => {
     if (ask.by === 'back') return hands.leave(null)
-    saveSetup(parts, name ?? (ask.values['name'] ?? '').trim(), partJson(base, ask.values), before).then(
+    saveSetup(parts, nameIn(ask.values), partJson(base, ask.values), before).then(
       (path) => hands.leave(`Saved: ${path}`),
       (error) => hands.say(error instanceof Problem ? error.message : String(error)),
     )
   })
-}
-
-function parsed(text: string, name: string): Json {
-  try {
-    return JSON.parse(text) as Json
-  } catch {
-    throw new Problem('not-json', `The part file ${name}.json is no JSON, so no form can show it.`)
-  }
 }

@@ -1,12 +1,8 @@
 // The rigs in the user's folder: listed, a new one made, one changed; ports chosen from those there are, instruments watched from the form.
-
-import { readFile } from 'node:fs/promises'
-import { join } from 'node:path'
 import { rigPorts } from '../../core/model/rig.ts'
 import { Problem } from '../../errors.ts'
 import { createForm, formState } from '../../terminal/screens/form.ts'
 import type { Json } from '../../terminal/screens/form-json.ts'
-import { fieldNames } from '../../terminal/screens/form-mistakes.ts'
 import type { FormAsk, FormSpec, FormState, Values } from '../../terminal/screens/form-spec.ts'
 import type { Hands } from '../../terminal/screens/host.tsx'
 import {
@@ -18,20 +14,24 @@ import {
 } from '../../terminal/screens/pick-list.ts'
 import {
   type DriverForm,
-  emptyRig,
   instrumentsOf,
+  rigFields,
+  rigFollow,
   rigJson,
   rigRows,
   rigValues,
 } from '../../terminal/screens/rig-form.ts'
+import { withoutEntry } from '../../terminal/screens/setup-fields.ts'
 import { userFolders } from '../../user-folders.ts'
 import { rigMistakes } from '../check-setup.ts'
 import { rigDoubts } from '../doubt-setup.ts'
 import { findPorts } from '../find-ports.ts'
-import { listSetups, readRig } from '../read-setup.ts'
-import { nameMistake, saveSetup } from '../save-setup.ts'
+import { listSetups } from '../list-setups.ts'
+import { readRig } from '../read-setup.ts'
+import { saveSetup } from '../save-setup.ts'
 import { showProblem } from '../show-page.ts'
 import { type Desk, pickOne, saying } from './desk.ts'
+import { openSetup } from './open-setup.ts'
 import { watchRig } from './watch-rig.ts'
 
 const newRig = { name: 'new', onRow: false, keys: ['ctrl-n'], shown: 'Ctrl-N', short: 'new', does: 'Set up a new rig.' }
@@ -84,26 +84,21 @@ async function rigRowsOf({ drivers }: Desk, folder: string): Promise<Choice<stri
 async function editRig(desk: Desk, name: string | null): Promise<string | null> {
   const { rigs } = userFolders()
   const drivers = driverForms(desk)
-  const before = name === null ? null : await readFile(join(rigs, `${name}.json`), 'utf8')
-  const base = before === null ? emptyRig : parsed(before, name ?? '')
-  const taken = await listSetups(rigs)
+  const { base, before, namedWrong } = await openSetup('rig', rigs, name)
+  const nameIn = (values: Values) => name ?? (values['file'] ?? '').trim()
   const spec: FormSpec = {
     title: name === null ? 'New rig' : `Rig ${name}`,
     rows: (values) => rigRows(values, drivers, name === null),
     check: (values) => {
-      const named = (values['file'] ?? '').trim()
-      const wrong =
-        name !== null
-          ? null
-          : (nameMistake(named) ?? (taken.includes(named) ? `There is a rig ${named} already.` : null))
       const json = rigJson(base, values, drivers)
-      const called = fieldNames(rigRows(values, drivers, name === null))
       return [
-        ...rigMistakes(json, desk.drivers, called),
-        ...(wrong === null ? [] : [{ field: 'file', text: wrong }]),
-        ...rigDoubts(json, new Date().toISOString().slice(0, 10), called),
+        ...rigMistakes(json, desk.drivers, rigFields(values, drivers)),
+        ...namedWrong(nameIn(values)),
+        ...rigDoubts(json, new Date().toISOString().slice(0, 10)),
       ]
     },
+    follow: (values) => rigFollow(values, drivers),
+    without: withoutEntry,
     done: { short: 'save', does: 'Save the rig.', enter: false },
     back: { short: 'back', does: 'Go back without saving.' },
     own: [
@@ -126,7 +121,7 @@ async function editRig(desk: Desk, name: string | null): Promise<string | null> 
     const obey = (ask: FormAsk, hands: Hands<FormState, FormAsk | string>) => {
       state = hands.now()
       if (ask.by !== 'done') return hands.leave(ask)
-      saveSetup(rigs, name ?? (ask.values['file'] ?? '').trim(), rigJson(base, ask.values, drivers), before).then(
+      saveSetup(rigs, nameIn(ask.values), rigJson(base, ask.values, drivers), before).then(
         (path) => hands.leave(`Saved: ${path}`),
         (error) => hands.say(error instanceof Problem ? error.message : String(error)),
       )
@@ -185,18 +180,5 @@ async function portChosen(desk: Desk, { at, values }: FormState): Promise<Change
 }
 
 function driverForms({ drivers }: Desk): DriverForm[] {
-  return [...drivers.values()].map(({ id, title, serial, options }) => ({
-    id,
-    title,
-    baudRate: serial.baudRate,
-    options,
-  }))
-}
-
-function parsed(text: string, name: string): Json {
-  try {
-    return JSON.parse(text) as Json
-  } catch {
-    throw new Problem('not-json', `The rig file ${name}.json is no JSON, so no form can show it.`)
-  }
+  return [...drivers.values()].map(({ id, title, serial, options }) => ({ id, title, serial, options }))
 }

@@ -1,14 +1,16 @@
 // A part, a rig and the surroundings, asked once, into one test after the other, each with its own serial number.
+import { lotOf, lotSchema } from '../../core/model/lot.ts'
 import { exitCodes, Problem } from '../../errors.ts'
 import { findScenario, scenarioNames } from '../../simulation/find-scenario.ts'
 import { createForm, formState } from '../../terminal/screens/form.ts'
-import type { FormAsk, FormSpec, FormState } from '../../terminal/screens/form-spec.ts'
-import { emptyLot, lotMistakes, lotOf, lotRows } from '../../terminal/screens/lot-form.ts'
+import type { FormAsk, FormSpec, FormState, Values } from '../../terminal/screens/form-spec.ts'
+import { lotJson, lotRows } from '../../terminal/screens/lot-form.ts'
 import type { Choice } from '../../terminal/screens/pick-list.ts'
 import { userFolders } from '../../user-folders.ts'
+import { schemaMistakes } from '../check-setup.ts'
 import { errorStatus } from '../exit-status.ts'
+import { listSetups } from '../list-setups.ts'
 import type { RunOptions } from '../prepare-run.ts'
-import { listSetups } from '../read-setup.ts'
 import { runTest } from '../run.ts'
 import { showProblem } from '../show-page.ts'
 import { type Desk, pickOne, saying } from './desk.ts'
@@ -36,13 +38,13 @@ async function testSerials(desk: Desk, part: string, rig: string): Promise<undef
     title: `Test ${part} on ${rig}`,
     intro: ['Temperature, attitude and rest are kept for the whole lot; ↓ reaches them.'],
     rows: () => lotRows,
-    check: lotMistakes,
+    check: (values) => schemaMistakes(lotJson(values), lotSchema),
     done: { short: 'start the test', does: 'Start the test of this serial number.', enter: true },
     back: { short: 'end the lot', does: 'Go back to the parts.' },
     light: true,
   }
   const form = createForm(spec)
-  let values = emptyLot
+  let values: Values = {}
   let failed: string | null = null
   while (!desk.host.over()) {
     const asked: FormAsk | null = await desk.host.show<FormState, FormAsk, FormAsk>(
@@ -52,7 +54,7 @@ async function testSerials(desk: Desk, part: string, rig: string): Promise<undef
       saying(failed),
     )
     if (asked === null || asked.by === 'back') return undefined
-    const { serial, conditions } = lotOf(asked.values)
+    const { serial, conditions } = lotOf(lotSchema.parse(lotJson(asked.values)))
     failed = await problemOf(desk, () =>
       runHere(desk, { part, rig, conditions, ...(serial === null ? {} : { serial }) }),
     )

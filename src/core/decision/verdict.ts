@@ -23,14 +23,35 @@ export function decide(
   return 'pass'
 }
 
-/** Why measuring is allowed and deciding is not: the purpose, no limit, or a manometer of unknown accuracy or past its date. */
-export type Blocked = { why: 'purpose' | 'no-limits' | 'no-accuracy' } | { why: 'overdue'; due: string }
+/**
+ * Why measuring is allowed and deciding is not: the purpose, no limit, none on the side where the rated transition is
+ * dangerous, or a manometer of unknown accuracy or past its date.
+ */
+export type Blocked =
+  | { why: 'purpose' | 'no-limits' | 'no-unsafe-limit' | 'no-accuracy' }
+  | { why: 'overdue'; due: string }
 
 /** What keeps a test from being decided, whatever it measures; null where nothing does. */
-export function blockedBy({ start, rig }: Setup, limits: readonly LimitResult[]): Blocked | null {
+export function blockedBy({ start, rating, rig }: Setup, limits: readonly LimitResult[]): Blocked | null {
   if (start.purpose === 'free' || start.purpose === 'leak' || start.purpose === 'in-place') return { why: 'purpose' }
   if (limits.every((l) => l.lowPa === null && l.highPa === null)) return { why: 'no-limits' }
+  const unsafe = limits.find((l) => l.name === rating.ratedOn)
+  const unsafePa = rating.kind === 'draft-proving' ? unsafe?.lowPa : unsafe?.highPa
+  if (unsafePa == null) return { why: 'no-unsafe-limit' }
   if (rig.accuracy === null && rig.calibration === null) return { why: 'no-accuracy' }
   const { due } = rig
   return due !== null && start.at.slice(0, 10) > due ? { why: 'overdue', due } : null
+}
+
+/** The fail that a verdict of void or not-assessed outranks, as a sentence; null where there is none. */
+export function besideOf(
+  verdict: Verdict,
+  limits: readonly LimitResult[],
+  findings: readonly Finding[],
+): string | null {
+  if (verdict !== 'void' && verdict !== 'not-assessed') return null
+  const finding = findings.find((f) => f.effect === 'fail')
+  if (finding) return finding.text
+  const limit = limits.find((l) => l.outcome === 'fail')
+  return limit ? `The ${limit.name} lies outside its limits.` : null
 }

@@ -6,6 +6,8 @@ import { breaksLow } from './rules/breaks-low.ts'
 import { chatter } from './rules/chatter.ts'
 import { contactFilm } from './rules/contact-film.ts'
 import { deadBreak } from './rules/dead-break.ts'
+import { didNotMake } from './rules/did-not-make.ts'
+import { discardedStrokes } from './rules/discarded-strokes.ts'
 import { frozenReading } from './rules/frozen-reading.ts'
 import { highContactResistance } from './rules/high-contact-resistance.ts'
 import { intermittent } from './rules/intermittent.ts'
@@ -24,6 +26,8 @@ import { outsideCertificate } from './rules/outside-certificate.ts'
 import { pluggedLine } from './rules/plugged-line.ts'
 import { portsSwapped } from './rules/ports-swapped.ts'
 import { spread } from './rules/spread.ts'
+import { stayedMade } from './rules/stayed-made.ts'
+import { stickyFirstBreak } from './rules/sticky-first-break.ts'
 import { stickyFirstStroke } from './rules/sticky-first-stroke.ts'
 import { stuckClosed } from './rules/stuck-closed.ts'
 import { unitChanged } from './rules/unit-changed.ts'
@@ -58,6 +62,8 @@ export const findings = {
   'stuck-closed': { rule: stuckClosed, effects: ['fail'], rank: null },
   'both-closed': { rule: bothClosed, effects: ['fail'], rank: null },
   'lead-off': { rule: leadOff, effects: ['undecided', 'note'], rank: null },
+  'stayed-made': { rule: stayedMade, effects: ['fail', 'undecided'], rank: null },
+  'did-not-make': { rule: didNotMake, effects: ['fail', 'undecided'], rank: null },
   'breaks-low': { rule: breaksLow, effects: ['fail'], rank: null },
   'high-contact-resistance': { rule: highContactResistance, effects: ['fail', 'note'], rank: null },
   'contact-film': { rule: contactFilm, effects: ['fail', 'note'], rank: null },
@@ -68,6 +74,8 @@ export const findings = {
   spread: { rule: spread, effects: ['fail'], rank: 7 },
   'off-rating': { rule: offRating, effects: ['fail'], rank: 8 },
   'sticky-first-stroke': { rule: stickyFirstStroke, effects: ['fail', 'undecided'], rank: null },
+  'sticky-first-break': { rule: stickyFirstBreak, effects: ['fail', 'undecided'], rank: null },
+  'discarded-strokes': { rule: discardedStrokes, effects: ['undecided'], rank: null },
   'zero-moved': { rule: zeroMoved, effects: ['void', 'note'], rank: null },
   'outside-certificate': { rule: outsideCertificate, effects: ['undecided'], rank: null },
   'lag-conflict': { rule: lagConflict, effects: ['note'], rank: null },

@@ -1,7 +1,6 @@
 // What can hurt at the bench, told before the first stroke, acknowledged once and kept on the record under its name.
-
-import type { Purpose } from '../model/event.ts'
 import type { Mark } from '../model/marks.ts'
+import type { Purpose } from '../model/purposes.ts'
 
 export type Caution = { name: string; text: string }
 

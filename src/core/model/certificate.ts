@@ -1,19 +1,40 @@
 // The points of a manometer's certificate: their shape in a rig file, and their numbers in pascal.
 import { z } from 'zod'
-import { type ObjectMaker, unitSchema } from './schema.ts'
+import { about, type ObjectMaker, unitSchema } from './schema.ts'
 import { pressureUnits } from './units.ts'
+
+/** How many standard uncertainties make a stated one. */
+export const coverageSchema = z
+  .number()
+  .min(1)
+  .max(5)
+  .meta(about('coverage', 'Coverage factor k of the uncertainty that is stated; mostly 2.', { example: 2 }))
 
 /**
  * `points` as the certificate states them: what the manometer displays, what is to be added to it, and the expanded
  * uncertainty U of that, all in `unit`. `drift`: by how much it may have changed since, either way, in the same unit.
  */
 export function certificateSchema(object: ObjectMaker) {
-  const point = object({ reading: z.number(), correction: z.number(), U: z.number().nonnegative() })
+  const point = object({
+    reading: z.number().meta(about('reading', 'What the manometer displays, with its sign.', { example: -0.5 })),
+    correction: z.number().meta(about('correction', 'What is to be added to that reading.', { example: 0.002 })),
+    U: z
+      .number()
+      .nonnegative()
+      .meta(about('U', 'Expanded uncertainty of the corrected reading.', { example: 0.002 })),
+  }).meta(about('point #'))
   return object({
     unit: unitSchema,
-    points: z.array(point).min(2).max(100),
-    coverage: z.number().min(1).max(5).default(2),
-    drift: z.number().nonnegative(),
+    coverage: coverageSchema.default(2),
+    drift: z
+      .number()
+      .nonnegative()
+      .meta(about('drift', 'By how much it may have changed since, either way.', { example: 0.001 })),
+    points: z
+      .array(point)
+      .min(2)
+      .max(100)
+      .meta(about('points', 'Two or more, from one end of what is measured to the other, 0 among or between them.')),
   }).superRefine(({ points, unit }, context) => {
     const mistake = mistakeIn(points, unit)
     if (mistake !== null) context.addIssue({ code: 'custom', path: ['points'], message: mistake })
@@ -23,6 +44,8 @@ export function certificateSchema(object: ObjectMaker) {
 type Stated = { reading: number; correction: number; U: number }
 
 function mistakeIn(points: readonly Stated[], unit: string): string | null {
+  // Too few are a mistake of their own.
+  if (points.length < 2) return null
   const sorted = points.toSorted((a, b) => a.reading - b.reading)
   if (sorted[0]!.reading > 0 || sorted.at(-1)!.reading < 0)
     return `they run from ${sorted[0]!.reading} to ${sorted.at(-1)!.reading} ${unit} and must reach 0, where the manometer is zeroed`

@@ -4,10 +4,8 @@ import { z } from 'zod'
 import { conditionsSchema } from './conditions.ts'
 import { markNames } from './marks.ts'
 import { recordedPartSchema } from './part.ts'
+import { purposes } from './purposes.ts'
 import { portNames, recordedRigSchema } from './rig.ts'
-
-export const purposes = ['certify', 'check-switch', 'return', 'leak', 'in-place', 'free'] as const
-export type Purpose = (typeof purposes)[number]
 
 export const endReasons = ['finished', 'abandoned', 'link-lost', 'over-pressure'] as const
 export type EndReason = (typeof endReasons)[number]

@@ -1,25 +1,75 @@
 // The part under test: its file's shape, and its ratings and limits in pascal.
 import { z } from 'zod'
-import { amount, looseObject, type ObjectMaker, strictObject, unitSchema } from './schema.ts'
+import { about, amount, looseObject, type ObjectMaker, strictObject, unitSchema } from './schema.ts'
 import { type PressureUnit, pressureUnits } from './units.ts'
 
 function partSchema(object: ObjectMaker) {
-  const limit = object({ low: z.number().nullable(), high: z.number().nullable(), unit: unitSchema })
-    .nullish()
-    .superRefine((l, context) => {
-      if (l && l.low !== null && l.high !== null && l.low >= l.high)
-        context.addIssue({ code: 'custom', message: `low ${l.low} ${l.unit} is not below high ${l.high} ${l.unit}` })
+  const text = z.string().nullish()
+  const limit = (name: string, low: number, high: number | null) => {
+    const side = (of: string) => `${of} limit of the ${name} by the maker's document, where it has one.`
+    return object({
+      low: z
+        .number()
+        .nullable()
+        .meta(about('low', side('Lower'), { example: low })),
+      high: z
+        .number()
+        .nullable()
+        .meta(about('high', side('Upper'), { example: high })),
+      unit: unitSchema,
     })
+      .nullish()
+      .superRefine((l, context) => {
+        if (l && l.low !== null && l.high !== null && l.low >= l.high)
+          context.addIssue({ code: 'custom', message: `low ${l.low} ${l.unit} is not below high ${l.high} ${l.unit}` })
+      })
+      .meta(about(`${name} limits`, `Without limits the ${name} is measured, not assessed.`))
+  }
   return object({
-    model: z.string().nullish(),
-    serial: z.string().nullish(),
-    lot: z.string().nullish(),
-    condition: z.string().nullish(),
-    kind: z.enum(['draft-proving', 'blockage']),
-    rated: object({ value: z.number().positive(), unit: unitSchema, on: z.enum(['make', 'break']) }),
-    limits: object({ make: limit, break: limit, differential: limit }).nullish(),
-    contact: object({ maxOhm: z.number().positive().nullish() }).nullish(),
-    proof: amount(object, z.number().positive()).nullish(),
+    model: text.meta(about('model', 'The type on the label.', { example: 'DP-62' })),
+    serial: text.meta(
+      about('serial number', 'Of a file for one part alone; a test can state another.', { example: 'A1047' }),
+    ),
+    lot: text.meta(about('lot', 'Lot or date code, where the label has one.', { example: '24W31' })),
+    condition: text.meta(about('condition', 'New or used.', { example: 'new' })),
+    kind: z.enum(['draft-proving', 'blockage']).meta(
+      about('kind', 'draft-proving: proves that there is enough draft. blockage: opens at too much pressure.', {
+        example: 'draft-proving',
+      }),
+    ),
+    rated: object({
+      value: z
+        .number()
+        .positive()
+        .meta(about('', '', { example: 0.25 })),
+      unit: unitSchema,
+      on: z.enum(['make', 'break']).meta(
+        about('on', 'make: the label names the transition on rising pressure; break: the way back.', {
+          example: 'make',
+        }),
+      ),
+    }).meta(
+      about('rated point', 'The pressure on the label, without sign: what pushes the switch counts as positive.'),
+    ),
+    limits: object({
+      make: limit('make', 0.22, 0.28),
+      break: limit('break', 0.15, null),
+      differential: limit('differential', 0.01, 0.09),
+    })
+      .nullish()
+      .meta(about('', 'What make, break and differential must lie within.')),
+    contact: object({
+      maxOhm: z
+        .number()
+        .positive()
+        .nullish()
+        .meta(about('at most', '', { unit: 'ohm', example: 2 })),
+    })
+      .nullish()
+      .meta(about('contact', 'Greatest resistance of the closed contact; without it the contact is not assessed.')),
+    proof: amount(object, z.number().positive(), 10)
+      .nullish()
+      .meta(about('proof pressure', 'What the part takes without damage, at least twice the rated point.')),
   }).superRefine((part, context) => {
     if (!part.proof) return
     const ratedPa = part.rated.value * pressureUnits[part.rated.unit]

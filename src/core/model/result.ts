@@ -85,6 +85,10 @@ export type Result = {
   firstStroke: { makePa: number | null; breakPa: number | null }
   cycles: CycleResult[]
   contact: { medianOhm: number | null; maxOhm: number | null }
+  /** Strokes drawn, and in how many of them the switch made and let go; used or not. */
+  acted: { strokes: number; made: number; released: number; discarded: number }
+  /** A fail that void or not-assessed outranks, told beside it. */
+  beside: string | null
   limits: LimitResult[]
   findings: Finding[]
   budget: BudgetLine[]

@@ -1,78 +1,103 @@
 // The rig: its file's shape, and its numbers in pascal and seconds.
 import { z } from 'zod'
-import { type Certificate, certificateOf, certificateSchema } from './certificate.ts'
-
-import { amount, looseObject, type ObjectMaker, strictObject } from './schema.ts'
+import { type Certificate, certificateOf } from './certificate.ts'
+import { instrumentSchemas } from './instruments.ts'
+import { about, looseObject, type ObjectMaker, strictObject } from './schema.ts'
 import { pressureUnits } from './units.ts'
 
 export const portNames = ['manometer', 'meter', 'bridge'] as const
 export type PortName = (typeof portNames)[number]
 
 function rigSchema(object: ObjectMaker) {
-  const options = z.record(z.string(), z.union([z.string(), z.number()])).nullish()
-  const device = {
-    driver: z.string().min(1),
-    options,
-    port: object({
-      path: z.string().min(1).nullish(),
-      baudRate: z.int().min(50).max(4_000_000).nullish(),
-      dataBits: z.union([z.literal(7), z.literal(8)]).nullish(),
-      parity: z.enum(['none', 'even', 'odd']).nullish(),
-      stopBits: z.union([z.literal(1), z.literal(2)]).nullish(),
-    }).nullish(),
-    identity: object({
-      serial: z.string().nullish(),
-      certificate: z.string().nullish(),
-      due: z.iso.date().nullish(),
-    }).nullish(),
-  }
-  const manometer = {
-    suctionSign: z.union([z.literal(1), z.literal(-1)]),
-    accuracy: object({
-      ofReading: z.number().min(0).max(1),
-      ofFullScale: z.number().min(0).max(1),
-      fullScale: amount(object, z.number().positive()),
-      distribution: z.enum(['rectangular', 'normal']).default('rectangular'),
-      coverage: z.number().min(1).max(5).nullish(),
-    }).nullish(),
-    calibration: certificateSchema(object).nullish(),
-    digit: amount(object, z.number().positive()),
-    zero: amount(object, z.number().nonnegative()).nullish(),
-  }
-  const meter = {
-    pair: z.enum(['com-no', 'com-nc', 'network']),
-    closedBelowOhm: z.number().positive().default(10),
-    openAboveOhm: z.number().positive().default(1000),
-    leadsOhm: z.number().nonnegative().default(0),
-  }
+  const seconds = z.number().max(10)
+  const positive = z.number().positive()
+  const nonnegative = z.number().nonnegative()
   return object({
-    name: z.string().nullish(),
-    manometer: object({ ...device, ...manometer }).optional(),
-    meter: object({ ...device, ...meter }).optional(),
-    bridge: object({ ...device, ...manometer, ...meter }).optional(),
+    name: z
+      .string()
+      .nullish()
+      .meta(about('name of the rig', 'As each recording names it.', { example: 'north bench' })),
+    ...instrumentSchemas(object),
     lag: object({
-      valueS: z.number().min(-10).max(10),
-      uS: z.number().positive().max(10),
-      n: z.int().positive().nullish(),
-    }).nullish(),
+      valueS: seconds.min(-10).meta(about('', '', { unit: 's', example: 0.06 })),
+      uS: seconds.positive().meta(about('u', 'Its standard uncertainty.', { unit: 's', example: 0.02 })),
+      n: z
+        .int()
+        .positive()
+        .nullish()
+        .meta(about('tests', 'How many tests it comes from; left out: it is a statement.', { example: 14 })),
+    })
+      .nullish()
+      .meta(about('lag', 'How much later the contact is seen than the pressure; `makebreak rig lag` finds it.')),
+    hose: object({
+      lengthM: positive.meta(about('length', 'From the manometer to the switch.', { unit: 'm', example: 0.8 })),
+      boreMm: positive.meta(about('bore', 'Its inner diameter.', { unit: 'mm', example: 4 })),
+    })
+      .nullish()
+      .meta(about('hose', 'The hose between manometer and switch.')),
+    proved: object({
+      at: z
+        .union([z.iso.date(), z.iso.datetime()])
+        .meta(about('on', 'The day on which it was measured.', { example: '2027-03-14' })),
+      hoseS: nonnegative.nullish().meta(about('hose', 'Time constant of the hose.', { unit: 's', example: 0.01 })),
+      uHoseS: positive.nullish().meta(about('u', 'Standard uncertainty of that.', { unit: 's', example: 0.004 })),
+      leakPaPerS: nonnegative
+        .nullish()
+        .meta(about('leak', 'Of the whole bench, closed.', { unit: 'Pa/s', example: 0.05 })),
+    })
+      .nullish()
+      .meta(about('line proved', 'What a test of the line alone has shown.')),
     decision: object({
-      rule: z.enum(['guarded', 'simple', 'risk']).default('guarded'),
-      guardFactor: z.number().min(0).max(5).default(1),
-      /** With the rule `risk`: the chance that a part exactly at a limit passes. */
-      risk: z.number().min(1e-6).max(0.5).nullish(),
-    }).nullish(),
-  }).superRefine((rig, context) => {
-    const pairOk = rig.bridge ? !rig.manometer && !rig.meter : rig.manometer && rig.meter
-    if (!pairOk)
-      context.addIssue({ code: 'custom', message: 'a rig needs a manometer and a meter, or a bridge in place of both' })
-    const contact = rig.bridge ?? rig.meter
-    if (contact && contact.closedBelowOhm >= contact.openAboveOhm)
-      context.addIssue({
-        code: 'custom',
-        path: [rig.bridge ? 'bridge' : 'meter', 'closedBelowOhm'],
-        message: `${contact.closedBelowOhm} ohm is not below the ${contact.openAboveOhm} ohm above which it is open`,
-      })
+      rule: z
+        .enum(['guarded', 'simple', 'risk'])
+        .default('guarded')
+        .meta(
+          about('', 'guarded: U is kept off each limit; simple: it is not; risk: as much as a risk allows.', {
+            example: 'guarded',
+          }),
+        ),
+      guardFactor: z
+        .number()
+        .min(0)
+        .max(5)
+        .default(1)
+        .meta(about('guard factor', 'How many U are kept off each limit.', { example: 1 })),
+      risk: z
+        .number()
+        .min(1e-6)
+        .max(0.5)
+        .nullish()
+        .meta(
+          about('risk', 'Chance that a part exactly at a limit passes. Left out: 2.5 %.', {
+            example: 0.025,
+            shareOf: 'such parts',
+          }),
+        ),
+    })
+      .nullish()
+      .meta(about('decision', 'How a limit is held against a result.')),
   })
+    .superRefine((rig, context) => {
+      const pairOk = rig.bridge ? !rig.manometer && !rig.meter : rig.manometer && rig.meter
+      if (!pairOk)
+        context.addIssue({
+          code: 'custom',
+          message: 'a rig needs a manometer and a meter, or a bridge in place of both',
+        })
+      const contact = rig.bridge ?? rig.meter
+      if (contact && contact.closedBelowOhm >= contact.openAboveOhm)
+        context.addIssue({
+          code: 'custom',
+          path: [rig.bridge ? 'bridge' : 'meter', 'closedBelowOhm'],
+          message: `${contact.closedBelowOhm} ohm is not below the ${contact.openAboveOhm} ohm above which it is open`,
+        })
+    })
+    .meta({
+      oneOf: [
+        { required: ['manometer', 'meter'], properties: { bridge: false } },
+        { required: ['bridge'], properties: { manometer: false, meter: false } },
+      ],
+    })
 }
 
 /** A rig file: an unknown key is an error. */

@@ -33,7 +33,6 @@ export function fewLines(shown: Shown, rect: Rect): Line[] {
 
 function runningLines(shown: Shown, width: number): Line[] {
   const { live, part } = shown
-  const asked = textAsked(shown)
   const { unit, ratedPa } = ratingOf(part)
   const pressure = pressureText(live?.pressurePa ?? null, unit, readingStep(ratedPa))
   const rate = oneUnitText(live?.ratePaPerS ?? null, 'Pa', tripStep(ratedPa), '/s')
@@ -42,7 +41,7 @@ function runningLines(shown: Shown, width: number): Line[] {
   const rows = live?.result ? verdictRows(live.result, part, live) : null
   const word = live?.guide ? actionWords[live.guide.action] : null
   return [
-    ...(asked ? [asked] : []),
+    ...textAsked(shown, width),
     ...(live?.alarm ? [line(`ALARM: ${cleanText(live.alarm)}`, 'alarm')] : []),
     ...cautionRows(shown),
     [

@@ -1,8 +1,9 @@
 // What the hands do next into large letters with a sentence beside them; above all what is wrong now.
 
 import { bigScale, bigText, bigWidth } from '../text/big-text.ts'
-import { type Line, line, span, wrapLine } from '../text/line.ts'
+import { type Line, line, lineWidth, span, wrapLine } from '../text/line.ts'
 import { cleanText, padText } from '../text/text.ts'
+import { editorLine } from '../text/text-editor.ts'
 import { actionWords, effectWords, stepWords } from '../text/words.ts'
 import type { Rect } from './layout.ts'
 import type { Shown } from './shown.ts'
@@ -23,9 +24,9 @@ export function sayLines(shown: Shown, rect: Rect): Line[] {
     for (const room of [widestWord, word]) {
       const left = bigWidth(room, scale) + 2
       const width = rect.width - left - 3
-      if (wrapAll(urgent(shown, true), width, Number.POSITIVE_INFINITY).length > rect.height) continue
+      if (wrapAll(urgent(shown, true, width), width, Number.POSITIVE_INFINITY).length > rect.height) continue
       const picture = bigText(word, scale).map((row) => span(padText(` ${row}`, left), tone === 'alarm' ? 'bad' : tone))
-      const right = wrapAll([...urgent(shown, true), ...besides(live)], width, rect.height)
+      const right = wrapAll([...urgent(shown, true, width), ...besides(live)], width, rect.height)
       return Array.from({ length: rect.height }, (_, i) => [
         picture[i] ?? span(' '.repeat(left)),
         span('  '),
@@ -33,27 +34,31 @@ export function sayLines(shown: Shown, rect: Rect): Line[] {
       ])
     }
   }
-  const rows = wrapAll([...urgent(shown, false), ...besides(live)], rect.width - 2, rect.height)
+  const rows = wrapAll([...urgent(shown, false, rect.width - 2), ...besides(live)], rect.width - 2, rect.height)
   return rows.map((row) => [span(' '), ...row])
 }
 
-/** The line that is asked for, with what is typed so far; null where none is. */
-export function textAsked({ screen }: Pick<Shown, 'screen'>): Line | null {
+/** Cells in which a text can be typed; with fewer the field goes below its question. */
+const leastField = 8
+
+/** What is asked for, and the field with what is typed so far, which scrolls in `width` cells; nothing where none is. */
+export function textAsked({ screen }: Pick<Shown, 'screen'>, width: number): Line[] {
   if (screen.mode === 'question')
-    return [span('End the test now? What was recorded stays on disk either way.', 'alarm')]
-  if (screen.mode === 'note') return [span('Note: ', 'strong'), span(screen.draft), span(' ', 'bar')]
-  if (screen.mode !== 'skip' || screen.skips === null) return null
-  return [span(`Why skip the step "${stepWords[screen.skips]}"? `, 'strong'), span(screen.draft), span(' ', 'bar')]
+    return [line('End the test now? What was recorded stays on disk either way.', 'alarm')]
+  if (screen.mode !== 'note' && (screen.mode !== 'skip' || screen.skips === null)) return []
+  const asked = line(screen.skips === null ? 'Note: ' : `Why skip the step "${stepWords[screen.skips]}"? `, 'strong')
+  const editor = { text: screen.draft, cursor: screen.cursor }
+  const room = width - lineWidth(asked)
+  return room < leastField ? [asked, editorLine(editor, width)] : [[...asked, ...editorLine(editor, room)]]
 }
 
 /** What is asked comes first, then what is wrong, then what the hands do next. `worded`: its word stands there already. */
-function urgent(shown: Shown, worded: boolean): Line[] {
+function urgent(shown: Shown, worded: boolean, width: number): Line[] {
   const { live } = shown
-  const asked = textAsked(shown)
   const next = live ? cleanText(live.next) : 'Waiting for the instruments.'
   const action = live?.guide && !worded ? actionWords[live.guide.action] : null
   return [
-    ...(asked ? [asked] : []),
+    ...textAsked(shown, width),
     ...(live?.alarm ? [[span(`! ${cleanText(live.alarm)}`, 'alarm')]] : []),
     [span('► ', 'accent'), ...(action ? [span(action.word, action.tone), span(' ')] : []), span(next, 'strong')],
   ]

@@ -4,6 +4,7 @@ import { type StepName, skipNote } from '../../core/guide/step.ts'
 import type { EndReason } from '../../core/model/event.ts'
 import type { MarkName } from '../../core/model/marks.ts'
 import { cleanText } from '../text/text.ts'
+import { editText, typeText } from '../text/text-editor.ts'
 import { stepWords } from '../text/words.ts'
 import { againMarks, findKey, type KeySituation, questionKeys, testKeys } from './keys.ts'
 
@@ -11,6 +12,8 @@ export type ScreenState = {
   mode: 'test' | 'help' | 'question' | 'note' | 'skip'
   /** The note, or the reason for a skip, as typed so far. */
   draft: string
+  /** Its cursor, as `Editor` has it. */
+  cursor: number | null
   /** The step that is to be skipped once its reason is given. */
   skips: StepName | null
   /** The bell rings. */
@@ -32,6 +35,7 @@ export type Request =
 export const initialScreen: ScreenState = {
   mode: 'test',
   draft: '',
+  cursor: null,
   skips: null,
   sound: true,
   said: null,
@@ -43,7 +47,7 @@ const longestNote = 200
 
 type Step = { state: ScreenState; request: Request | null }
 
-/** The state after one key (a name of `keyNames`), and what it asks of the run. An unknown key only takes `said` away. */
+/** The state after one key (a name of `keyNames` or `screenKeys`), and what it asks of the run. An unknown key only takes `said` away. */
 export function pressKey(before: ScreenState, key: string, run: Omit<KeySituation, 'ending'>): Step {
   const state = { ...before, said: null }
   const stay = (change: Partial<ScreenState> = {}): Step => ({ state: { ...state, ...change }, request: null })
@@ -60,7 +64,7 @@ export function pressKey(before: ScreenState, key: string, run: Omit<KeySituatio
     case 'help':
       return stay({ mode: 'help' })
     case 'note':
-      return stay({ mode: 'note', draft: '' })
+      return stay({ mode: 'note', draft: '', cursor: null })
     case 'go-on':
       return stay({ mode: 'test' })
     case 'leave':
@@ -89,7 +93,7 @@ export function pressKey(before: ScreenState, key: string, run: Omit<KeySituatio
       }
     }
     case 'skip':
-      return stay({ mode: 'skip', draft: '', skips: run.live?.guide?.step ?? null })
+      return stay({ mode: 'skip', draft: '', cursor: null, skips: run.live?.guide?.step ?? null })
     case 'again': {
       const again = againMarks[run.live?.guide?.step ?? 'verdict']
       if (!again) return stay()
@@ -101,12 +105,15 @@ export function pressKey(before: ScreenState, key: string, run: Omit<KeySituatio
 }
 
 function pressInText(state: ScreenState, key: string): Step {
-  const { mode, skips } = state
+  const { mode, skips, draft, cursor } = state
   const nothing = mode === 'note' ? 'No note was kept.' : 'Nothing was skipped: that takes a reason.'
-  const back = { ...state, mode: 'test' as const, draft: '', skips: null }
+  const back = { ...state, mode: 'test' as const, draft: '', cursor: null, skips: null }
   if (key === 'escape' || key === 'ctrl-c') return { state: { ...back, said: nothing }, request: null }
-  if (key === 'backspace') return { state: { ...state, draft: [...state.draft].slice(0, -1).join('') }, request: null }
-  if (key !== 'enter') return { state: typed(state, key), request: null }
+  if ([...key].length === 1) return { state: typed(state, key), request: null }
+  if (key !== 'enter') {
+    const edited = editText({ text: draft, cursor }, key)
+    return { state: { ...state, draft: edited.text, cursor: edited.cursor }, request: null }
+  }
   const text = cleanText(state.draft)
   if (text === '') return { state: { ...back, said: nothing }, request: null }
   if (mode === 'note' || skips === null)
@@ -123,5 +130,6 @@ export function pasteText(state: ScreenState, text: string): ScreenState {
 }
 
 function typed(state: ScreenState, text: string): ScreenState {
-  return { ...state, draft: [...state.draft, ...text].slice(0, longestNote).join('') }
+  const { text: draft, cursor } = typeText({ text: state.draft, cursor: state.cursor }, text, longestNote)
+  return { ...state, draft, cursor }
 }

@@ -11,15 +11,13 @@ export type Field = {
   kind: 'text' | 'number' | 'choice'
   /** Of a choice. */
   values?: readonly string[]
-  /** A choice that stands for a number in the file. */
-  numeric?: true
   unit?: string
   help: string
   /** Cells that it takes; 16 where left out. */
   width?: number
 }
-/** `group`: said before the label where the field is named in a sentence. */
-export type FormRow = { label: string; fields: readonly Field[]; group?: string }
+/** `entry`: of which list the row is an entry, and which. */
+export type FormRow = { label: string; fields: readonly Field[]; entry?: { list: string; index: number } }
 
 /**
  * A mistake of the field `field` (a name, or the start of some), as a sentence with value, unit and limit. `doubt`: it may
@@ -48,6 +46,8 @@ export type FormSpec = {
     does: string
     blocked?: (values: Values) => string | null
   }[]
+  /** The values without an entry of a list; where there are lists. */
+  without?: (values: Values, entry: NonNullable<FormRow['entry']>) => Values
   /** Going back loses nothing worth asking about. */
   light?: boolean
 }
@@ -56,6 +56,8 @@ export type FormState = {
   values: Values
   /** Name of the field that takes what is typed. */
   at: string
+  /** Cursor in its text, as `Editor` has it. */
+  cursor: number | null
   /** The values at the beginning: what differs would be lost. */
   before: Values
 }

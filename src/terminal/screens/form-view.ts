@@ -4,6 +4,7 @@ import type { Size } from '../panels/layout.ts'
 import type { Region } from '../panels/shown.ts'
 import { type Line, line, lineWidth, span, type Tone } from '../text/line.ts'
 import { clipText, padText, textWidth } from '../text/text.ts'
+import { editorLine } from '../text/text-editor.ts'
 import { concerns } from './form-mistakes.ts'
 import type { Field, FormRow, FormSpec, FormState, Mistake } from './form-spec.ts'
 import { cleanSpaced, firstShown, frame, paragraph, roomOf } from './frame.ts'
@@ -64,13 +65,15 @@ function rowLines(
             span(isAt ? mark : ' '.repeat(mark.length), 'accent'),
             span(padText(row.label, labelled), isAt ? 'strong' : 'plain'),
           ]
-    return { spans: [...label, ...spans, ...(i === broken.length - 1 ? sign : [])], here }
+    // Behind the last field the sign takes the place of the gap.
+    return { spans: [...label, ...(i === broken.length - 1 ? [...spans.slice(0, -1), ...sign] : spans)], here }
   })
 }
 
 /** The field in at most `room` cells, and a gap after it. */
-function fieldSpans(field: Field, { values, at }: FormState, room: number): Line {
-  const text = cleanSpaced(values[field.name] ?? '')
+function fieldSpans(field: Field, { values, at, cursor }: FormState, room: number): Line {
+  const given = values[field.name] ?? ''
+  const text = cleanSpaced(given)
   const here = field.name === at
   const label = field.label === '' ? [] : [span(`${field.label} `, 'dim')]
   const unit = field.unit === undefined ? [] : [span(` ${field.unit}`, 'dim')]
@@ -85,12 +88,9 @@ function fieldSpans(field: Field, { values, at }: FormState, room: number): Line
       span('  '),
     ]
   const width = Math.max(leastWidth, Math.min(field.width ?? usualWidth, left))
-  // The end of a long text is what is being typed.
-  const kept = textWidth(text) >= width ? `…${[...text].slice(2 - width).join('')}` : text
-  const box = here
-    ? [span(kept, 'strong'), span(' ', 'bar'), span('_'.repeat(Math.max(0, width - textWidth(kept) - 1)), 'dim')]
-    : [span(padText(kept === '' ? '·' : kept, width))]
-  return [...label, ...box, ...unit, span('  ')]
+  if (!here) return [...label, span(padText(text === '' ? '·' : text, width)), ...unit, span('  ')]
+  const typed = editorLine({ text: given, cursor }, width)
+  return [...label, ...typed, span('_'.repeat(width - lineWidth(typed)), 'dim'), ...unit, span('  ')]
 }
 
 const toned = (lines: readonly Line[], tone: Tone): Line[] => lines.map((l) => l.map((s) => ({ ...s, tone })))

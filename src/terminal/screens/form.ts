@@ -1,5 +1,7 @@
 // Fields to fill in, checked as they are typed: texts and choices in rows, each mistake in one sentence, nothing lost by accident.
 
+import { type Editor, editText, typeText } from '../text/text-editor.ts'
+import { eraseKey, moveKey, unlisted } from './editing-keys.ts'
 import { firstWrong } from './form-mistakes.ts'
 import type { FormAsk, FormSpec, FormState, Values } from './form-spec.ts'
 import { drawForm } from './form-view.ts'
@@ -8,7 +10,7 @@ import type { Screen, ScreenKey, Step } from './screen.ts'
 const longest = 200
 
 export function formState(spec: FormSpec, values: Values): FormState {
-  return { values, before: values, at: spec.rows(values)[0]?.fields[0]?.name ?? '' }
+  return { values, before: values, at: spec.rows(values)[0]?.fields[0]?.name ?? '', cursor: null }
 }
 
 /** The screen of a form: it asks `{ by: 'done' }` only where nothing is wrong but doubts. */
@@ -16,30 +18,35 @@ export function createForm(spec: FormSpec): Screen<FormState, FormAsk> {
   const fieldsOf = (state: FormState) => spec.rows(state.values).flatMap(({ fields }) => fields)
   const fieldAt = (state: FormState) => fieldsOf(state).find(({ name }) => name === state.at) ?? fieldsOf(state)[0]
   const isLast = (state: FormState) => fieldsOf(state).at(-1)?.name === fieldAt(state)?.name
-  const set = (state: FormState, text: string): Step<FormState, FormAsk> => {
+  const isChoice = (state: FormState) => fieldAt(state)?.kind === 'choice'
+  const editor = (state: FormState): Editor => ({
+    text: state.values[fieldAt(state)?.name ?? ''] ?? '',
+    cursor: state.cursor,
+  })
+  const set = (state: FormState, { text, cursor }: Editor): Step<FormState, FormAsk> => {
     const field = fieldAt(state)
     if (!field) return { state }
-    const values = { ...state.values, [field.name]: [...text].slice(0, longest).join('') }
-    return { state: { ...state, values: spec.follow?.(values) ?? values } }
+    const values = { ...state.values, [field.name]: text }
+    return { state: { ...state, cursor, values: spec.follow?.(values) ?? values } }
   }
-  const text = (state: FormState) => state.values[fieldAt(state)?.name ?? ''] ?? ''
+  /** The cursor is behind the text of a field that is come to. */
+  const goTo = (state: FormState, at: string | undefined) => ({ state: { ...state, at: at ?? '', cursor: null } })
   const step = (by: number) => (state: FormState) => {
     const fields = fieldsOf(state)
     const at = fields.findIndex(({ name }) => name === fieldAt(state)?.name)
-    return { state: { ...state, at: fields[(at + by + fields.length) % fields.length]?.name ?? '' } }
+    return goTo(state, fields[(at + by + fields.length) % fields.length]?.name)
   }
   const rowStep = (by: number) => (state: FormState) => {
     const rows = spec.rows(state.values)
     const row = rows.findIndex(({ fields }) => fields.some(({ name }) => name === fieldAt(state)?.name))
-    const next = rows[(row + by + rows.length) % rows.length]?.fields ?? []
-    return { state: { ...state, at: next[0]?.name ?? '' } }
+    return goTo(state, rows[(row + by + rows.length) % rows.length]?.fields[0]?.name)
   }
-  const turn = (by: number) => (state: FormState) => {
+  const choose = (state: FormState, text = '') => set(state, { text, cursor: null })
+  const turn = (state: FormState, by: number) => {
     const values = fieldAt(state)?.values ?? []
-    const index = values.indexOf(text(state))
-    return set(state, values[index < 0 ? 0 : (index + by + values.length) % values.length] ?? '')
+    const index = values.indexOf(editor(state).text)
+    return choose(state, values[index < 0 ? 0 : (index + by + values.length) % values.length])
   }
-  const choice = (state: FormState) => (fieldAt(state)?.kind === 'choice' ? null : 'this field is typed')
   // Where something is wrong it goes there instead, and says what.
   const finish =
     (shown: string) =>
@@ -47,10 +54,25 @@ export function createForm(spec: FormSpec): Screen<FormState, FormAsk> {
       const wrong = firstWrong(spec.rows(state.values), spec.check(state.values))
       if (wrong === null) return { state, ask: { by: 'done', values: state.values } }
       return {
-        state: { ...state, at: wrong.at ?? state.at },
+        ...goTo(state, wrong.at ?? state.at),
         said: `${shown} ${spec.done.short}: not now, ${wrong.mistake.text}`,
       }
     }
+
+  const entryAt = (state: FormState) =>
+    spec.rows(state.values).find(({ fields }) => fields.some(({ name }) => name === fieldAt(state)?.name))?.entry
+  const withoutKey = (without: NonNullable<FormSpec['without']>): ScreenKey<FormState, FormAsk> => ({
+    keys: ['ctrl-d'],
+    quiet: true,
+    shown: 'Ctrl-D',
+    short: 'take away',
+    does: 'Take this entry of a list away; the empty one at its end is for another.',
+    blocked: (state) => (entryAt(state) ? null : 'this row is not an entry of a list'),
+    act: (state) => {
+      const entry = entryAt(state)
+      return { state: { ...state, cursor: null, values: entry ? without(state.values, entry) : state.values } }
+    },
+  })
 
   const done: ScreenKey<FormState, FormAsk> = {
     keys: ['ctrl-s'],
@@ -82,66 +104,42 @@ export function createForm(spec: FormSpec): Screen<FormState, FormAsk> {
         leaves: true,
         act: (state) => ({ state, ask: { by: 'back', values: state.values } }),
       },
+      ...(spec.without ? [withoutKey(spec.without)] : []),
+      { keys: ['tab'], shown: 'Tab', short: 'field', does: 'The next field; Shift-Tab: the one before.', act: step(1) },
+      { keys: ['shift-tab'], ...unlisted, act: step(-1) },
       {
-        keys: ['right'],
+        keys: ['down'],
         quiet: true,
-        shown: '→',
-        short: 'change',
-        does: 'The next choice.',
-        blocked: choice,
-        act: turn(1),
+        shown: '↑ ↓',
+        short: 'row',
+        does: 'The row before, the next row.',
+        act: rowStep(1),
+      },
+      { keys: ['up'], ...unlisted, act: rowStep(-1) },
+      {
+        ...moveKey,
+        does: `On a choice: change it. ${moveKey.does}`,
+        act: (state, key) =>
+          isChoice(state) ? turn(state, { left: -1, right: 1 }[key] ?? 0) : set(state, editText(editor(state), key)),
       },
       {
-        keys: ['left'],
-        quiet: true,
-        shown: '←',
-        short: 'change',
-        does: 'The choice before.',
-        blocked: choice,
-        act: turn(-1),
-      },
-      { keys: ['tab'], shown: 'Tab', short: 'field', does: 'The next field.', act: step(1) },
-      {
-        keys: ['shift-tab'],
-        quiet: true,
-        shown: 'Shift-Tab',
-        short: 'field',
-        does: 'The field before.',
-        act: step(-1),
-      },
-      { keys: ['down'], quiet: true, shown: '↓', short: 'row', does: 'The next row.', act: rowStep(1) },
-      { keys: ['up'], quiet: true, shown: '↑', short: 'row', does: 'The row before.', act: rowStep(-1) },
-      {
-        keys: ['backspace'],
-        quiet: true,
-        shown: '⌫',
-        short: 'shorter',
-        does: 'Take the last character away.',
-        act: (state) =>
-          set(state, fieldAt(state)?.kind === 'choice' ? text(state) : [...text(state)].slice(0, -1).join('')),
-      },
-      {
-        keys: ['ctrl-u'],
-        quiet: true,
-        shown: 'Ctrl-U',
-        short: 'empty',
-        does: 'Empty the field.',
-        blocked: (state) => (fieldAt(state)?.kind === 'choice' ? '← → change a choice' : null),
-        act: (state) => set(state, ''),
+        ...eraseKey,
+        blocked: (state) => (isChoice(state) ? '← → change a choice' : null),
+        act: (state, key) => set(state, editText(editor(state), key)),
       },
     ],
     type: (state, typed, pasted) => {
       const field = fieldAt(state)
       if (!field || (typed === '?' && !pasted && field.kind !== 'text')) return null
-      if (field.kind !== 'choice') return set(state, text(state) + typed)
-      if (typed === ' ') return turn(1)(state)
+      if (field.kind !== 'choice') return set(state, typeText(editor(state), typed, longest))
+      if (typed === ' ') return turn(state, 1)
       // A letter goes to the next choice that begins with it.
       const values = field.values ?? []
-      const from = values.indexOf(text(state)) + 1
+      const from = values.indexOf(editor(state).text) + 1
       const found = [...values.slice(from), ...values.slice(0, from)].find((value) =>
         value.toLowerCase().startsWith(typed.toLowerCase()),
       )
-      return found === undefined ? { state } : set(state, found)
+      return found === undefined ? { state } : choose(state, found)
     },
     unsaved: (state) => (!spec.light && changed(state) ? 'What was changed is not saved.' : null),
     view: (state, size, foot) => drawForm(spec, { ...state, at: fieldAt(state)?.name ?? '' }, size, foot),

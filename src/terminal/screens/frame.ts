@@ -68,7 +68,7 @@ export function footOf<S, A>(screen: Screen<S, A>, { own, said }: Framed<S>, wid
           ? [span(` ${row.shown} `, 'strong'), span(`${row.short} `)]
           : [span(` (${row.shown} ${row.short}) `, 'dim')],
     )
-  const help: Line = [span(screen.type?.(own, '?', false) ? ' Ctrl-K ' : ' ? ', 'strong'), span('keys ')]
+  const help: Line = [span(screen.type?.(own, '?', false) ? ' Ctrl-G ' : ' ? ', 'strong'), span('keys ')]
   const fits = (all: readonly Line[]) => lineWidth([...all.flat(), ...help]) <= width
   const open = hints.filter((hint) => hint[0]?.tone !== 'dim')
   const kept = fits(hints) ? hints : open.filter((_, i) => fits(open.slice(0, i + 1)))
@@ -88,18 +88,19 @@ function fitSaid(text: string, width: number): string {
 /** The key table as a list: each key, what it does, and why it does nothing just now. */
 export function helpRegion<S, A>(screen: Screen<S, A>, state: S, size: Size): Region[] {
   const { width } = roomOf(size)
-  const named = Math.min(14, Math.max(...screen.keys.map(({ shown }) => shown.length), 9) + 3)
+  const named = Math.min(17, Math.max(...screen.keys.map(({ shown }) => shown.length), 9) + 3)
   const row = (shown: string, text: Line): Line[] =>
     wrapLine(text, width - named - 1, 3).map(
       (l, i): Line => [span(padText(i === 0 ? ` ${shown}` : '', named), 'strong'), ...l],
     )
   const rows = screen.keys.flatMap((key) => {
+    if (key.shown === '') return []
     const why = key.blocked?.(state) ?? null
     return row(key.shown, [span(key.does), ...(why === null ? [] : [span(` Not now: ${why}.`, 'warn')])])
   })
   const all = [
     ...rows,
-    ...row('? Ctrl-K', line('This list; where text is typed, Ctrl-K only.')),
+    ...row('? Ctrl-G', line('This list; where text is typed, Ctrl-G only.')),
     ...row('Ctrl-C', line('Leave the program.')),
   ]
   return frame(size, 'Keys', '', all, line(' Any key closes this.', 'dim'))

@@ -2,9 +2,15 @@
 import type { Size } from '../panels/layout.ts'
 import { type Line, line, span, type Tone } from '../text/line.ts'
 import { cleanText, clipText, padText, textWidth } from '../text/text.ts'
+import { type Editor, editorLine, editText, typeText } from '../text/text-editor.ts'
 import { columnWidths } from './column-widths.ts'
-import { beside, cleanSpaced, firstShown, frame, paragraph, roomOf } from './frame.ts'
+import { eraseKey, moveKey } from './editing-keys.ts'
+import { beside, firstShown, frame, paragraph, roomOf } from './frame.ts'
 import type { Screen, ScreenKey, Step } from './screen.ts'
+
+const longestSearch = 60
+/** Cells of the search on the narrowest screen. */
+const leastSearch = 12
 
 export type Choice<T> = {
   value: T
@@ -17,7 +23,8 @@ export type Choice<T> = {
   blocked?: string | null
 }
 
-export type PickState<T> = { rows: readonly Choice<T>[]; search: string; at: number }
+/** `cursor`: of the search, as `Editor` has it. */
+export type PickState<T> = { rows: readonly Choice<T>[]; search: string; cursor: number | null; at: number }
 
 /** `by`: the key row that was used, `enter` or the name of one of the list's own. `value` is null where no row is there. */
 export type Picked<T> = { by: string; value: T | null }
@@ -47,10 +54,15 @@ export type PickSpec = {
   giveWay?: readonly number[]
 }
 
-export const pickState = <T>(rows: readonly Choice<T>[], at = 0): PickState<T> => ({ rows, search: '', at })
+export const pickState = <T>(rows: readonly Choice<T>[], at = 0): PickState<T> => ({
+  rows,
+  search: '',
+  cursor: null,
+  at,
+})
 
 /** The rows whose cells hold every word of the search, in any case; all where nothing was typed. */
-export function matching<T>({ rows, search }: PickState<T>): readonly Choice<T>[] {
+export function matching<T>({ rows, search }: Pick<PickState<T>, 'rows' | 'search'>): readonly Choice<T>[] {
   const words = search.toLowerCase().split(' ').filter(Boolean)
   return rows.filter(({ cells }) => {
     const text = cells.join(' ').toLowerCase()
@@ -126,36 +138,27 @@ export function createPickList<T>(spec: PickSpec): Screen<PickState<T>, Picked<T
   ]
   const screen: Screen<PickState<T>, Picked<T>> = { keys, view: (state, size, foot) => draw(spec, state, size, foot) }
   if (!spec.search) return screen
-  keys.push(
-    {
-      keys: ['backspace'],
-      quiet: true,
-      shown: '⌫',
-      short: 'shorter',
-      does: 'Take the last character of the search away.',
-      act: (state) => ({ state: { ...state, search: [...state.search].slice(0, -1).join(''), at: 0 } }),
-    },
-    {
-      keys: ['ctrl-u'],
-      quiet: true,
-      shown: 'Ctrl-U',
-      short: 'all',
-      does: 'Take the whole search away.',
-      act: (state) => ({ state: { ...state, search: '', at: 0 } }),
-    },
-  )
+  // Home and End are the list's; of a search so short Ctrl-A and Ctrl-E do the same.
+  const search = (state: PickState<T>, key: string) =>
+    searchFor(state, editText({ text: state.search, cursor: state.cursor }, key))
+  keys.push({ ...moveKey, shown: '← → Ctrl-AE', act: search }, { ...eraseKey, act: search })
   return {
     ...screen,
     type: (state, text, pasted) => {
       if (text === '?' && !pasted) return null
-      return { state: { ...state, search: [...state.search, ...text].slice(0, 60).join(''), at: 0 } }
+      return searchFor(state, typeText({ text: state.search, cursor: state.cursor }, text, longestSearch))
     },
   }
 }
 
+/** Another search begins at the first row that it finds; a cursor that only moves changes none. */
+function searchFor<T>(state: PickState<T>, { text, cursor }: Editor) {
+  return { state: { ...state, search: text, cursor, at: text === state.search ? state.at : 0 } }
+}
+
 /** Escape takes a search away before it goes back. */
 function backOrClear<T>(back: (state: PickState<T>) => Step<PickState<T>, Picked<T>>) {
-  return (state: PickState<T>) => (state.search === '' ? back(state) : { state: { ...state, search: '', at: 0 } })
+  return (state: PickState<T>) => (state.search === '' ? back(state) : searchFor(state, { text: '', cursor: null }))
 }
 
 function draw<T>(spec: PickSpec, state: PickState<T>, size: Size, foot: Line) {
@@ -166,8 +169,7 @@ function draw<T>(spec: PickSpec, state: PickState<T>, size: Size, foot: Line) {
     ? [
         [
           span(' Search: ', 'dim'),
-          span(cleanSpaced(state.search), 'strong'),
-          span(' ', 'bar'),
+          ...editorLine({ text: state.search, cursor: state.cursor }, Math.max(leastSearch, room.width - 30)),
           span(countText(rows, state), 'dim'),
         ],
       ]

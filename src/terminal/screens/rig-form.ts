@@ -1,14 +1,16 @@
-// The fields of a rig file, made from the drivers' own data: instruments, ports, options, accuracy, and the object that the file holds.
-
-import { pressureUnitNames } from '../../core/model/units.ts'
+// The form of a rig: the fields of its file in rows, the options of the drivers chosen among them, and the object that the file holds.
+import { type Field, fieldsOf } from '../../core/model/fields.ts'
+import { rigFileSchema } from '../../core/model/rig.ts'
 import { type Json, jsonOf, valuesOf } from './form-json.ts'
-import type { Field, FormRow, Values } from './form-spec.ts'
+import type { FormRow, Values } from './form-spec.ts'
+import { firstChoices, type Layout, type SetupField, setupFields, shownFields, unitsFollow } from './setup-fields.ts'
+import { nameRow, setupRows } from './setup-rows.ts'
 
-/** What the form needs of a driver: its id, its title and its options as data. */
+/** What the form needs of a driver: its id, its title, the settings of its port and its options as data. */
 export type DriverForm = {
   id: string
   title: string
-  baudRate: number
+  serial: Readonly<Record<string, string | number>>
   options: Readonly<
     Record<
       string,
@@ -25,171 +27,86 @@ export type DriverForm = {
   >
 }
 
-/** Instruments of a rig, as they stand in its file. */
+/** Instruments of a rig, as its file names them. */
 export type Instrument = 'manometer' | 'meter' | 'bridge'
 
-const text = (name: string, label: string, help: string, width = 16): Field => ({
-  ...{ name, label, kind: 'text', help, width },
-})
-const number = (name: string, label: string, help: string, more: Partial<Field> = {}): Field => ({
-  ...{ name, label, kind: 'number', help, width: 8 },
-  ...more,
-})
-const choice = (
-  name: string,
-  label: string,
-  values: readonly string[],
-  help: string,
-  more: Partial<Field> = {},
-): Field => ({
-  ...{ name, label, kind: 'choice', values, help },
-  ...more,
-})
-const unit = (name: string) => choice(name, '', pressureUnitNames, 'Unit of the number before it.')
-
-const nameRow: FormRow = {
-  label: 'name of the file',
-  fields: [text('file', '', 'Letters, digits, _ and -: `run --rig NAME` finds it again.', 24)],
+/** Which instruments there are, by the values of the choice `shape`, which is the form's own. */
+const shapes: Readonly<Record<string, readonly Instrument[]>> = {
+  'manometer and meter': ['manometer', 'meter'],
+  'one board': ['bridge'],
+}
+const [twoInstruments = '', oneBoard = ''] = Object.keys(shapes)
+const shapeRow: FormRow = {
+  label: 'instruments',
+  fields: [
+    {
+      ...{ name: 'shape', label: '', kind: 'choice', values: Object.keys(shapes) },
+      help: 'Two instruments at two ports, or one board that is both.',
+    },
+  ],
 }
 
-/** Which instruments the values speak of. */
-export function instrumentsOf(values: Values): readonly Instrument[] {
-  return values['shape'] === 'one board' ? ['bridge'] : ['manometer', 'meter']
+const layout: Layout = {
+  together: [
+    ['pair', 'leadsOhm'],
+    ['closedBelowOhm', 'openAboveOhm'],
+    ['accuracy.ofReading', 'accuracy.ofFullScale'],
+    ['accuracy.distribution', 'accuracy.coverage', 'accuracy.hysteresis'],
+    ['calibration.unit', 'calibration.coverage', 'calibration.drift'],
+  ],
+  apart: ['options'],
+  only: [
+    { path: 'manometer', where: 'shape', is: [twoInstruments] },
+    { path: 'meter', where: 'shape', is: [twoInstruments] },
+    { path: 'bridge', where: 'shape', is: [oneBoard] },
+    { path: 'accuracy.coverage', where: 'accuracy.distribution', is: ['normal'] },
+    { path: 'decision.guardFactor', where: 'decision.rule', is: ['', 'guarded'] },
+    { path: 'decision.risk', where: 'decision.rule', is: ['risk'] },
+  ],
+  besides: {
+    // Which of the three there are is said by the choice of the shape.
+    manometer: { optional: false },
+    meter: { optional: false },
+    bridge: { optional: false },
+    'port.path': { more: 'Ctrl-P shows the ports there are.', width: 24 },
+    'identity.due': { width: 11 },
+    suctionSign: { more: 'Ctrl-L proves it by a small pull.' },
+    'points.*.reading': { more: 'Ctrl-D takes this point away.' },
+    'points.*.correction': { more: 'Ctrl-D takes this point away.' },
+    'points.*.U': { more: 'Ctrl-D takes this point away.' },
+  },
+  leadUnit: 'digit.unit',
+}
+const fileFields = setupFields(fieldsOf(rigFileSchema), layout)
+
+/** The fields of the file, with what the drivers chosen say of them: their options, and how their ports are set. */
+function allFields(values: Values, drivers: readonly DriverForm[]): SetupField[] {
+  return fileFields.flatMap((field) => {
+    const [instrument = '', at = '', setting = ''] = field.path.split('.')
+    const driver = drivers.find(({ id }) => id === values[`${instrument}.driver`])
+    if (field.kind === 'options') return optionFields(field, driver)
+    if (at === 'driver') return [{ ...field, ...chosenFrom(drivers), help: driver?.title ?? field.help }]
+    return [at === 'port' && driver ? { ...field, default: driver.serial[setting] } : field]
+  })
 }
 
-/** Rows of the form for these values; a rig that has its file keeps its name. */
-export function rigRows(values: Values, drivers: readonly DriverForm[], isNew: boolean): readonly FormRow[] {
-  const device = (at: Instrument): FormRow[] => [
-    {
-      label: at === 'bridge' ? 'board' : at,
-      fields: [
-        choice(
-          `${at}.driver`,
-          'driver',
-          drivers.map(({ id }) => id),
-          driverHelp(values[`${at}.driver`], drivers),
-        ),
-      ],
-    },
-    {
-      label: '  port',
-      fields: [
-        text(`${at}.port.path`, '', 'Such as /dev/ttyUSB0 or COM3; Ctrl-P shows the ports there are.', 24),
-        number(
-          `${at}.port.baudRate`,
-          'baud',
-          `Empty: the driver's own ${driverOf(values[`${at}.driver`], drivers)?.baudRate ?? ''}.`,
-        ),
-      ],
-    },
-    ...optionRows(at, driverOf(values[`${at}.driver`], drivers)),
-  ]
-  const manometer = (at: Instrument): FormRow[] => [
-    {
-      label: '  sign',
-      fields: [
-        choice(
-          `${at}.suctionSign`,
-          '',
-          ['-1', '1'],
-          '-1: it shows what pushes the switch as a negative number. Ctrl-L proves it by a small pull.',
-          { numeric: true },
-        ),
-      ],
-    },
-    {
-      label: '  last digit',
-      fields: [number(`${at}.digit.value`, '', 'The smallest step of the display.'), unit(`${at}.digit.unit`)],
-    },
-    {
-      label: '  accuracy',
-      fields: [
-        number(
-          `${at}.accuracy.ofReading`,
-          'of reading',
-          'As a fraction: 0.005 is 0.5 %. From its data sheet or certificate.',
-        ),
-        number(`${at}.accuracy.ofFullScale`, 'of scale', 'As a fraction of the full scale: 0.005 is 0.5 %.'),
-      ],
-    },
-    {
-      label: '  full scale',
-      fields: [
-        number(
-          `${at}.accuracy.fullScale.value`,
-          '',
-          'What the accuracy of scale is a part of. Without accuracy nothing can pass.',
-        ),
-        unit(`${at}.accuracy.fullScale.unit`),
-      ],
-    },
-    {
-      label: '  certificate',
-      fields: [
-        text(`${at}.identity.serial`, 'serial', 'Serial number of the manometer.', 12),
-        text(`${at}.identity.certificate`, 'number', 'Number of its certificate.', 12),
-        text(`${at}.identity.due`, 'due', 'Last day on which it is valid, such as 2027-03-31.', 11),
-      ],
-    },
-  ]
-  const contact = (at: Instrument): FormRow[] => [
-    {
-      label: '  leads on',
-      fields: [
-        choice(
-          `${at}.pair`,
-          '',
-          ['com-no', 'com-nc', 'network'],
-          'The pair the leads are meant to be on; network: the three resistors.',
-        ),
-        number(`${at}.leadsOhm`, 'leads', 'Resistance of the leads, taken off each reading; empty: 0.', {
-          unit: 'ohm',
-        }),
-      ],
-    },
-    {
-      label: '  contact',
-      fields: [
-        number(`${at}.closedBelowOhm`, 'closed below', 'Empty: 10 ohm.', { unit: 'ohm' }),
-        number(`${at}.openAboveOhm`, 'open above', 'Empty: 1000 ohm.', { unit: 'ohm' }),
-      ],
-    },
-  ]
-  const devices =
-    values['shape'] === 'one board'
-      ? grouped('board', [...device('bridge'), ...manometer('bridge'), ...contact('bridge')])
-      : [
-          ...grouped('manometer', [...device('manometer'), ...manometer('manometer')]),
-          ...grouped('meter', [...device('meter'), ...contact('meter')]),
-        ]
-  return [
-    ...(isNew ? [nameRow] : []),
-    {
-      label: 'name of the rig',
-      fields: [text('name', '', 'As it stands in each recording, such as north bench.', 24)],
-    },
-    {
-      label: 'instruments',
-      fields: [
-        choice(
-          'shape',
-          '',
-          ['manometer and meter', 'one board'],
-          'Two instruments at two ports, or one board that is both.',
-        ),
-      ],
-    },
-    ...devices,
-  ]
+const chosenFrom = (drivers: readonly DriverForm[]) =>
+  ({ kind: 'choice', choices: drivers.map(({ id }) => id) }) satisfies Partial<SetupField>
+
+/** The object of the options with a field for each that the driver has, as its own data describe it. */
+function optionFields(field: SetupField, driver: DriverForm | undefined): SetupField[] {
+  const options = Object.entries(driver?.options ?? {}).map(([name, spec]): SetupField => {
+    const label = optionWords(name, spec.unit)
+    const range = spec.min === undefined ? '' : ` ${spec.min} to ${spec.max}${spec.unit ? ` ${spec.unit}` : ''}.`
+    return {
+      ...field,
+      ...{ path: `${field.path}.${name}`, kind: spec.kind as Field['kind'], choices: spec.values ?? [] },
+      ...{ label, called: `${field.called} ${label}`, help: `${spec.help}${range}`, unit: spec.unit ?? null },
+      ...{ default: spec.default, example: undefined },
+    }
+  })
+  return [{ ...field, kind: 'object' }, ...options]
 }
-
-const driverOf = (id: string | undefined, drivers: readonly DriverForm[]) => drivers.find((driver) => driver.id === id)
-const driverHelp = (id: string | undefined, drivers: readonly DriverForm[]) =>
-  driverOf(id, drivers)?.title ?? 'How the instrument talks; ← → chooses.'
-
-/** The rows of one instrument, whose first has its name already. */
-const grouped = (group: string, rows: readonly FormRow[]): FormRow[] =>
-  rows.map((each, i) => (i === 0 ? each : { ...each, group }))
 
 /** `pressureItem` as `pressure item`; a unit at its end stands behind the field. */
 function optionWords(name: string, unit = ''): string {
@@ -198,84 +115,40 @@ function optionWords(name: string, unit = ''): string {
   return bare.replace(/([a-z\d])([A-Z])/g, '$1 $2').toLowerCase()
 }
 
-function optionRows(at: Instrument, driver: DriverForm | undefined): FormRow[] {
-  return Object.entries(driver?.options ?? {}).map(([name, spec]) => {
-    const range = spec.min === undefined ? '' : ` ${spec.min} to ${spec.max} ${spec.unit ?? ''}.`
-    const help = `${spec.help}${range} Empty: ${spec.default === '' ? 'nothing' : spec.default}.`
-    const field = `${at}.options.${name}`
-    const words = optionWords(name, spec.unit)
-    if (spec.kind === 'choice') return row(words, choice(field, '', ['', ...(spec.values ?? [])], help))
-    if (spec.kind === 'number')
-      return row(words, number(field, '', help, spec.unit === undefined ? {} : { unit: spec.unit }))
-    return row(words, text(field, '', help, 24))
-  })
+/** Which instruments the values speak of. */
+export const instrumentsOf = (values: Values): readonly Instrument[] => shapes[values['shape'] ?? ''] ?? []
+
+/** The fields that the form has with these values. */
+export const rigFields = (values: Values, drivers: readonly DriverForm[]): readonly Field[] =>
+  shownFields(allFields(values, drivers), layout, values)
+
+/** Rows of the form for these values; a rig that has its file keeps its name. */
+export function rigRows(values: Values, drivers: readonly DriverForm[], isNew: boolean): readonly FormRow[] {
+  const [name, ...others] = setupRows(shownFields(allFields(values, drivers), layout, values), layout)
+  return [...(isNew ? [nameRow('rig')] : []), ...(name ? [name] : []), shapeRow, ...others]
 }
 
-const row = (words: string, field: Field): FormRow => ({ label: `    ${words}`, fields: [field] })
-
-/** A rig that nothing is known of yet. */
-export const emptyRig: Json = { manometer: { suctionSign: -1 }, meter: { pair: 'com-no' } }
-
-/** What stands in the form for the rig `json`. */
+/** What the form shows of the rig `json`, which may be empty. */
 export function rigValues(json: Json, drivers: readonly DriverForm[]): Values {
-  const shape = json['bridge'] ? 'one board' : 'manometer and meter'
-  const first = drivers[0]?.id ?? ''
-  const named: Values = { shape, file: '' }
-  const stated = valuesOf(
-    json,
-    [...instrumentsOf(named), 'bridge'].map((at) => text(`${at}.driver`, '', '')),
-  )
-  const chosen = Object.fromEntries(Object.entries(stated).map(([name, id]) => [name, id || first]))
-  const fields = allFields({ ...named, ...chosen }, drivers)
-  const values = { ...named, ...valuesOf(json, fields), shape, ...chosen }
-  return {
-    ...defaults,
-    ...Object.fromEntries(Object.entries(values).filter(([name, value]) => value !== '' || !(name in defaults))),
-  }
+  const shape = json['bridge'] ? oneBoard : twoInstruments
+  const chosen = valuesOf(json, fileFields)
+  const first = firstChoices(allFields(chosen, drivers), json)
+  const fields = allFields({ ...chosen, ...first }, drivers)
+  return rigFollow({ shape, ...valuesOf(json, fields), ...first }, drivers)
 }
 
-/** What is chosen where nothing was stated; a unit alone states nothing yet. */
-const defaults: Values = Object.fromEntries(
-  (['manometer', 'bridge'] as const)
-    .flatMap((at) => [
-      [`${at}.suctionSign`, '-1'],
-      [`${at}.digit.unit`, 'inH2O'],
-      [`${at}.accuracy.fullScale.unit`, 'inH2O'],
-    ])
-    .concat((['meter', 'bridge'] as const).map((at) => [`${at}.pair`, 'com-no'])),
-)
+export const rigFollow = (values: Values, drivers: readonly DriverForm[]): Values =>
+  unitsFollow(allFields(values, drivers), layout, values)
 
-const allFields = (values: Values, drivers: readonly DriverForm[]) =>
-  rigRows(values, drivers, false).flatMap(({ fields }) => fields)
-
-/** The object of the file: `base` with what the form says; instruments and options that the form no longer has are gone. */
+/** The object of the file: `base` with what the form says; instruments, and options of a driver, that were given up are gone. */
 export function rigJson(base: Json, values: Values, drivers: readonly DriverForm[]): Json {
-  const kept = { ...values }
-  const instruments = instrumentsOf(values)
-  const accuracyOf = (at: Instrument) =>
-    ['ofReading', 'ofFullScale', 'fullScale.value'].map((name) => `${at}.accuracy.${name}`)
-  const isStated = (at: Instrument) => accuracyOf(at).some((name) => (values[name] ?? '').trim() !== '')
-  for (const at of instruments)
-    if (!isStated(at)) kept[`${at}.accuracy.fullScale.unit`] = ''
-    else for (const name of accuracyOf(at).slice(0, 2)) kept[name] = (values[name] ?? '').trim() || '0'
-  const rest = Object.fromEntries(
-    Object.entries(base)
-      .filter(([key]) => !['manometer', 'meter', 'bridge'].includes(key) || instruments.includes(key as Instrument))
-      .map(([key, value]) =>
-        instruments.includes(key as Instrument)
-          ? [key, cleared(value as Json, isStated(key as Instrument))]
-          : [key, value],
-      ),
-  )
-  return jsonOf(
-    rest,
-    kept,
-    allFields(values, drivers).filter(({ name }) => name !== 'shape'),
-  )
-}
-
-/** An instrument without its options, and without what stood beside an accuracy that is no longer stated. */
-function cleared(instrument: Json, hasAccuracy: boolean): Json {
-  const gone = hasAccuracy ? ['options'] : ['options', 'accuracy']
-  return Object.fromEntries(Object.entries(instrument).filter(([key]) => !gone.includes(key)))
+  const all: readonly string[] = Object.values(shapes).flat()
+  const there: readonly string[] = instrumentsOf(values)
+  const kept = Object.entries(base).flatMap(([key, value]) => {
+    if (!all.includes(key)) return [[key, value]]
+    if (!there.includes(key)) return []
+    const { options, ...rest } = (value ?? {}) as Json
+    return [[key, options !== undefined && rest['driver'] !== values[`${key}.driver`] ? rest : value]]
+  })
+  return jsonOf(Object.fromEntries(kept), values, rigFields(values, drivers))
 }

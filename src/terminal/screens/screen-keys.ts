@@ -1,4 +1,4 @@
-// What the terminal hands over in one piece into the key names of the screens around the bench: arrows, pages, Tab and control letters besides characters.
+// What the terminal hands over in one piece into key names: arrows, pages, Tab, Delete and control letters besides characters.
 import { keyNames } from '../panels/keys.ts'
 
 type Flags = Parameters<typeof keyNames>[1] &
@@ -18,6 +18,7 @@ const moves = [
   ['pageDown', 'page-down'],
   ['home', 'home'],
   ['end', 'end'],
+  ['delete', 'delete'],
 ] as const
 
 /** The keys of one piece, in order; a scanner's digits come with its Enter in one piece. */

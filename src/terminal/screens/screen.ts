@@ -11,6 +11,7 @@ export type Step<S, A> = { state: S; ask?: A; said?: string }
 export type ScreenKey<S, A> = {
   /** Names as `screenKeys` gives them. */
   keys: readonly string[]
+  /** Empty: the list of keys leaves it out, because another row tells of it. */
   shown: string
   /** A word or two for the foot of the screen. */
   short: string
@@ -22,7 +23,8 @@ export type ScreenKey<S, A> = {
   quiet?: true
   /** The screen is left by it: asked twice where something would be lost. */
   leaves?: true
-  act: (state: S) => Step<S, A>
+  /** `key`: which of its keys it was. */
+  act: (state: S, key: string) => Step<S, A>
 }
 
 export type Screen<S, A> = {
@@ -50,8 +52,8 @@ export const framed = <S>(own: S): Framed<S> => ({ own, said: null, help: false,
 
 export type Pressed<S, A> = { state: Framed<S>; ask: A | null /** The whole program is to be left. */; leave: boolean }
 
-/** Opens the list of keys on every screen; `?` too, where it is not text. */
-export const helpKey = 'ctrl-k'
+/** Opens the list of keys on every screen; `?` too, where it is not text. Ctrl-K is a key of the text. */
+export const helpKey = 'ctrl-g'
 export const leaveKey = 'ctrl-c'
 
 /** The state after one key, named as `screenKeys` names it: text where text is taken, else a row of the key table, else nothing. */
@@ -78,7 +80,7 @@ export function pressScreen<S, A>(screen: Screen<S, A>, before: Framed<S>, key: 
   const why = row.blocked?.(state.own) ?? null
   if (why !== null) return stay({ said: `${row.shown} ${row.short}: not now, ${why}.` })
   if (row.leaves && lost !== null && !before.warned) return warn(row.shown)
-  return stepped(state, row.act(state.own))
+  return stepped(state, row.act(state.own, name))
 }
 
 /** The state after a paste: pasted text is never keys. `text` is clean already. */

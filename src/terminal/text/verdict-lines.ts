@@ -28,6 +28,8 @@ const nextSteps: Record<Verdict, string> = {
 const stepsWhenBlocked: Record<Blocked['why'], string> = {
   purpose: 'Nothing is decided. To have the part decided, test it to certify it.',
   'no-limits': 'Nothing is decided. State the limits in the part file, then test again.',
+  'no-unsafe-limit':
+    'Nothing is decided. State that limit in the part file (draft-proving: the low one, blockage: the high one), then test again.',
   'no-accuracy': 'Nothing is decided. State accuracy or certificate of the manometer in the rig, then test again.',
   overdue: 'Nothing is decided. Have the manometer calibrated, put the new date into the rig, then test again.',
 }
@@ -78,9 +80,20 @@ export function verdictLines(
     ...rows.numbers,
     // The code is what other programs know a finding by.
     ...rows.findings.map((f, i) => [span('Finding, '), ...f, span(` (${cleanText(result.findings[i]!.code)})`)]),
+    ...actedRows(result.acted),
     [span(`Next: ${nextAfter(result.verdict, simulated, grounds)}`)],
   ].map((row) => row.map((s) => s.text).join(''))
 }
+
+/** What so many strokes can show: 1 − (1 − p)ⁿ is the chance to see a fault that comes in a share p of them. */
+function actedRows({ strokes, made, released }: Result['acted']): Line[] {
+  const acted = Math.min(made, released)
+  if (acted === 0) return []
+  const every = Math.round(1 / (1 - (1 - seenChance) ** (1 / strokes)))
+  const shown = every > 1 ? `; a fault in one stroke of ${every} would have been seen 9 times in 10` : ''
+  return [[span(`Strokes: it acted in ${acted} of ${strokes}${shown}.`)]]
+}
+const seenChance = 0.9
 
 /** The number rows of a verdict, without the column in pascal where they would not fit into `width` cells, then without limits. */
 export function narrowNumbers(rows: Line[], width: number): Line[] {

@@ -33,9 +33,12 @@ export function reasonOf(
   part: Part,
   { settlings = [], leftOut = [], end = null, blocked = null, astray = null }: Grounds = {},
 ): string {
+  const why = whyOf(result, part, { settlings, end, blocked, astray })
+  const beside = result.beside === null || why.includes(cleanText(result.beside)) ? [] : [cleanText(result.beside)]
   const skipped = leftOut.map(({ step, reason }) => `${stepWords[step]} (${cleanText(reason)})`)
   return [
-    whyOf(result, part, { settlings, end, blocked, astray }),
+    why,
+    ...beside.map((text) => `And it failed: ${text} Do not fit it.`),
     ...(skipped.length > 0 ? [`Left out: ${skipped.join(', ')}.`] : []),
   ].join(' ')
 }
@@ -51,7 +54,9 @@ function whyOf(
   const causes = all.filter((text) => astray === null || text !== noSeal).slice(0, 2)
   const told = [cleanText(astray?.message ?? ''), given, ...causes].filter((text) => text !== '')
   if (told.length > 0) return told.join(' ')
-  if (result.verdict === 'pass') return `Every limit is met with its guard, over ${result.make.n} counted cycles.`
+  const { acted } = result
+  if (result.verdict === 'pass')
+    return `Every limit is met with its guard, over ${result.make.n} counted cycles; it acted in ${Math.min(acted.made, acted.released)} of ${acted.strokes} strokes.`
   if (result.verdict === 'not-assessed') return 'Measured only: there was nothing to judge by.'
   if (result.verdict === 'undecided') return 'The test did not run to its end.'
   return 'The findings say why.'
@@ -63,6 +68,8 @@ function blockedText(blocked: Blocked): string {
       return 'Measured only: this purpose decides nothing.'
     case 'no-limits':
       return 'Measured only: no limit of the part is stated.'
+    case 'no-unsafe-limit':
+      return 'Measured only: the part states no limit on the side where its rated point is dangerous.'
     case 'no-accuracy':
       return 'Measured only: neither accuracy nor certificate of the manometer is stated.'
     case 'overdue':

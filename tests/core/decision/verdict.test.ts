@@ -78,7 +78,7 @@ describe('fail stands before undecided', () => {
   })
   test('a finding whose effect is fail beside one that is undecided', () => {
     const both = session({ shiftPa: (stroke) => (stroke === 0 ? 5 : 0), contactOhm: () => 2.5 })
-    expect(found(both).map(([, effect]) => effect)).toEqual(['fail', 'undecided'])
+    expect(found(both).map(([, effect]) => effect)).toEqual(['fail', 'undecided', 'undecided'])
     expect(judged(both).verdict).toBe('fail')
   })
 })

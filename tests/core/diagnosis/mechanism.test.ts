@@ -15,7 +15,10 @@ describe('breaks-low', () => {
     expect(found(session({ breakPa: 28, part: onlyMake }))).toEqual([])
   })
   test('is no back door around the guard: inside it the limit stays undecided and nothing is found', () => {
-    const limits = { break: { low: 0.15, high: null, unit: 'inH2O' } }
+    const limits = {
+      make: { low: 0.22, high: 0.28, unit: 'inH2O' },
+      break: { low: 0.15, high: null, unit: 'inH2O' },
+    }
     const result = judged(session({ breakPa: 37.2, part: { limits } }))
     expect(result.findings).toEqual([])
     expect(result.limits.find((l) => l.name === 'break')?.outcome).toBe('undecided')
@@ -45,6 +48,7 @@ describe('off-rating', () => {
     expect(found(session({ makePa: 76, breakPa: 62, peakPa: 95, part }))).toEqual([])
     expect(found(session({ makePa: 62, breakPa: 47, part }))).toEqual([
       ['breaks-low', 'fail'],
+      ['stayed-made', 'fail'],
       ['off-rating', 'fail'],
     ])
   })
@@ -81,18 +85,24 @@ describe('sticky-first-stroke', () => {
   const first = (pa: number) => session({ shiftPa: (stroke) => (stroke === 0 ? pa : 0) })
   test('is undecided where the first make stands higher, still inside the limits', () => {
     const result = judged(first(5))
-    expect(result.findings.map((f) => [f.code, f.effect])).toEqual([['sticky-first-stroke', 'undecided']])
+    expect(result.findings.map((f) => [f.code, f.effect])).toEqual([
+      ['sticky-first-stroke', 'undecided'],
+      ['sticky-first-break', 'undecided'],
+    ])
     expect(result.verdict).toBe('undecided')
   })
   test('fails where it stands outside them, together with the limit of the first stroke', () => {
     const result = judged(first(12))
-    expect(result.findings.map((f) => [f.code, f.effect])).toEqual([['sticky-first-stroke', 'fail']])
+    expect(result.findings.map((f) => [f.code, f.effect])).toEqual([
+      ['sticky-first-stroke', 'fail'],
+      ['sticky-first-break', 'undecided'],
+    ])
     expect(result.limits.find((l) => l.name === 'first-make')?.outcome).toBe('fail')
     expect(result.verdict).toBe('fail')
   })
   test('is not said of less than 3 % of the rated point, nor of a first make that stands lower', () => {
     expect(found(first(1))).toEqual([])
-    expect(found(first(-4))).toEqual([])
+    expect(found(first(-4))).toEqual([['sticky-first-break', 'undecided']])
   })
   test('is not said where the later makes scatter as much', () => {
     const wild = [6, -2.5, 2.5, -2.5, 2.5, -2.5]

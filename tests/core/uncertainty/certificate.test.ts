@@ -90,6 +90,7 @@ describe('in a rig file', () => {
     [{ unit: 'Pa', points, drift: 0.2, units: 'Pa' }, /units/],
     [{ unit: 'Pa', points }, /expected number/],
     [{ unit: 'Pa', points: points.slice(1), drift: 0 }, /2/],
+    [{ unit: 'Pa', points: [], drift: 0 }, /2/],
     [{ unit: 'Pa', points: [...points, { reading: 100, correction: 0, U: 1 }], drift: 0 }, /100 Pa is there twice/],
     [{ unit: 'Pa', points: [...points, { reading: 200, correction: -150, U: 1 }], drift: 0 }, /check the sign/],
     [{ unit: 'Pa', points: [...points, { reading: 200, correction: 1, U: 0 }], drift: 0 }, /U at 200 Pa is 0/],

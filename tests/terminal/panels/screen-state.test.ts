@@ -107,6 +107,12 @@ describe('pressKey', () => {
     expect(press(['n', 'enter']).requests).toEqual([])
   })
 
+  test('a note is corrected where the cursor is, and keeps what no key of the text does', () => {
+    const keys = ['n', ...'lot A7', 'home', 'ctrl-k', ...'a7', 'left', 'left', 'delete', 'A', 'page-up', 'end', 'enter']
+    expect(press(keys).requests).toEqual([{ kind: 'mark', mark: 'note', text: 'A7' }])
+    expect(pasteText(press(['n', ...'ad', 'left']).state, 'bc').draft).toBe('abcd')
+  })
+
   test('a note is never longer than 200 characters', () => {
     const { requests } = press(['n', ...'x'.repeat(250), 'enter'])
     expect(requests).toEqual([{ kind: 'mark', mark: 'note', text: 'x'.repeat(200) }])

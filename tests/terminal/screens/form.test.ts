@@ -1,29 +1,26 @@
-// Forms: fields filled in and checked as they are typed; the part form and the lot form with their files.
+// Forms: fields filled in and checked as they are typed, and the part form with its file.
 
 import { describe, expect, test } from 'vitest'
 import { partMistakes } from '../../../src/commands/check-setup.ts'
 import { partDoubts } from '../../../src/commands/doubt-setup.ts'
 import { createForm, formState } from '../../../src/terminal/screens/form.ts'
-import { fieldNames } from '../../../src/terminal/screens/form-mistakes.ts'
 import type { FormSpec, Values } from '../../../src/terminal/screens/form-spec.ts'
-import { emptyLot, lotMistakes, lotOf, lotRows } from '../../../src/terminal/screens/lot-form.ts'
-import { emptyPart, partJson, partRows, partValues, unitsFollow } from '../../../src/terminal/screens/part-form.ts'
+import { partFollow, partJson, partRows, partValues } from '../../../src/terminal/screens/part-form.ts'
 import { pasteInto, pressAll, rowsOf, typed } from './press.ts'
 
-const called = fieldNames(partRows(false))
 const partSpec: FormSpec = {
   title: 'New part',
   rows: () => partRows(false),
-  follow: unitsFollow,
+  follow: partFollow,
   check: (values) => {
-    const json = partJson(emptyPart, values)
-    return [...partMistakes(json, called), ...partDoubts(json, called)]
+    const json = partJson({}, values)
+    return [...partMistakes(json), ...partDoubts(json)]
   },
   done: { short: 'save', does: 'Save.', enter: false },
   back: { short: 'back', does: 'Back.' },
 }
 const partForm = createForm(partSpec)
-const newPart = () => formState(partSpec, partValues(emptyPart))
+const newPart = () => formState(partSpec, partValues({}))
 const atRated = ['down', 'down', 'down']
 const whole = {
   model: 'DP-62',
@@ -47,10 +44,34 @@ describe('the form of a part', () => {
     const mended = pressAll(partForm, wrong.own, 'backspace', 'backspace', ...typed('0.25'))
     expect(partSpec.check(mended.own.values)).toEqual([])
   })
+  test('is typed into where the cursor is, which a field that is come to has behind its text', () => {
+    const state = { ...newPart(), at: 'model' }
+    const value = (...keys: string[]) => pressAll(partForm, state, ...keys).own.values['model']
+    expect(value(...typed('DP-2'), 'left', '6')).toBe('DP-62')
+    expect(value(...typed('XDP'), 'home', 'delete', 'end', ...typed('-62'))).toBe('DP-62')
+    expect(value(...typed('draft switch'), 'ctrl-w', 'backspace')).toBe('draft')
+    expect(value(...typed('old'), 'ctrl-u', ...typed('new'))).toBe('new')
+    expect(value(...typed('ab'), 'ctrl-a', 'tab', 'shift-tab', 'c')).toBe('abc')
+    expect(pasteInto(partForm, pressAll(partForm, state, ...typed('ad'), 'left').own, 'bc').state.own.values).toEqual(
+      expect.objectContaining({ model: 'abcd' }),
+    )
+  })
+  test.each([
+    [80, 24],
+    [40, 12],
+  ])('scrolls a text that is longer than its field with the cursor at %s × %s', (columns, height) => {
+    const text = 'an adapter with a long name at /dev/serial/by-id/usb-0001'
+    const behind = pressAll(partForm, { ...newPart(), at: 'model' }, ...typed(text)).own
+    const row = (state: typeof behind) => rowsOf(partForm, state, columns, height).find((r) => r.includes('model'))
+    expect(row(behind)).toMatch(/model +….*usb-0001( |$)/)
+    expect(row(pressAll(partForm, behind, 'home').own)).toMatch(/model +an adapter.*…( |$)/)
+    const middle = pressAll(partForm, behind, ...Array.from({ length: 26 }, () => 'left'))
+    expect(row(middle.own)).toMatch(/model +….*\/dev\/.*…( |$)/)
+  })
   test('is not saved while something is wrong, and says what', () => {
     const { asked, said } = pressAll(partForm, newPart(), ...atRated, ...typed('1e'), 'ctrl-s')
     expect(asked).toEqual([])
-    expect(said).toBe('Ctrl-S save: not now, rated point is "1e"; it must be a number.')
+    expect(said).toBe('Ctrl-S save: not now, rated point is "1e"; it must be a number, such as 0.25.')
   })
   test('makes the file that is asked for: a limit with one side has null on the other, one without is left out', () => {
     const { asked } = pressAll(
@@ -63,7 +84,7 @@ describe('the form of a part', () => {
       ...typed('.28'),
       'ctrl-s',
     )
-    expect(partJson(emptyPart, asked[0]!.values)).toEqual({
+    expect(partJson({}, asked[0]!.values)).toEqual({
       kind: 'draft-proving',
       rated: { unit: 'inH2O', on: 'make', value: 0.25 },
       limits: { make: { low: null, high: 0.28, unit: 'inH2O' } },
@@ -81,7 +102,10 @@ describe('the form of a part', () => {
   test('finds a rated point outside its own limits, and a limit that is upside down', () => {
     const mistakes = (change: Values) => partSpec.check({ ...partValues(whole), ...change })
     expect(mistakes({ 'rated.value': '0.5' })).toEqual([
-      { field: 'rated.value', text: 'rated point 0.5 inH2O is outside make limits 0.22 to 0.28 inH2O.' },
+      {
+        field: 'rated.value',
+        text: 'rated point is 0.5 inH2O; it must be within make limits 0.22 to 0.28 inH2O: check the units.',
+      },
     ])
     expect(mistakes({ 'limits.make.low': '0.3' })[0]).toMatchObject({
       field: 'limits.make',
@@ -90,7 +114,7 @@ describe('the form of a part', () => {
     expect(mistakes({ 'contact.maxOhm': '0' })[0]?.text).toBe('contact at most is 0 ohm; it must be more than 0 ohm.')
   })
   test('refuses a pressure that nothing can draw, and doubts one that no such switch has, without standing in the way', () => {
-    const told = (change: Values) => partSpec.check({ ...partValues(emptyPart), ...change })
+    const told = (change: Values) => partSpec.check({ ...partValues({}), ...change })
     expect(told({ 'rated.value': '1e9' })).toEqual([
       {
         field: 'rated.value',
@@ -127,16 +151,13 @@ describe('the form of a part', () => {
   test('asks for a point where a comma was typed', () => {
     const { own } = pressAll(partForm, newPart(), ...atRated, ...typed('0,25'))
     expect(partSpec.check(own.values)[0]?.text).toBe('rated point is "0,25"; it must be a number with a point: 0.25.')
-    expect(lotMistakes({ ...emptyLot, temperatureC: '21,5' })[0]?.text).toBe(
-      'The temperature is 21,5 °C; it must be a number from -40 to 85 °C, with a point: 21.5.',
-    )
   })
   test('goes to the first field that is wrong when it is to be saved', () => {
     const values = { ...partValues(whole), 'proof.value': '0.1', 'contact.maxOhm': 'x' }
     const { own, asked, said } = pressAll(partForm, formState(partSpec, values), 'ctrl-s')
     expect(own.at).toBe('contact.maxOhm')
     expect(asked).toEqual([])
-    expect(said).toBe('Ctrl-S save: not now, contact at most is "x"; it must be a number.')
+    expect(said).toBe('Ctrl-S save: not now, contact at most is "x"; it must be a number, such as 2.')
   })
   test('says how many more mistakes there are where not all have room, that of the field in hand first', () => {
     const wrong = [
@@ -149,10 +170,11 @@ describe('the form of a part', () => {
     ]
     const values = { ...partValues(whole), ...Object.fromEntries(wrong.map((name) => [name, 'x'])) }
     const shown = rowsOf(partForm, { ...formState(partSpec, values), at: 'proof.value' }, 80, 24).join('\n')
-    expect(shown).toContain('✗ proof pressure is "x"; it must be a number.')
+    expect(shown).toContain('✗ proof pressure is "x"; it must be a number, such as 10.')
     expect(shown).toMatch(/and [23] more/)
     const small = rowsOf(partForm, { ...formState(partSpec, values), at: 'proof.value' }, 50, 14).join('\n')
-    expect(small).toContain('✗ proof pressure is "x"; it must be a number.')
+    expect(small).toMatch(/✗ proof pressure is "x"; it must be a number,\n such as 10\./)
+    expect(small).toMatch(/ high x +inH2O +✗\n/)
     expect(small).toContain('and 5 more')
   })
   test.each([
@@ -178,10 +200,10 @@ describe('the form of a part', () => {
     expect(rowsOf(partForm, state)).toEqual([
       ' New part',
       '',
-      '   model                DP-62',
-      '   lot                  ·                 condition ·',
+      '   model                DP-62                     serial number ·',
+      '   lot                  ·             condition ·',
       '   kind                   draft-proving',
-      ' ► rated point          -1 _____    inH2O    on   make     ✗',
+      ' ► rated point          -1 _____    inH2O    on   make   ✗',
       '   make limits          low ·         high ·           inH2O',
       '   break limits         low ·         high ·           inH2O',
       '   differential limits  low ·         high ·           inH2O',
@@ -189,7 +211,7 @@ describe('the form of a part', () => {
       '   proof pressure       ·           inH2O',
       '',
       ' The pressure on the label, without sign: what pushes the switch counts as',
-      ' positive.',
+      ' positive. Such as 0.25.',
       ' ✗ rated point is -1 inH2O; it must be more than 0 inH2O.',
       ...Array.from({ length: 7 }, () => ''),
       ' Ctrl-S save  Enter next  Esc back  Tab field  ? keys',
@@ -211,39 +233,6 @@ describe('the form of a part', () => {
     ] as const)
       for (const row of rowsOf(partForm, newPart(), columns, height)) expect(row.length).toBeLessThanOrEqual(columns)
     expect(rowsOf(partForm, { ...newPart(), at: 'proof.value' }, 50, 10).join('\n')).toContain('► proof pressure')
-  })
-})
-
-const lotSpec: FormSpec = {
-  title: 'Test',
-  rows: () => lotRows,
-  check: lotMistakes,
-  done: { short: 'start', does: 'Start.', enter: true },
-  back: { short: 'end', does: 'End.' },
-  light: true,
-}
-const lotForm = createForm(lotSpec)
-
-describe('the form of a lot', () => {
-  test('starts with what a scanner types and its Enter, or with what was pasted', () => {
-    const { asked } = pressAll(lotForm, formState(lotSpec, emptyLot), ...typed('A?1047'), 'enter')
-    expect(lotOf(asked[0]!.values).serial).toBe('A?1047')
-    const pasted = pasteInto(lotForm, formState(lotSpec, emptyLot), '../../x').state.own
-    expect(lotOf(pressAll(lotForm, pasted, 'enter').asked[0]!.values).serial).toBe('../../x')
-  })
-  test('states temperature, attitude and rest; what is empty is not stated', () => {
-    expect(lotOf({ ...emptyLot, temperatureC: '21.5', attitude: 'ports down', restH: '8' })).toEqual({
-      serial: null,
-      conditions: { temperatureC: 21.5, attitude: 'ports down', restS: 28_800 },
-    })
-    expect(lotOf(emptyLot).conditions).toEqual({ temperatureC: null, attitude: null, restS: null })
-  })
-  test('does not start with a number that cannot be', () => {
-    const mistake = (values: Values) => lotMistakes({ ...emptyLot, ...values })[0]?.text
-    expect(mistake({ temperatureC: '215' })).toBe('The temperature is 215 °C; it must be a number from -40 to 85 °C.')
-    expect(mistake({ restH: 'long' })).toBe('The time at rest is long h; it must be a number from 0 to 87600 h.')
-    expect(mistake({ serial: 'x'.repeat(101) })).toBe('The serial number has 101 characters; it may have 100.')
-    expect(pressAll(lotForm, formState(lotSpec, { ...emptyLot, restH: '-1' }), 'enter')).toMatchObject({ asked: [] })
   })
 })
 

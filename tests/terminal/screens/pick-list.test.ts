@@ -24,6 +24,15 @@ describe('a list', () => {
     expect(pressAll(list, pickState(rows), ...typed('dp70'), 'enter').asked).toEqual([{ by: 'enter', value: 2 }])
     expect(matching(pasteInto(list, pickState(rows), 'b?').state.own)).toEqual([])
   })
+  test('is searched for what is typed where the cursor of the search is', () => {
+    const { own } = pressAll(list, pickState(rows), ...typed('p62'), 'ctrl-a', 'd')
+    expect(own).toMatchObject({ search: 'dp62', cursor: 1 })
+    expect(pressAll(list, own, 'ctrl-k').own).toMatchObject({ search: 'd', cursor: null })
+    // Home is the list's; the cursor of the search alone changes no row.
+    const second = pressAll(list, pickState(rows), 'd', 'down')
+    expect(pressAll(list, second.own, 'left').own.at).toBe(1)
+    expect(pressAll(list, second.own, 'home').own).toMatchObject({ at: 0, cursor: null })
+  })
   test('moves its cursor within its rows', () => {
     expect(pressAll(list, pickState(rows), 'up').own.at).toBe(0)
     expect(pressAll(list, pickState(rows), 'down', 'page-down').own.at).toBe(2)

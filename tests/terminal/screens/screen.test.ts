@@ -66,9 +66,9 @@ describe('leaving', () => {
 })
 
 describe('the list of keys', () => {
-  test('opens with ?, or with Ctrl-K where ? is text, and any key closes it without being run', () => {
+  test('opens with ?, or with Ctrl-G where ? is text, and any key closes it without being run', () => {
     expect(pressAll(counter, zero, '?').framed.help).toBe(true)
-    expect(pressAll(counter, { ...zero, typing: true }, 'ctrl-k').framed.help).toBe(true)
+    expect(pressAll(counter, { ...zero, typing: true }, 'ctrl-g').framed.help).toBe(true)
     expect(pressAll(counter, zero, '?', '+').framed).toMatchObject({ help: false, own: zero })
   })
   test('is made from the table, with the reason of a blocked key', () => {
@@ -79,7 +79,7 @@ describe('the list of keys', () => {
   test('is mentioned at the foot with the keys that work; blocked ones stand in brackets, or go where there is no room', () => {
     expect(bareText(footOf(counter, framed(zero), 80))).toBe(' + more  (- less)  Esc back  ? keys ')
     expect(bareText(footOf(counter, framed(zero), 30))).toBe(' + more  Esc back  ? keys ')
-    expect(bareText(footOf(counter, framed({ ...zero, typing: true }), 80))).toContain(' Ctrl-K keys ')
+    expect(bareText(footOf(counter, framed({ ...zero, typing: true }), 80))).toContain(' Ctrl-G keys ')
   })
 })
 
@@ -99,6 +99,8 @@ describe('what the terminal hands over', () => {
   test('gives arrows, Tab and control letters their names', () => {
     expect(screenKeys('', { upArrow: true })).toEqual(['up'])
     expect(screenKeys('', { tab: true, shift: true })).toEqual(['shift-tab'])
+    expect(screenKeys('', { delete: true })).toEqual(['delete'])
+    expect(screenKeys('', { backspace: true })).toEqual(['backspace'])
     expect(screenKeys('s', { ctrl: true })).toEqual(['ctrl-s'])
     expect(screenKeys('[A', {})).toEqual([])
   })

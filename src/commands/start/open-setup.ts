@@ -1,0 +1,41 @@
+// The name of a part or a rig in the user's folder into what its form begins with: the text of its file, to know it again, and its object.
+import { readFile } from 'node:fs/promises'
+import { join } from 'node:path'
+import { Problem } from '../../errors.ts'
+import type { Json } from '../../terminal/screens/form-json.ts'
+import type { Mistake } from '../../terminal/screens/form-spec.ts'
+import { listSetups } from '../list-setups.ts'
+import { nameMistake } from '../save-setup.ts'
+
+export type OpenSetup = {
+  base: Json
+  /** Null for a new one. */
+  before: string | null
+  /** What is wrong with the name that a new one is to have. */
+  namedWrong: (name: string) => Mistake[]
+}
+
+/** What stands in NAME.json of `folder`; empty for `name` null, a new one. */
+export async function openSetup(kind: 'part' | 'rig', folder: string, name: string | null): Promise<OpenSetup> {
+  if (name !== null) {
+    const before = await readFile(join(folder, `${name}.json`), 'utf8')
+    return { base: objectIn(before, `The ${kind} file ${name}.json`), before, namedWrong: () => [] }
+  }
+  const taken = await listSetups(folder)
+  const namedWrong = (given: string): Mistake[] => {
+    const text = nameMistake(given) ?? (taken.includes(given) ? `There is a ${kind} ${given} already.` : null)
+    return text === null ? [] : [{ field: 'file', text }]
+  }
+  return { base: {}, before: null, namedWrong }
+}
+
+function objectIn(text: string, what: string): Json {
+  let json: unknown = null
+  try {
+    json = JSON.parse(text)
+  } catch {
+    // Said below: it is no object either.
+  }
+  if (json !== null && typeof json === 'object' && !Array.isArray(json)) return json as Json
+  throw new Problem('not-json', `${what} does not hold a JSON object, so no form can show it.`)
+}

@@ -1,0 +1,46 @@
+// The releases of all strokes into a finding: the contact stayed made after a vent.
+import { criteria } from '../../criteria.table.ts'
+import { median } from '../../statistics/mean.ts'
+import { isInverted } from '../../strokes/cycles.ts'
+import { mustReleasePa, releases } from '../releases.ts'
+import { type Rule, sayPressure, sight } from '../rule.ts'
+
+/**
+ * Conducting below the pressure at which it must have let go, for longer than the lags allow; or for longer than its other
+ * releases after a vent, in which the lag cancels. Open contacts of COM–NC may be a lead that fell off.
+ */
+export const stayedMade: Rule = (c) => {
+  if (c.cycles.some(isInverted)) return []
+  const intervalsS = c.streams.contactIntervalS + c.streams.pressureIntervalS
+  const all = releases(c)
+  const vented = all.filter(({ delayS }) => delayS > 0)
+  const late = all.filter((release) => {
+    const others = vented.filter((other) => other !== release).map(({ delayS }) => delayS)
+    const usualS = others.length < criteria.releases ? null : median(others)
+    const beyondLags = release.delayS > criteria.mostLagS + intervalsS
+    const beyondOthers = usualS !== null && release.delayS > usualS + criteria.releaseIntervals * intervalsS
+    return beyondLags || beyondOthers
+  })
+  // It let go of nothing before the next stroke: too short a vent to say more.
+  const unseen = vented.filter((release) => release.never && !late.includes(release))
+  const worst = late.toSorted((a, b) => b.delayS - a.delayS)[0] ?? unseen[0]
+  if (!worst) return []
+  const conducts = c.setup.rig.pair !== 'com-nc'
+  const certain = late.length > 0 && conducts
+  const strokes = late.length > 0 ? late : unseen
+  const where = `in stroke ${strokes.map(({ stroke }) => stroke).join(', ')}`
+  const below = sayPressure(c, mustReleasePa(c))
+  const stayed = `Below ${below} the switch stayed made for ${worst.delayS.toFixed(1)} s ${where}`
+  const advice = certain
+    ? 'Reject it: it does not drop out.'
+    : late.length > 0
+      ? 'See that both leads hold, and repeat; if it stays reject it.'
+      : 'Vent for longer between the strokes, and repeat.'
+  return [
+    sight(certain ? 'fail' : 'undecided', worst.ventedUs, `${stayed}. ${advice}`, {
+      strokes: strokes.length,
+      delayS: worst.delayS,
+      limitS: criteria.mostLagS + intervalsS,
+    }),
+  ]
+}

@@ -1,0 +1,113 @@
+// Every stroke is evidence, used or not: what one stroke of many shows keeps a part from a pass.
+import { describe, expect, test } from 'vitest'
+import { rewrite, withEvents } from '../../harness/foreign-recording.ts'
+import { found, judged, session, within } from './sessions.ts'
+
+const open = '+9.9E+37\n'
+const closed = '+3.1E-01\n'
+const seven = session({ cycles: 7, ratePaPerS: () => 1.5 })
+/** The seventh of eight strokes; what comes after it, and the one before. */
+const [sixth, seventh, eighth] = seven.strokes.slice(5)
+
+describe('did-not-make', () => {
+  const missed = (from: number, to: number) =>
+    rewrite(seven, 'meter', (tS, text) => (within(tS, from, to) ? open : text))
+
+  test('one stroke of eight that went beyond the high limit without a make keeps the part from a pass', () => {
+    const once = missed(seventh!.startS, eighth!.startS)
+    expect(found(once)).toEqual([['did-not-make', 'undecided']])
+    expect(judged(once).verdict).toBe('undecided')
+    expect(judged(once).acted).toEqual({ strokes: 8, made: 7, released: 7, discarded: 0 })
+    expect(judged(once).findings[0]!.text).toMatch(/did not make up to .* in stroke 7\. See that both leads hold/)
+  })
+  test('in the first stroke, which does not count, too', () => {
+    expect(judged(missed(0, seven.strokes[1]!.startS)).verdict).toBe('undecided')
+  })
+  test('fails where COM–NC still conducts: no lead that fell off does that', () => {
+    const nc = session({ cycles: 7, wired: 'com-nc', rig: { meter: { pair: 'com-nc' } } })
+    expect(judged(nc).verdict).toBe('pass')
+    const [from, to] = [nc.strokes[6]!.startS, nc.strokes[7]!.startS]
+    const conducts = rewrite(nc, 'meter', (tS, text) => (within(tS, from, to) ? closed : text))
+    expect(found(conducts)).toEqual([['did-not-make', 'fail']])
+  })
+  test('is not said where the meter was silent in that stroke', () => {
+    const silent = rewrite(seven, 'meter', (tS, text) => (within(tS, seventh!.startS, eighth!.startS) ? null : text))
+    expect(found(silent).map(([code]) => code)).not.toContain('did-not-make')
+  })
+})
+
+describe('stayed-made', () => {
+  const restS = 9
+  const resting = session({ cycles: 7, ratePaPerS: () => 1.5, restsS: { before: 12, between: restS, after: 12 } })
+  const [, stuck, next] = resting.strokes.slice(5)
+  const stays = (forS: number) =>
+    rewrite(resting, 'meter', (tS, text) => (within(tS, stuck!.breakS, stuck!.endS + forS) ? closed : text))
+
+  test('a part that lets go in each stroke passes', () => expect(judged(resting).verdict).toBe('pass'))
+  test('fails where it conducts for longer than the lags allow once it was vented, in one stroke of eight', () => {
+    expect(found(stays(5))).toEqual([['stayed-made', 'fail']])
+    expect(judged(stays(5)).verdict).toBe('fail')
+  })
+  test('fails in a stroke that was discarded too', () => {
+    const discarded = withEvents(stays(5), [
+      { type: 'mark', t: Math.round((next!.startS - 1) * 1e6), mark: 'discard-cycle' },
+    ])
+    expect(judged(discarded).verdict).toBe('fail')
+  })
+  test('is undecided where the next stroke began before it let go', () => {
+    const through = rewrite(seven, 'meter', (tS, text) =>
+      within(tS, sixth!.makeS + 0.5, seventh!.peakS) ? closed : text,
+    )
+    expect(found(through).map(([code]) => code)).toContain('stayed-made')
+    expect(judged(through).verdict).not.toBe('pass')
+  })
+  test('a quick vent of a good part is no fault of it', () => {
+    const quick = session({ cycles: 7, ratePaPerS: (stroke) => (stroke === 4 ? 25 : 1.5), contactDelayS: 0.3 })
+    expect(found(quick)).toEqual([])
+  })
+})
+
+describe('sticky-first-break', () => {
+  test('a first break far from the rest is undecided, also where the part states no break limit', () => {
+    const limits = { make: { low: 0.22, high: 0.28, unit: 'inH2O' } }
+    const late = session({ cycles: 6, shiftPa: (stroke) => (stroke === 0 ? -2.5 : 0), part: { limits } })
+    expect(found(late)).toEqual([['sticky-first-break', 'undecided']])
+    expect(judged(late).verdict).toBe('undecided')
+  })
+})
+
+describe('discarded-strokes', () => {
+  const after = (stroke: number) => (seven.strokes[stroke]!.endS + 0.3) * 1e6
+  const discard = (recording: typeof seven, strokes: readonly number[]) =>
+    withEvents(
+      recording,
+      strokes.map((stroke) => ({ type: 'mark', t: Math.round(after(stroke)), mark: 'discard-cycle' })),
+    )
+  test('one stroke within the limits may be discarded', () => {
+    expect(judged(discard(seven, [3])).verdict).toBe('pass')
+  })
+  test('a discarded stroke whose make lies outside the limits keeps the part from a pass, and is told', () => {
+    const low = session({ cycles: 7, ratePaPerS: () => 1.5, shiftPa: (stroke) => (stroke === 3 ? -12 : 0) })
+    expect(judged(low).verdict).toBe('fail')
+    expect(found(discard(low, [3]))).toEqual([['discarded-strokes', 'undecided']])
+    expect(judged(discard(low, [3])).findings[0]!.text).toMatch(/^Stroke 4 was discarded, and its make at /)
+  })
+  test('more than one discard in five keeps it from a pass', () => {
+    expect(found(discard(seven, [2, 3]))).toEqual([['discarded-strokes', 'undecided']])
+  })
+})
+
+test('a part that states no limit on its dangerous side is not assessed', () => {
+  const high = { limits: { make: { low: null, high: 0.28, unit: 'inH2O' } } }
+  expect(judged(session({ part: high })).verdict).toBe('not-assessed')
+  expect(judged(session({ part: { limits: null, contact: { maxOhm: 2 } } })).verdict).toBe('not-assessed')
+  const low = { limits: { make: { low: 0.22, high: null, unit: 'inH2O' } } }
+  expect(judged(session({ part: low })).verdict).toBe('pass')
+})
+
+test('a fail that a verdict of void outranks is told beside it', () => {
+  const both = session({ offsetPa: () => 4, contactOhm: () => 2.5 })
+  expect(judged(both).verdict).toBe('void')
+  expect(judged(both).beside).toMatch(/^The closed contact measures 2\.5 Ω/)
+  expect(judged(session()).beside).toBeNull()
+})
