@@ -111,7 +111,7 @@ describe('a rig', () => {
     const { home, rigs } = newHome()
     const terminal = await start(home)
     await choose(terminal, 'Rigs')
-    await terminal.see('No rig stands here yet')
+    await terminal.see('No rigs yet')
     terminal.key(ctrlN)
     await terminal.see('New rig')
     terminal.key(`north\tnorth bench${down}${down}${down}simulated:good?seed=3`)
