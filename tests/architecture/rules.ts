@@ -65,7 +65,7 @@ const mayUse: Record<string, readonly string[]> = {
   driver: ['zod'],
   errors: [],
   report: ['node:', 'd3-scale'],
-  terminal: ['node:', 'ink', 'react', 'string-width'],
+  terminal: ['node:', 'ink', 'react', 'get-east-asian-width'],
   acquisition: ['node:', 'serialport', '@serialport/parser-readline'],
   simulation: ['node:', '@lydell/node-pty'],
   commands: ['node:', 'serialport', 'zod'],

@@ -1,25 +1,30 @@
 // Text of any origin into text that is safe and fits: cleaned of controls, measured in cells, clipped, padded.
-import stringWidth from 'string-width'
+import { eastAsianWidth } from 'get-east-asian-width'
 import { escapeControls } from '../../core/text/escape-controls.ts'
 
 // Code points of no width of their own, or of a width on which terminals differ: they would shift what stands beside them.
-const unsteady = /^(?:\p{C}|\p{Extended_Pictographic}|\p{Regional_Indicator})$/u
-/**
- * Letters, arrows, signs of mathematics, lines, blocks and braille that are a cell each: the screens are made of them, and
- * the package that measures takes many times as long.
- */
-const plainText = /^[\x20-\x7e\xa1-\xac\xae-\u02ff\u2010-\u2027\u2190-\u22ff\u2500-\u25fc\u2713-\u2718\u2800-\u28ff]*$/
-const graphemes = new Intl.Segmenter()
+const unsteady = /^(?:\p{C}|[\u115f\u1160\u3164\uffa0]|(?![©®])\p{Extended_Pictographic}|\p{Regional_Indicator})$/u
+const combining = /\p{M}/u
+/** Printable ASCII and the lines, blocks and braille of the pictures: a cell a character, told at once. */
+const plainText = /^[\x20-\x7e\u2500-\u259f\u2800-\u28ff]*$/
 
 /** `text` on one line, controls shown as escapes, code points of unsteady width as `?`; white space of any kind and length is one space. */
 export function cleanText(text: string): string {
   const flat = escapeControls(text.replace(/\s+/g, ' ').trim()).normalize('NFC')
-  return [...flat].map((char) => (char > '\u00ff' && unsteady.test(char) ? '?' : char)).join('')
+  return [...flat].map((char) => (unsteady.test(char) ? '?' : char)).join('')
+}
+
+function cellsOf(char: string): number {
+  if (char < '\u0300') return 1
+  return combining.test(char) ? 0 : eastAsianWidth(char.codePointAt(0)!)
 }
 
 /** Cells that a terminal gives to `text`, which is clean already. */
 export function textWidth(text: string): number {
-  return plainText.test(text) ? text.length : stringWidth(text)
+  if (plainText.test(text)) return text.length
+  let width = 0
+  for (const char of text) width += cellsOf(char)
+  return width
 }
 
 /** `text` cut to `width` cells; where something was cut the last cell is `…`. Width 0 or less gives an empty text. */
@@ -28,10 +33,10 @@ export function clipText(text: string, width: number): string {
   if (textWidth(text) <= width) return text
   let cells = 0
   let kept = ''
-  for (const { segment } of graphemes.segment(text)) {
-    cells += textWidth(segment)
+  for (const char of text) {
+    cells += cellsOf(char)
     if (cells > width - 1) break
-    kept += segment
+    kept += char
   }
   return `${kept}…`
 }
