@@ -66,7 +66,7 @@ const mayUse: Record<string, readonly string[]> = {
   driver: ['zod'],
   errors: [],
   report: ['node:', 'd3-scale'],
-  terminal: ['node:', 'ink', 'react'],
+  terminal: ['node:', 'ink', 'react', 'get-east-asian-width'],
   acquisition: ['node:', 'serialport', '@serialport/parser-readline'],
   simulation: ['node:', '@lydell/node-pty'],
   commands: ['node:', 'serialport', 'zod'],

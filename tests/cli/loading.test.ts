@@ -24,8 +24,8 @@ function packagesOf(file: string, seen: Set<string> = new Set()): Set<string> {
 test.each([
   ['src/start-program.mjs', ['env-paths', 'is-safe-filename']],
   ['src/cli.mjs', ['commander', 'env-paths', 'is-safe-filename']],
-  ['src/commands/check.mjs', ['zod']],
-  ['src/commands/replay.mjs', ['env-paths', 'is-safe-filename', 'simple-statistics', 'zod']],
+  ['src/commands/check.mjs', ['get-east-asian-width', 'zod']],
+  ['src/commands/replay.mjs', ['env-paths', 'get-east-asian-width', 'is-safe-filename', 'simple-statistics', 'zod']],
 ])('%s loads %j', (file, packages) => {
   expect([...packagesOf(file)].sort()).toEqual(packages)
 })

@@ -1,9 +1,8 @@
 // Groups of points into parallel lines: one slope for all, one intercept each (analysis of covariance).
-import { incompleteBeta } from './incomplete-beta.ts'
 
-export type PointGroup = { xs: readonly number[]; ys: readonly number[] }
+type PointGroup = { xs: readonly number[]; ys: readonly number[] }
 
-export type ParallelLines = {
+type ParallelLines = {
   slope: number
   uSlope: number
   intercepts: number[]
@@ -44,7 +43,7 @@ export function fitCommonSlope(groups: readonly PointGroup[]): ParallelLines | n
   const dof = total(moments, 'n') - groups.length - 1
   if (!(sxx > 0) || dof < 1) return null
   const slope = sxy / sxx
-  const residualSd = Math.sqrt(residualSquares(groups, moments, () => slope) / dof)
+  const residualSd = Math.sqrt(residualSquares(groups, moments, slope) / dof)
   const uSlope = residualSd / Math.sqrt(sxx)
   const covariance = (i: number, j: number) =>
     moments[i]!.xMean * moments[j]!.xMean * uSlope ** 2 + (i === j ? residualSd ** 2 / moments[i]!.n : 0)
@@ -59,28 +58,11 @@ export function fitCommonSlope(groups: readonly PointGroup[]): ParallelLines | n
   }
 }
 
-function residualSquares(groups: readonly PointGroup[], moments: readonly Moments[], slopeOf: (m: Moments) => number) {
+function residualSquares(groups: readonly PointGroup[], moments: readonly Moments[], slope: number) {
   let squares = 0
   for (const [g, { xs, ys }] of groups.entries()) {
     const m = moments[g]!
-    for (let i = 0; i < m.n; i++) squares += (ys[i]! - m.yMean - slopeOf(m) * (xs[i]! - m.xMean)) ** 2
+    for (let i = 0; i < m.n; i++) squares += (ys[i]! - m.yMean - slope * (xs[i]! - m.xMean)) ** 2
   }
   return squares
-}
-
-/**
- * Whether the groups share one slope: F of one common against separate slopes, and the probability of an F at least as
- * great if they do. null where a group has no slope of its own or nothing is left to judge by. Same source as the fit.
- */
-export function testEqualSlopes(groups: readonly PointGroup[]): { f: number; dof: [number, number]; p: number } | null {
-  if (groups.length < 2 || groups.some((group) => group.xs.length < 2)) return null
-  const moments = groups.map(momentsOf)
-  const dof: [number, number] = [groups.length - 1, total(moments, 'n') - 2 * groups.length]
-  if (dof[1] < 1 || !moments.every((m) => m.sxx > 0)) return null
-  const common = total(moments, 'sxy') / total(moments, 'sxx')
-  const separate = residualSquares(groups, moments, (m) => m.sxy / m.sxx)
-  const f = (residualSquares(groups, moments, () => common) - separate) / dof[0] / (separate / dof[1])
-  // Tail of F: Abramowitz and Stegun (1964), 26.6.2.
-  const scale = dof[1] + dof[0] * f
-  return { f, dof, p: incompleteBeta(dof[1] / scale, (dof[0] * f) / scale, dof[1] / 2, dof[0] / 2) }
 }

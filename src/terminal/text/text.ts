@@ -1,10 +1,9 @@
 // Text of any origin into text that is safe and fits: cleaned of controls, measured in cells, clipped, padded.
+import { eastAsianWidth } from 'get-east-asian-width'
 import { escapeControls } from '../../core/text/escape-controls.ts'
 
 // Code points of no width of their own, or of a width on which terminals differ: they would shift what stands beside them.
-const unsteady = /^(?:\p{C}|\p{Extended_Pictographic}|\p{Regional_Indicator})$/u
-const wide =
-  /[\p{Script=Han}\p{Script=Hangul}\p{Script=Hiragana}\p{Script=Katakana}\u3000-\u303f\uff01-\uff60\uffe0-\uffe6]/u
+const unsteady = /^(?:\p{C}|[\u115f\u1160\u3164\uffa0]|(?![©®])\p{Extended_Pictographic}|\p{Regional_Indicator})$/u
 const combining = /\p{M}/u
 /** Printable ASCII and the lines, blocks and braille of the pictures: a cell a character, told at once. */
 const plainText = /^[\x20-\x7e\u2500-\u259f\u2800-\u28ff]*$/
@@ -12,13 +11,12 @@ const plainText = /^[\x20-\x7e\u2500-\u259f\u2800-\u28ff]*$/
 /** `text` on one line, controls shown as escapes, code points of unsteady width as `?`; white space of any kind and length is one space. */
 export function cleanText(text: string): string {
   const flat = escapeControls(text.replace(/\s+/g, ' ').trim()).normalize('NFC')
-  return [...flat].map((char) => (char > '\u00ff' && unsteady.test(char) ? '?' : char)).join('')
+  return [...flat].map((char) => (unsteady.test(char) ? '?' : char)).join('')
 }
 
 function cellsOf(char: string): number {
   if (char < '\u0300') return 1
-  if (combining.test(char)) return 0
-  return wide.test(char) ? 2 : 1
+  return combining.test(char) ? 0 : eastAsianWidth(char.codePointAt(0)!)
 }
 
 /** Cells that a terminal gives to `text`, which is clean already. */

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { fitCommonSlope, testEqualSlopes } from '../../../src/core/statistics/common-slope.ts'
-import { fitLine, lineAt } from '../../../src/core/statistics/line.ts'
+import { fitCommonSlope } from '../../../src/core/statistics/common-slope.ts'
+import { fitLine } from '../../../src/core/statistics/line.ts'
 import { commonSlope } from '../../reference/common-slope.table.ts'
 import { gum } from '../../reference/gum.table.ts'
 import { expectDigits, expectNear, expectRelative } from '../../reference/near.ts'
@@ -14,7 +14,6 @@ describe('a fitted line', () => {
     const digits = tolerance.log_relative_error
     expectDigits(line.intercept, certified.B0, digits)
     expectDigits(line.slope, certified.B1, digits)
-    expectDigits(line.uIntercept, certified.s_B0, digits)
     expectDigits(line.uSlope, certified.s_B1, digits)
     expectDigits(line.residualSd, certified.residual_sd, digits)
     expect(line.dof).toBe(34)
@@ -27,45 +26,23 @@ describe('a fitted line', () => {
     expectDigits(line.uSlope, certified.s_B1, 9)
     expectDigits(line.residualSd, 10 * certified.residual_sd, 9)
   })
-  test('is the thermometer correction of GUM H.3, at 20 °C, at the middle and at 30 °C', () => {
+  test('is the thermometer correction of GUM H.3, at 20 °C and at 30 °C', () => {
     const { inputs, expected, tolerance: off, recomputed } = gum['gum-H3']
     const line = fitLine(
       inputs.t_C.map((t) => t - inputs.t0_C),
       inputs.b_C,
     )!
     expectNear(line.intercept, expected.y1, off.y1)
-    expectNear(line.uIntercept, expected.s_y1, off.s_y1)
     expectNear(line.slope, expected.y2, off.y2)
     expectNear(line.uSlope, expected.s_y2, off.s_y2)
-    expectNear(line.covariance / (line.uIntercept * line.uSlope), expected.r, off.r)
     expectNear(line.residualSd, expected.s, off.s)
     expect(line.dof).toBe(expected.dof)
-    expectNear(line.xCentre + inputs.t0_C, expected.t_bar, off.t_bar)
-    expectNear(line.yCentre, expected.centred_y1, off.centred_y1)
-    expectNear(line.uCentre, expected.centred_s_y1, off.centred_s_y1)
-    const at30 = lineAt(line, 10)
-    expectNear(at30.value, recomputed.b_at_30, 5e-9)
-    expectNear(at30.u, recomputed.u_b_at_30, 5e-10)
-    expectNear(at30.value, expected.b_at_30, off.b_at_30)
-    expectNear(at30.u, expected.u_b_at_30, off.u_b_at_30)
-  })
-  test('counts a point of weight 2 like two points', () => {
-    const once = fitLine([1, 2, 3, 5], [2, 3, 5, 4], [1, 2, 1, 1])!
-    const twice = fitLine([1, 2, 2, 3, 5], [2, 3, 3, 5, 4])!
-    expectRelative(once.slope, twice.slope, 1e-14)
-    expectRelative(once.intercept, twice.intercept, 1e-14)
-    // One point less to judge the scatter by.
-    expectRelative(once.uSlope * Math.sqrt(2), twice.uSlope * Math.sqrt(3), 1e-14)
-  })
-  test('does not depend on the scale of the weights', () => {
-    const [xs, ys] = [
-      [1, 2, 3, 5],
-      [2, 3, 5, 4],
-    ] as const
-    expectRelative(fitLine(xs, ys, [10, 20, 10, 10])!.uIntercept, fitLine(xs, ys, [1, 2, 1, 1])!.uIntercept, 1e-14)
+    const at30 = line.intercept + 10 * line.slope
+    expectNear(at30, recomputed.b_at_30, 5e-9)
+    expectNear(at30, expected.b_at_30, off.b_at_30)
   })
   test('is drawn far off by one wild value, as least squares are (Helsel and Hirsch, chapter 10, from memory)', () => {
-    const { inputs, expected, tolerance: off } = robust['theil-sen-helsel']
+    const { inputs, expected, tolerance: off } = robust['wild-value-helsel']
     expectNear(fitLine(inputs.x, inputs.y)!.slope, expected.ols_slope, off.ols_slope)
   })
   test('is null below three points and where all x are the same', () => {
@@ -98,19 +75,12 @@ describe('parallel lines', () => {
     expectNear((lines.slope / lines.uSlope) ** 2, expected.F_slope, tolerance.F)
     expectNear(((second - first) / shiftU) ** 2, expected.F_group, tolerance.F)
   })
-  test('of the crickets pass the published test of equal slopes', () => {
-    const equal = testEqualSlopes(groups)!
-    expectNear(equal.f, expected.equal_slope_test.F, tolerance.equal_slope_F)
-    expect(equal.dof).toEqual(expected.equal_slope_test.df)
-    expectNear(equal.p, expected.equal_slope_test.p, tolerance.p)
-    expectNear(equal.p, recomputed.p_equal_slope, 1e-9)
-  })
   test('of one group are its own line', () => {
     const [group] = groups as [(typeof groups)[0]]
     const [alone, line] = [fitCommonSlope([group])!, fitLine(group.xs, group.ys)!]
     expectRelative(alone.slope, line.slope, 1e-14)
     expectRelative(alone.intercepts[0], line.intercept, 1e-13)
-    expectRelative(alone.uIntercepts[0], line.uIntercept, 1e-13)
+    expectRelative(alone.uSlope, line.uSlope, 1e-13)
   })
   test('take a group of one x for its height alone', () => {
     const lines = fitCommonSlope([groups[0]!, { xs: [30], ys: [50] }])!
@@ -126,13 +96,5 @@ describe('parallel lines', () => {
       ]),
     ).toBeNull()
     expect(fitCommonSlope([{ xs: [1, 2], ys: [1, 2] }])).toBeNull()
-    expect(testEqualSlopes([groups[0]!])).toBeNull()
-    expect(testEqualSlopes([groups[0]!, { xs: [3, 3, 3], ys: [1, 2, 3] }])).toBeNull()
-    expect(
-      testEqualSlopes([
-        { xs: [1, 2], ys: [1, 2] },
-        { xs: [1, 2], ys: [1, 3] },
-      ]),
-    ).toBeNull()
   })
 })

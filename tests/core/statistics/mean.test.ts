@@ -38,6 +38,14 @@ describe('mean and sample standard deviation', () => {
     expectNear(s / Math.sqrt(20), expected.u_mean, tolerance.abs)
     expectRelative(s, recomputed.s, 1e-12)
   })
+  test('of five readings of voltage, current and phase are those of GUM Table H.2', () => {
+    const { inputs, expected } = gum['gum-H2']
+    for (const [k, values] of [inputs.V_V, inputs.I_mA, inputs.phi_rad].entries()) {
+      const halfDigit = k === 2 ? 0.000005 : 0.0005
+      expectNear(mean(values), expected.mean[k]!, halfDigit)
+      expectNear(sampleSd(values)! / Math.sqrt(values.length), expected.u_mean[k]!, k === 2 ? 0.000005 : 0.00005)
+    }
+  })
   test('of ten days of five readings are those of GUM H.5', () => {
     const { inputs, expected, tolerance } = gum['gum-H5']
     const days = sampleSd(inputs.daily_mean_V)! * 1e6

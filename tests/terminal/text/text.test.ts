@@ -1,3 +1,4 @@
+import stringWidth from 'string-width'
 import { describe, expect, test } from 'vitest'
 import { bareText, line, paintLine, span, spread, wrapLine } from '../../../src/terminal/text/line.ts'
 import { cleanText, clipText, padText, textWidth, wrapWords } from '../../../src/terminal/text/text.ts'
@@ -15,7 +16,7 @@ describe('cleanText', () => {
 
   test('keeps letters of any script and the signs the program uses, and replaces what has no steady width', () => {
     expect(cleanText('Größe 部品 ±1 ≤ 2')).toBe('Größe 部品 ±1 ≤ 2')
-    expect(cleanText('a😀b\u200bc')).toBe('a?b?c')
+    expect(cleanText('a😀b\u200bc\u00add\u3164e')).toBe('a?b?c?d?e')
   })
 })
 
@@ -29,6 +30,17 @@ describe('clipText and padText', () => {
     expect(textWidth(padText('部', 5))).toBe(5)
     expect(padText('7', 3, 'right')).toBe('  7')
   })
+})
+
+test('a letter of any script is as wide as the library that lays out the screen takes it to be', () => {
+  const off: string[] = []
+  for (let code = 0x20; code < 0x20000; code++) {
+    const char = String.fromCodePoint(code)
+    // Accents and the vowels and ends of Korean syllables never stand alone.
+    if (cleanText(char) === char && !/[\p{M}\u1160-\u11ff]/u.test(char) && textWidth(char) !== stringWidth(char))
+      off.push(char)
+  }
+  expect(off).toEqual([])
 })
 
 describe('wrapLine', () => {
