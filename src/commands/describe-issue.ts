@@ -1,7 +1,7 @@
 // What a schema says against a file or a form into a sentence: the field as the form calls it, its value and unit, what is allowed, and an example.
 import type { z } from 'zod'
 import { calledAt, type Field, fieldAt } from '../core/model/fields.ts'
-import { percentText } from '../core/text/percent-text.ts'
+import { percentText, shareOfPercent } from '../core/text/percent-text.ts'
 
 type Issue = z.core.$ZodIssue
 
@@ -74,7 +74,7 @@ function exampleOf(issue: Issue, field: Field | undefined, { inFile }: Place): s
 /** A share above 1 was most often meant in percent. */
 function percentMeant(issue: Issue, field: Field | undefined, value: unknown): string {
   if (!field?.shareOf || issue.code !== 'too_big' || typeof value !== 'number' || value > 100) return ''
-  return `; ${value} % is ${value / 100}`
+  return `; ${value} % is ${shareOfPercent(`${value} %`)}`
 }
 
 /** How many there are of what is too long or too short, and how many there may be, to go behind its name; null where that is not the matter. */

@@ -3,7 +3,7 @@ import { calledAt, fieldsOf } from '../core/model/fields.ts'
 import { partFileSchema } from '../core/model/part.ts'
 import { rigFileSchema, rigPorts } from '../core/model/rig.ts'
 import { pressureUnits } from '../core/model/units.ts'
-import { percentText } from '../core/text/percent-text.ts'
+import { percentText, shareOfPercent } from '../core/text/percent-text.ts'
 import { oneUnitText } from '../core/text/pressure-text.ts'
 import { partMistakes, type SetupMistake } from './check-setup.ts'
 
@@ -57,6 +57,6 @@ function shareDoubts(json: Json): SetupDoubt[] {
     const value = path.split('.').reduce<unknown>((at, key) => (at as Json | null | undefined)?.[key], json)
     if (typeof value !== 'number' || usualMost === null || value < usualMost) return []
     const meant = `${value} means ${percentText(value)} of ${shareOf}`
-    return [doubt(path, `${called}: ${meant}; ${value} % is ${Number(`${value}e-2`)}.`)]
+    return [doubt(path, `${called}: ${meant}; ${value} % is ${shareOfPercent(`${value} %`)}.`)]
   })
 }

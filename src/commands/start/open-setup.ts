@@ -4,6 +4,7 @@ import { join } from 'node:path'
 import { Problem } from '../../errors.ts'
 import type { Json } from '../../terminal/screens/form-json.ts'
 import type { Mistake } from '../../terminal/screens/form-spec.ts'
+import { findJsonFault } from '../find-json-fault.ts'
 import { listSetups } from '../list-setups.ts'
 import { nameMistake } from '../save-setup.ts'
 
@@ -19,7 +20,7 @@ export type OpenSetup = {
 export async function openSetup(kind: 'part' | 'rig', folder: string, name: string | null): Promise<OpenSetup> {
   if (name !== null) {
     const before = await readFile(join(folder, `${name}.json`), 'utf8')
-    return { base: objectIn(before, `The ${kind} file ${name}.json`), before, namedWrong: () => [] }
+    return { base: objectIn(before, `${name}.json`), before, namedWrong: () => [] }
   }
   const taken = await listSetups(folder)
   const namedWrong = (given: string): Mistake[] => {
@@ -29,13 +30,11 @@ export async function openSetup(kind: 'part' | 'rig', folder: string, name: stri
   return { base: {}, before: null, namedWrong }
 }
 
-function objectIn(text: string, what: string): Json {
-  let json: unknown = null
-  try {
-    json = JSON.parse(text)
-  } catch {
-    // Said below: it is no object either.
-  }
+/** A form shows every field, so a file that has one twice is for an editor: one of the two would be lost. */
+function objectIn(text: string, file: string): Json {
+  const fault = findJsonFault(text)
+  if (fault) throw new Problem('not-json', `${file}, line ${fault.line}, column ${fault.column}: ${fault.what}.`)
+  const json: unknown = JSON.parse(text)
   if (json !== null && typeof json === 'object' && !Array.isArray(json)) return json as Json
-  throw new Problem('not-json', `${what} does not hold a JSON object, so no form can show it.`)
+  throw new Problem('not-json', `${file} holds ${text.trim().slice(0, 20)}; it must be an object { ... }.`)
 }

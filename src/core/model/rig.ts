@@ -94,8 +94,8 @@ function rigSchema(object: ObjectMaker) {
     })
     .meta({
       oneOf: [
-        { required: ['manometer', 'meter'], properties: { bridge: false } },
-        { required: ['bridge'], properties: { manometer: false, meter: false } },
+        { required: ['manometer', 'meter'], properties: { manometer: true, meter: true, bridge: false } },
+        { required: ['bridge'], properties: { manometer: false, meter: false, bridge: true } },
       ],
     })
 }

@@ -3,14 +3,22 @@ import { type Field, fieldsOf } from '../../core/model/fields.ts'
 import { rigFileSchema } from '../../core/model/rig.ts'
 import { type Json, jsonOf, valuesOf } from './form-json.ts'
 import type { FormRow, Values } from './form-spec.ts'
-import { firstChoices, type Layout, type SetupField, setupFields, shownFields, unitsFollow } from './setup-fields.ts'
+import {
+  endsIn,
+  firstChoices,
+  type Layout,
+  type SetupField,
+  setupFields,
+  shownFields,
+  unitsFollow,
+} from './setup-fields.ts'
 import { nameRow, setupRows } from './setup-rows.ts'
 
 /** What the form needs of a driver: its id, its title, the settings of its port and its options as data. */
 export type DriverForm = {
   id: string
   title: string
-  serial: Readonly<Record<string, string | number>>
+  serial: Readonly<Record<'baudRate' | 'dataBits' | 'parity' | 'stopBits', string | number>>
   options: Readonly<
     Record<
       string,
@@ -71,9 +79,6 @@ const layout: Layout = {
     'port.path': { more: 'Ctrl-P shows the ports there are.', width: 24 },
     'identity.due': { width: 11 },
     suctionSign: { more: 'Ctrl-L proves it by a small pull.' },
-    'points.*.reading': { more: 'Ctrl-D takes this point away.' },
-    'points.*.correction': { more: 'Ctrl-D takes this point away.' },
-    'points.*.U': { more: 'Ctrl-D takes this point away.' },
   },
   leadUnit: 'digit.unit',
 }
@@ -82,16 +87,26 @@ const fileFields = setupFields(fieldsOf(rigFileSchema), layout)
 /** The fields of the file, with what the drivers chosen say of them: their options, and how their ports are set. */
 function allFields(values: Values, drivers: readonly DriverForm[]): SetupField[] {
   return fileFields.flatMap((field) => {
-    const [instrument = '', at = '', setting = ''] = field.path.split('.')
-    const driver = drivers.find(({ id }) => id === values[`${instrument}.driver`])
+    const driver = drivers.find(({ id }) => id === values[`${field.path.split('.')[0]}.driver`])
     if (field.kind === 'options') return optionFields(field, driver)
-    if (at === 'driver') return [{ ...field, ...chosenFrom(drivers), help: driver?.title ?? field.help }]
-    return [at === 'port' && driver ? { ...field, default: driver.serial[setting] } : field]
+    const says = Object.entries(driverSays).find(([end]) => endsIn(field.path, end))?.[1]
+    return [says ? { ...field, ...says(driver, drivers) } : field]
   })
 }
 
-const chosenFrom = (drivers: readonly DriverForm[]) =>
-  ({ kind: 'choice', choices: drivers.map(({ id }) => id) }) satisfies Partial<SetupField>
+/** What the driver chosen says of a field of its instrument. */
+const driverSays: Readonly<
+  Record<string, (driver: DriverForm | undefined, all: readonly DriverForm[]) => Partial<SetupField>>
+> = {
+  driver: (driver, all) => ({
+    ...{ kind: 'choice', choices: all.map(({ id }) => id) },
+    ...(driver && { help: driver.title }),
+  }),
+  'port.baudRate': (driver) => ({ default: driver?.serial.baudRate }),
+  'port.dataBits': (driver) => ({ default: driver?.serial.dataBits }),
+  'port.parity': (driver) => ({ default: driver?.serial.parity }),
+  'port.stopBits': (driver) => ({ default: driver?.serial.stopBits }),
+}
 
 /** The object of the options with a field for each that the driver has, as its own data describe it. */
 function optionFields(field: SetupField, driver: DriverForm | undefined): SetupField[] {
@@ -128,9 +143,11 @@ export function rigRows(values: Values, drivers: readonly DriverForm[], isNew: b
   return [...(isNew ? [nameRow('rig')] : []), ...(name ? [name] : []), shapeRow, ...others]
 }
 
+const shapeOf = (json: Json) => (json['bridge'] ? oneBoard : twoInstruments)
+
 /** What the form shows of the rig `json`, which may be empty. */
 export function rigValues(json: Json, drivers: readonly DriverForm[]): Values {
-  const shape = json['bridge'] ? oneBoard : twoInstruments
+  const shape = shapeOf(json)
   const chosen = valuesOf(json, fileFields)
   const first = firstChoices(allFields(chosen, drivers), json)
   const fields = allFields({ ...chosen, ...first }, drivers)
@@ -142,13 +159,18 @@ export const rigFollow = (values: Values, drivers: readonly DriverForm[]): Value
 
 /** The object of the file: `base` with what the form says; instruments, and options of a driver, that were given up are gone. */
 export function rigJson(base: Json, values: Values, drivers: readonly DriverForm[]): Json {
-  const all: readonly string[] = Object.values(shapes).flat()
   const there: readonly string[] = instrumentsOf(values)
+  const gone =
+    values['shape'] === shapeOf(base)
+      ? []
+      : Object.values(shapes)
+          .flat()
+          .filter((at) => !there.includes(at))
   const kept = Object.entries(base).flatMap(([key, value]) => {
-    if (!all.includes(key)) return [[key, value]]
-    if (!there.includes(key)) return []
+    if (gone.some((at) => at === key)) return []
     const { options, ...rest } = (value ?? {}) as Json
-    return [[key, options !== undefined && rest['driver'] !== values[`${key}.driver`] ? rest : value]]
+    const isOther = there.includes(key) && options !== undefined && rest['driver'] !== values[`${key}.driver`]
+    return [[key, isOther ? rest : value]]
   })
   return jsonOf(Object.fromEntries(kept), values, rigFields(values, drivers))
 }

@@ -29,7 +29,7 @@ export function setupRows(shown: readonly SetupField[], layout: Layout): FormRow
       // A list is seen by its entries.
       if (!isLeaf(field)) rows.push(...rowsIn(field.path, field.kind === 'list' ? '' : field.label, inset))
       const row = isLeaf(field) ? rowWith(field, own, layout) : [field]
-      if (isLeaf(field)) rows.push({ ...rowOf(row, isFirst ? heading : '', inset), ...entryOf(parent) })
+      if (isLeaf(field)) rows.push(ofEntry(parent, rowOf(row, isFirst ? heading : '', inset)))
       left = left.filter((other) => !row.includes(other))
     }
     return rows
@@ -47,10 +47,12 @@ function rowWith(field: SetupField, own: readonly SetupField[], { together = [],
   )
 }
 
-/** Which entry of which list the fields of an object are. */
-function entryOf(parent: string): Pick<FormRow, 'entry'> {
+/** The row with which entry of which list it is, where the object of its fields is one. */
+function ofEntry(parent: string, row: FormRow): FormRow {
   const [, list, index] = /^(.+)\.(\d+)$/.exec(parent) ?? []
-  return list === undefined ? {} : { entry: { list, index: Number(index) } }
+  if (list === undefined) return row
+  const fields = row.fields.map((field) => ({ ...field, help: `${field.help} Ctrl-D takes this row away.` }))
+  return { ...row, fields, entry: { list, index: Number(index) } }
 }
 
 /** A row under its heading, else under the label of its first field. */

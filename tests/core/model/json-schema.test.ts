@@ -7,7 +7,7 @@ import { rigFileSchema } from '../../../src/core/model/rig.ts'
 import { type Json, recordedSetups, wholeBoard, wholePart, wholeRig } from '../../harness/whole-setups.ts'
 
 // Strict: a word that the standard does not know is an error. A date's form is in its pattern as well.
-const ajv = new Ajv2020({ strict: true, allowUnionTypes: true, strictRequired: false, validateFormats: false })
+const ajv = new Ajv2020({ strict: true, allowUnionTypes: true, validateFormats: false })
 const part = ajv.compile(standardSchema(partFileSchema, 'part'))
 const rig = ajv.compile(standardSchema(rigFileSchema, 'rig'))
 

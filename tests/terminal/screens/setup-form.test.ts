@@ -104,6 +104,12 @@ describe('what is not stated', () => {
     const changed = { ...rigValues(odd, forms), name: 'north' }
     expect(rigJson(odd, changed, forms)).toEqual({ ...odd, name: 'north' })
   })
+  test('of a rig with too many instruments stays, until it is said which of them there are', () => {
+    const both = { ...wholeRig, bridge: wholeBoard['bridge'] }
+    expect(rig.json(both, rig.values(both))).toEqual(both)
+    const chosen = { ...rig.values(both), shape: 'manometer and meter' }
+    expect(Object.keys(rig.json(both, chosen)).sort()).toEqual(Object.keys(wholeRig).sort())
+  })
   test('is left out with its unit and the choices beside it, an accuracy whole', () => {
     const values = rig.values(wholeRig)
     const empty = ['ofReading', 'ofFullScale', 'fullScale.value', 'hysteresis', 'coverage'].map((end) => [
