@@ -4,6 +4,8 @@ import { mkdirSync } from 'node:fs'
 import { runProgram } from '../../src/start-program.ts'
 import { type Ended, environmentIn } from './run-program.ts'
 
+/** Where this process began: what a test left behind may be gone by now. */
+const home = process.cwd()
 let last: Promise<unknown> = Promise.resolve()
 
 /** As runProgram. Commands run one after the other, for standard output is one. */
@@ -15,7 +17,6 @@ export function runCommand(folder: string, args: readonly string[]): Promise<End
 
 async function runNow(folder: string, args: readonly string[]): Promise<Ended> {
   const before = {
-    folder: process.cwd(),
     environment: { ...process.env },
     out: process.stdout.write,
     err: process.stderr.write,
@@ -37,7 +38,7 @@ async function runNow(folder: string, args: readonly string[]): Promise<Ended> {
     process.stdout.write = before.out
     process.stderr.write = before.err
     setEnvironment(before.environment)
-    process.chdir(before.folder)
+    process.chdir(home)
   }
 }
 
