@@ -62,5 +62,6 @@ function keepCompiled(): void {
     if (!existsSync(cache)) return
   }
   process.env['NODE_COMPILE_CACHE'] ??= cache
-  enableCompileCache()
+  // From Node 22.1 on; help is printed by older ones too.
+  enableCompileCache?.()
 }

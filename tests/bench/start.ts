@@ -59,7 +59,7 @@ const median = (values: readonly number[]) => values.toSorted((a, b) => a - b)[v
 
 // A Node that is too old starts the pinned one, on which this bench runs itself; told that it has, it gives up.
 const relaunched = { ...process.env, ...environment, MAKEBREAK_RELAUNCHED: '1' }
-const { status } = spawnSync('node', [programPath, '--version'], { env: relaunched })
+const { status } = spawnSync('node', [programPath, 'simulate', '--list'], { env: relaunched })
 const nodes = status === 0 ? ['node'] : ['node', process.execPath]
 const spent = { bare: [] as number[], help: [] as number[], paint: [] as number[] }
 try {

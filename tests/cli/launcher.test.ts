@@ -1,8 +1,10 @@
 // The launcher: an old Node hands over to the one installed beside it, and whatever happens there comes back.
+import { spawnSync } from 'node:child_process'
 import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
-import { runProgram, startProgram } from '../harness/run-program.ts'
+import { machinePath } from '../harness/machine-path.ts'
+import { programPath, runProgram, startProgram } from '../harness/run-program.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
 import { createVirtualSerial } from '../harness/virtual-serial.ts'
 
@@ -26,8 +28,9 @@ const hasPinned = ['linux-x64', 'linux-arm64', 'win32-x64'].includes(`${process.
 test.runIf(hasPinned).each(['18.19.0', '20.20.2', '22.12.0'])(
   'Node %s starts the program on the pinned Node',
   async (version) => {
-    const ended = await runProgram(folder, ['--version'], pretendNode(version))
-    expect(ended).toEqual({ status: 0, signal: null, out: '0.1.0\n', err: '' })
+    const ended = await runProgram(folder, ['simulate', '--list'], pretendNode(version))
+    expect(ended).toMatchObject({ status: 0, signal: null, err: '' })
+    expect(ended.out).toMatch(/^good/m)
   },
 )
 
@@ -47,9 +50,20 @@ test.runIf(hasPinned && process.platform !== 'win32')('a signal goes down and en
   port.unplug()
 })
 
+test.each([['--help'], ['run', '--help'], ['schema', '-h'], ['--version']])(
+  'the Node of this machine says %s %s itself, word for word as the pinned one',
+  async (...args) => {
+    const options = { cwd: folder, env: { ...process.env, PATH: machinePath, MAKEBREAK_RELAUNCHED: '1' } }
+    const said = spawnSync('node', [programPath, ...args], { ...options, encoding: 'utf8' })
+    const here = spawnSync(process.execPath, [programPath, ...args], { ...options, encoding: 'utf8' })
+    expect([said.status, said.stderr, said.stdout]).toEqual([0, '', here.stdout])
+    expect(here.stdout).not.toBe('')
+  },
+)
+
 test('where no Node fits, one sentence says so and the status is 78', async () => {
   process.env['MAKEBREAK_RELAUNCHED'] = '1'
-  const ended = await runProgram(folder, ['--version'], pretendNode('20.20.2'))
+  const ended = await runProgram(folder, ['simulate', '--list'], pretendNode('20.20.2'))
   delete process.env['MAKEBREAK_RELAUNCHED']
   expect(ended).toMatchObject({ status: 78, out: '' })
   expect(ended.err).toBe(
