@@ -87,10 +87,11 @@ function fitSaid(text: string, width: number): string {
 
 /** The key table as a list: each key, what it does, and why it does nothing just now. */
 export function helpRegion<S, A>(screen: Screen<S, A>, state: S, size: Size): Region[] {
-  const { width } = roomOf(size)
+  const { width, small } = roomOf(size)
   const named = Math.min(17, Math.max(...screen.keys.map(({ shown }) => shown.length), 9) + 3)
   const row = (shown: string, text: Line): Line[] =>
-    wrapLine(text, width - named - 1, 3).map(
+    // On a small screen all keys in short are worth more than the first ones whole.
+    wrapLine(text, width - named - 1, small ? 1 : 3).map(
       (l, i): Line => [span(padText(i === 0 ? ` ${shown}` : '', named), 'strong'), ...l],
     )
   const rows = screen.keys.flatMap((key) => {

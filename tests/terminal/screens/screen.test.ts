@@ -76,6 +76,11 @@ describe('the list of keys', () => {
     for (const part of ['One more.', 'One less. Not now: there is none.', 'Go back.', 'Leave the program.'])
       expect(text).toContain(part)
   })
+  test('has a row for each key on a small screen, cut where it is too long', () => {
+    const rows = helpRegion(counter, zero, { columns: 40, rows: 12 })[0]!.lines.map(bareText)
+    expect(rows.slice(1, 6).map((row) => row.split(' ')[1])).toEqual(['+', '-', 'Esc', '?', 'Ctrl-C'])
+    expect(rows[2]).toMatch(/One less\. .*…$/)
+  })
   test('is mentioned at the foot with the keys that work; blocked ones stand in brackets, or go where there is no room', () => {
     expect(bareText(footOf(counter, framed(zero), 80))).toBe(' + more  (- less)  Esc back  ? keys ')
     expect(bareText(footOf(counter, framed(zero), 30))).toBe(' + more  Esc back  ? keys ')
