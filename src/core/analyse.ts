@@ -6,6 +6,7 @@ import type { WhyNot } from './model/result.ts'
 import type { ContactSample, TrackSample } from './model/samples.ts'
 import { toArray } from './model/series.ts'
 import type { Setup } from './model/setup.ts'
+import { displayBound } from './signal/display-bound.ts'
 import { medianIntervalS, zeroedTrack } from './signal/pressure-track.ts'
 import { findZero, type Zero } from './signal/zero.ts'
 import { sampleSd } from './statistics/mean.ts'
@@ -15,6 +16,7 @@ import { type Edge, findEdges } from './strokes/edges.ts'
 import type { SessionFit } from './trips/fit.ts'
 import { estimateSession, type LagResult } from './trips/lag/lag.ts'
 import type { RampModel } from './trips/ramp.ts'
+import { responsesOf } from './trips/response.ts'
 import type { TripInput, TripValue } from './trips/trip-moment.ts'
 import { locateTrip, pressureStream, type Streams, sessionRamp, type Trip, voidReason } from './trips/trips.ts'
 import { type Measurand, type Measured, measure } from './uncertainty/budget.ts'
@@ -60,8 +62,11 @@ export function analyse(run: Run, setup: Setup): Analysis {
   const track = zeroedTrack(raw, zero, rig.digitPa)
   const { strokes, open } = findStrokes(track, ratedPa)
   const edges = findEdges(contact, rig.pair)
+  const stream = pressureStream(track, zero.noisePa, rig.digitPa, ratedPa)
+  const bound = displayBound(track, strokes, zero.noisePa, ratedPa)
   const streams: Streams = {
-    ...pressureStream(track, zero.noisePa, rig.digitPa, ratedPa),
+    ...stream,
+    answers: responsesOf({ ...bound, coarse: stream.coarse }),
     contact,
     contactIntervalS: medianIntervalS(contact),
     linkBreaksUs: toArray(run.linkBreaks).map((l) => l.tUs),

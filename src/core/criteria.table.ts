@@ -57,6 +57,12 @@ const table = {
   letGoShare: [0.1, '× level', shopRule, 'they lie this near to their median'],
   letGoS: [2, 's', practice, 'longer from 90 % to 10 %, and it was the hand and not the display'],
 
+  // The display: what the end of a stroke shows of it.
+  ventShare: [0.03, '× S', shopRule, 'from above this a fall to rest tells how slow the display can be'],
+  ventNoises: [6, '× noise', shopRule, 'and from above this'],
+  restNoises: [2, '× noise', shopRule, 'what noise may hide at either end of that fall'],
+  ventLookS: [4, 's', shopRule, 'such a fall is looked for so near the end of a stroke'],
+
   // Strokes and their contact.
   bounceUs: [20_000, 'µs', practice, 'shorter is bounce; the circuit sees a longer one as a transition'],
   clearOfEdgeUs: [0.2e6, 'µs', shopRule, 'nearer to an edge a resistance may still be settling'],
@@ -66,6 +72,12 @@ const table = {
   // Trips: where each is looked for, and when a kick dates it.
   kickShare: [0.2, '× S', shopRule, 'what a kick may take back (prior standard deviation)'],
   kickSds: [2, '× standard deviation', shopRule, 'from here on it is a plunger that jerks, and dates nothing'],
+  kickWindowS: [0.3, 's', shopRule, 'a kick is dated by the readings so long after it begins'],
+  kickWindowReadings: [3, 'readings', shopRule, 'and by so many of them where they are rare'],
+  kickWindowDelays: [2, 'delays', shopRule, 'and by those within so many delays of the display'],
+  kickFadesS: [0.2, 's', shopRule, 'quickest time constant by which a kick may fade'],
+  kickFadingS: [1.5, 's', shopRule, 'so long behind its window a kick may still fade'],
+  kickFadeShare: [0.12, '× kick a second', shopRule, 'by so much of the largest'],
   kickEvidence: [5, 'log likelihood', shopRule, 'a kick is seen beyond it, its moment free to choose'],
   kickNoises: [3, '× noise', shopRule, 'and beyond this size'],
   searchBackS: [2.5, 's', shopRule, 'a kick is looked for so long before the contact: instruments are late'],

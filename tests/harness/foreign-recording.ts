@@ -15,6 +15,10 @@ export type ForeignBench = {
   contactDelayS?: number
   pressureDelayS?: number
   dampingS?: number
+  /** The manometer shows the mean of so long a stretch, s. */
+  averageS?: number
+  /** The kick falls to `stays` of itself (0 to 1) with time constant `tauS`, s; without it it stays whole. */
+  kickFades?: { tauS: number; stays: number }
   /** How much later than the tee the switch feels the pressure, s. */
   hoseS?: number
   /** Added to make and break of a stroke (0 = the first), Pa. */
@@ -118,9 +122,12 @@ export function makeForeignRecording(bench: ForeignBench): ForeignRecording {
     goTo(peakPa, 1)
     const peakS = t
     // On the way down the switch hangs on the lower pressure that the kick left behind.
-    const [high, low] = [back + kick + 8, Math.max(0, back + kick - 8 - rate * hose)]
+    const left = kick * kickLeft(bench, (peakPa + 8 - back) / Math.min(rate, quickPaPerS))
+    const [high, low] = [back + left + 8, Math.max(0, back + left - 8 - rate * hose)]
     goTo(high, (peakPa - high) / quickPaPerS)
-    const breakS = t + (high - kick - back) / rate + hose
+    let breakS = t + (high - left - back) / rate + hose
+    // What is left of the make's kick there moves the moment a little, and the moment that.
+    for (let i = 0; i < 3; i++) breakS = t + (high - kick * kickLeft(bench, breakS - makeS) - back) / rate + hose
     goTo(low, (high - low) / rate)
     goTo(0, low / quickPaPerS)
     trips.push({ t: makeS, to: true, stroke }, { t: breakS, to: false, stroke })
@@ -131,9 +138,15 @@ export function makeForeignRecording(bench: ForeignBench): ForeignRecording {
   const actuatedAt = (at: number) =>
     bench.stuck ? bench.stuck === 'actuated' : (trips.findLast((x) => x.t <= at)?.to ?? false)
   const hand = createPath(knots)
-  const pressureAt = damped(
-    (at) => Math.max(0, hand(at) - (!bench.stuck && actuatedAt(at) ? bench.kickPa : 0)),
-    bench.dampingS ?? 0,
+  const kickAt = (at: number) => {
+    const stroke = strokes.findLast((s) => s.startS <= at)
+    if (bench.stuck || !stroke || at > stroke.endS) return 0
+    const since = (tripS: number) => (at < tripS ? 0 : bench.kickPa * kickLeft(bench, at - tripS))
+    return since(stroke.makeS) - since(stroke.breakS)
+  }
+  const pressureAt = averaged(
+    damped((at) => Math.max(0, hand(at) - kickAt(at)), bench.dampingS ?? 0),
+    bench.averageS ?? 0,
   )
   const out: { t: number; event: ForeignEvent }[] = []
   for (let at = random.uniform() * bench.manometerS; at < t; at += bench.manometerS) {
@@ -186,6 +199,18 @@ function damped(source: (at: number) => number, tauS: number): (at: number) => n
     for (; atS + stepS <= at; atS += stepS) p += (source(atS + stepS) - p) * (1 - Math.exp(-stepS / tauS))
     return p
   }
+}
+
+/** What is left of a kick `sinceS` after it, as a share. */
+function kickLeft({ kickFades }: ForeignBench, sinceS: number): number {
+  return kickFades ? kickFades.stays + (1 - kickFades.stays) * Math.exp(-sinceS / kickFades.tauS) : 1
+}
+
+/** The mean of `source` over the last `spanS`, at 20 moments of it. */
+function averaged(source: (at: number) => number, spanS: number): (at: number) => number {
+  if (spanS === 0) return source
+  const moments = Array.from({ length: 20 }, (_, i) => ((i + 0.5) / 20) * spanS)
+  return (at) => moments.reduce((sum, agoS) => sum + source(at - agoS), 0) / moments.length
 }
 
 const open = '+9.9E+37\n'

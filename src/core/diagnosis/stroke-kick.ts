@@ -3,6 +3,7 @@ import type { Analysis } from '../analyse.ts'
 import { criteria } from '../criteria.table.ts'
 import type { Stroke } from '../intake/stroke-tracker.ts'
 import { kickSeen, tripSurface } from '../trips/kick.ts'
+import { dampedResponse } from '../trips/response.ts'
 
 /** Whether a stroke, the one in progress included, shows the mechanism's kick while the contact has never changed. */
 export function movedWithoutContact(c: Analysis): boolean {
@@ -12,7 +13,7 @@ export function movedWithoutContact(c: Analysis): boolean {
 }
 
 // A change of the hand's pace looks like a kick seen through a slow manometer: without an edge to go by, only a sharp step counts.
-const sharpDampingsS = [0, 0.1, 0.2, 0.3] as const
+const sharp = [0, 0.1, 0.2, 0.3].map(dampedResponse)
 
 /** The kick on the way up of a stroke and the pressure at it, Pa; null where none stands out. Without an edge every moment is possible. */
 export function strokeKick(c: Analysis, { startUs, peakUs, peakPa }: Stroke): { sizePa: number; atPa: number } | null {
@@ -22,10 +23,10 @@ export function strokeKick(c: Analysis, { startUs, peakUs, peakPa }: Stroke): { 
     .map((s) => ({ tS: s.tUs / 1e6, pressurePa: s.pressurePa, extraVar: s.extraVar }))
   if (samples.length < criteria.blindKickReadings) return null
   const largestPa = criteria.kickShare * c.setup.rating.ratedPa
-  const surface = tripSurface(samples, startUs / 1e6 + 1, peakUs / 1e6, 1, c.ramp, largestPa, sharpDampingsS)
+  const surface = tripSurface(samples, startUs / 1e6 + 1, peakUs / 1e6, 1, c.ramp, largestPa, sharp)
   if (!kickSeen(surface, c.ramp)) return null
   const likely = surface.cells.reduce((a, b) => (Math.max(...b.logLiks) > Math.max(...a.logLiks) ? b : a))
-  const dampingS = sharpDampingsS[likely.logLiks.indexOf(Math.max(...likely.logLiks))] ?? 0
+  const dampingS = sharp[likely.logLiks.indexOf(Math.max(...likely.logLiks))]?.delayS ?? 0
   const { sizePa } = surface.kick
   // A hand that slows down, always at the same pressure of its plan, bends the ramp; only a kick makes the reading fall.
   if (sizePa < likely.before.vPaPerS * dampingS) return null

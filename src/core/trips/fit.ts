@@ -4,8 +4,7 @@
 // where its kick was seen AND where the contact's interval, moved back by the lag, says it was; the pressure there is that trip's value
 // with a variance of its own. Makes (and breaks) are then normal about M0 (B0). Lag and damping are integrated over on
 // a grid, so the value reported is the mean over L and its spread is in the uncertainty.
-import { dampingGridS } from './kick.ts'
-
+import { dampedResponse, mostDelayS, type Response } from './response.ts'
 import { agreeOnShift, shiftRangeS } from './timing.ts'
 import {
   type Moment,
@@ -51,8 +50,6 @@ const fineSteps = 60
 /** A lag, and a lag with its damping, of less weight than this is left out. */
 const leastLagWeight = 1e-5
 const leastWeight = 1e-9
-/** Mean damping of manometers, s, as a prior for the session's own estimate: common practice, no source. */
-const usualDampingS = 0.3
 
 /**
  * The weighed fit. Trips that are `dated` are placed by their kicks too. `prior` null = flat: what the data alone say of
@@ -61,7 +58,7 @@ const usualDampingS = 0.3
 export function fitSession(trips: readonly TripInput[], prior: LagEstimate | null, ratedPa: number): SessionFit | null {
   if (trips.length === 0) return null
   const dated = trips.some((t) => t.dated)
-  const dampings = dated ? dampingGridS : ([0] as const)
+  const dampings = dated ? trips[0]!.surface.answers : [dampedResponse(0)]
   const agreed = dated ? agreeOnShift(trips) : { trips, shift: shiftRangeS }
   const prepared = agreed.trips.map((t) => prepareTrip(t, dampings))
   const groups: Group[] = (['make', 'break'] as const).map((transition) => ({
@@ -69,7 +66,7 @@ export function fitSession(trips: readonly TripInput[], prior: LagEstimate | nul
     indices: prepared.flatMap((t, i) => (t.transition === transition && t.counted ? [i] : [])),
   }))
   const lags: number[] = []
-  const fromS = agreed.shift.fromS - (dampings.at(-1) ?? 0)
+  const fromS = agreed.shift.fromS - (dated ? mostDelayS(dampings) : 0)
   for (let l = fromS; l <= agreed.shift.toS; l += coarseStepS) lags.push(l)
   const sigmas = scatterGrid(ratedPa)
   const coarse = weigh(prepared, groups, dampings, lags, prior, sigmas)
@@ -105,16 +102,8 @@ function groupFit(moments: readonly Moment[], sigma: number): { logZ: number; me
 
 type Weighed = { byLag: number[]; bySigma: Map<string, number[]> }
 
-function logPrior(prior: LagEstimate | null, lagS: number, dampingS: number): number {
-  const lag = prior ? -0.5 * ((lagS - prior.valueS) / prior.uS) ** 2 : 0
-  return lag - dampingS / usualDampingS + Math.log(spanOf(dampingS))
-}
-
-/** The stretch of dampings (s) that one point of the uneven grid stands for. */
-function spanOf(dampingS: number): number {
-  const d = dampingGridS.indexOf(dampingS as (typeof dampingGridS)[number])
-  const [below, above] = [dampingGridS[d - 1] ?? dampingS, dampingGridS[d + 1] ?? dampingS]
-  return (above - below) / 2
+function logPrior(prior: LagEstimate | null, lagS: number): number {
+  return prior ? -0.5 * ((lagS - prior.valueS) / prior.uS) ** 2 : 0
 }
 
 const logSum = (xs: readonly number[]): number => {
@@ -126,15 +115,15 @@ const logSum = (xs: readonly number[]): number => {
 function weigh(
   trips: readonly Prepared[],
   groups: readonly Group[],
-  dampings: readonly number[],
+  dampings: readonly Response[],
   lags: readonly number[],
   prior: LagEstimate | null,
   sigmas: readonly number[],
 ): Weighed {
-  const nodes = dampings.flatMap((dampingS, d) =>
+  const nodes = dampings.flatMap(({ delayS, logPrior: usual }, d) =>
     lags.map((lagS, l) => {
-      const moments = trips.map((t) => momentAt(t, lagS, d, dampingS))
-      return { l, moments, base: logPrior(prior, lagS, dampingS) + moments.reduce((sum, m) => sum + m.logWeight, 0) }
+      const moments = trips.map((t) => momentAt(t, lagS, d, delayS))
+      return { l, moments, base: usual + logPrior(prior, lagS) + moments.reduce((sum, m) => sum + m.logWeight, 0) }
     }),
   )
   const top = Math.max(...nodes.map((n) => n.base))
@@ -185,16 +174,16 @@ type Fit = { mean: number; variance: number } | null
 function weighFixed(
   trips: readonly Prepared[],
   groups: readonly Group[],
-  dampings: readonly number[],
+  dampings: readonly Response[],
   lags: readonly number[],
   prior: LagEstimate | null,
   sigmaOf: ReadonlyMap<string, number>,
 ): Node[] {
   const nodes: (Node & { log: number })[] = []
-  dampings.forEach((dampingS, damping) => {
+  dampings.forEach(({ delayS: dampingS, logPrior: usual }, damping) => {
     for (const lagS of lags) {
       const moments = trips.map((t) => momentAt(t, lagS, damping, dampingS))
-      let log = logPrior(prior, lagS, dampingS) + moments.reduce((sum, m) => sum + m.logWeight, 0)
+      let log = usual + logPrior(prior, lagS) + moments.reduce((sum, m) => sum + m.logWeight, 0)
       const fits = groups.map((g): Fit => {
         if (g.indices.length === 0) return null
         const fit = groupFit(

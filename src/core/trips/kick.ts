@@ -1,6 +1,7 @@
 // The readings around one trip into how likely each moment of it is: the kick's step dates the trip in the pressure stream.
 import { criteria } from '../criteria.table.ts'
 import {
+  advance,
   filterRamp,
   isSurprise,
   logGauss,
@@ -11,9 +12,7 @@ import {
   type RampState,
   smoothRamp,
 } from './ramp.ts'
-
-/** Damping time constants of the manometer that are considered, s; the session's data weigh them. */
-export const dampingGridS = [0, 0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.65, 0.8, 1.2] as const
+import type { Response } from './response.ts'
 
 /** One short interval of pressure time in which the trip may lie. */
 export type TripCell = {
@@ -23,12 +22,14 @@ export type TripCell = {
   before: RampState
   /** … and from both sides, the better one where there is no kick. */
   smooth: RampState
-  /** Log likelihood of the readings if the trip's kick begins here, for each damping of `dampingGridS`. */
+  /** Log likelihood of the readings if the trip's kick begins here, for each of the shapes that are considered. */
   logLiks: readonly number[]
 }
 
 export type TripSurface = {
   cells: readonly TripCell[]
+  /** The shapes of a kick that were considered. */
+  answers: readonly Response[]
   kick: {
     /** Log of how much likelier the readings are with a kick than without. */
     evidence: number
@@ -38,6 +39,11 @@ export type TripSurface = {
     /** Larger is no kick of a switch. */
     mostPa: number
   }
+}
+
+/** For each shape of the kick the log likelihood of its best moment. */
+export function bestLogLiks({ cells, answers }: TripSurface): number[] {
+  return answers.map((_, d) => cells.reduce((best, c) => Math.max(best, c.logLiks[d]!), Number.NEGATIVE_INFINITY))
 }
 
 /** A gap between readings is looked at in so many cells, none of them much shorter than the cell of ten readings a second. */
@@ -51,7 +57,7 @@ const nearestCoarse = (d: number, count: number) =>
 
 /**
  * Likelihood of each moment between `fromS` and `toS`. `direction` is +1 on a rising stroke; `largestPa` bounds the
- * kick (prior sd), `dampingsS` are those considered. Without readings around the range the surface is empty.
+ * kick (prior sd), `answers` are the manometer's responses that are considered. Without readings around the range the surface is empty.
  */
 export function tripSurface(
   samples: readonly RampSample[],
@@ -60,29 +66,34 @@ export function tripSurface(
   direction: 1 | -1,
   model: RampModel,
   largestPa: number,
-  dampingsS: readonly number[] = dampingGridS,
+  answers: readonly Response[],
 ): TripSurface {
   const filtered = filterRamp(samples, model)
   const smooth = smoothRamp(samples, filtered)
+  const later = laterOf(samples, model, largestPa)
   const noKick = filtered.logLiks.at(-1) ?? 0
+  const windowS = kickWindowS(samples)
   const gaps: number[] = []
   for (let i = 1; i < samples.length; i++) if (samples[i]!.tS > fromS && samples[i - 1]!.tS < toS) gaps.push(i)
-  const fitAt = (gap: number, tS: number, widthS: number, dampingS: number) => {
+  const fitAt = (gap: number, tS: number, widthS: number, answer: Response) => {
     const start = predictRamp(filtered.states[gap - 1]!, tS - samples[gap - 1]!.tS, model)
-    const tail = kickTail(samples, gap, { tS, widthS, dampingS }, start, direction, model, largestPa)
-    return { ...tail, logLik: filtered.logLiks[gap - 1]! + tail.logLik }
+    const endS = answer.lasting ? Infinity : tS + Math.max(windowS, criteria.kickWindowDelays * answer.delayS)
+    const tail = kickTail(samples, gap, { tS, endS, widthS, answer }, start, direction, model, largestPa)
+    const next = later[tail.end]
+    const joined = next ? logJoin(predictRamp(tail.left, samples[tail.end]!.tS - tail.atS, model), next) : 0
+    return { ...tail, lasting: answer.lasting, logLik: filtered.logLiks[gap - 1]! + tail.logLik + joined }
   }
-  let best = { logLik: -Infinity, sizePa: 0, sizeVar: largestPa ** 2 }
+  let best = { logLik: -Infinity, sizePa: 0, sizeVar: largestPa ** 2, lasting: true }
   const rough = gaps.map((gap) => {
     const [start, end] = [samples[gap - 1]!.tS, samples[gap]!.tS]
-    const fitDamping = (d: number) => {
-      const found = fitAt(gap, (start + end) / 2, end - start, dampingsS[d]!)
+    const fitAnswer = (d: number) => {
+      const found = fitAt(gap, (start + end) / 2, end - start, answers[d]!)
       if (found.logLik > best.logLik) best = found
       return found.logLik
     }
-    // Neighbours on the grid of dampings are alike: every third is enough to rule a gap out.
-    const coarse = dampingsS.map((_, d) => (d % coarseStep === 0 ? fitDamping(d) : null))
-    return dampingsS.map((_, d) => coarse[d] ?? coarse[nearestCoarse(d, dampingsS.length)]!)
+    // Neighbours among the responses are alike: every third is enough to rule a gap out.
+    const coarse = answers.map((_, d) => (d % coarseStep === 0 ? fitAnswer(d) : null))
+    return answers.map((_, d) => coarse[d] ?? coarse[nearestCoarse(d, answers.length)]!)
   })
   const cells = gaps.flatMap((gap, g) => {
     const roughLiks = rough[g]!
@@ -99,9 +110,9 @@ export function tripSurface(
         before: predictRamp(filtered.states[gap - 1]!, tS - start.tS, model),
         smooth: between(smooth[gap - 1]!, smooth[gap]!, (k + 0.5) / count, end.tS - start.tS),
         logLiks: fine
-          ? dampingsS.map((dampingS, d) => {
-              if (dampingS === 0) return roughLiks[d]!
-              const found = fitAt(gap, tS, widthS, dampingS)
+          ? answers.map((answer, d) => {
+              if (answer.sharp) return roughLiks[d]!
+              const found = fitAt(gap, tS, widthS, answer)
               if (found.logLik > best.logLik) best = found
               return found.logLik
             })
@@ -109,8 +120,13 @@ export function tripSurface(
       }
     })
   })
-  const evidence = best.logLik - noKick
-  return { cells, kick: { evidence, sizePa: best.sizePa, sizeVar: best.sizeVar, mostPa: criteria.kickSds * largestPa } }
+  // A shape that lets the hand change its pace behind it must pay for that, or the change would be the evidence.
+  const evidence = best.logLik - noKick - (best.lasting ? 0 : fadingPrice)
+  return {
+    cells,
+    answers,
+    kick: { evidence, sizePa: best.sizePa, sizeVar: best.sizeVar, mostPa: criteria.kickSds * largestPa },
+  }
 }
 
 /**
@@ -140,20 +156,72 @@ function between(a: RampState, b: RampState, x: number, dtS: number): RampState 
 }
 
 /**
- * Log likelihood of the readings from `gap` on, if a kick of unknown size K ≥ 0 against the ramp began at `tS`: the
- * reading is p − direction·K·(1 − exp(−(t − tS)/damping)). Filter over [p, v, K]; K ~ N(0, largestPa²) cut at 0. Past the
+ * How long after its onset a kick is looked at, s: what comes later is the hand's, and what is left of the kick fades as the air
+ * takes the temperature of its wall, or as hand and vent fill it up. Neither may move the onset.
+ */
+function kickWindowS(samples: readonly RampSample[]): number {
+  const [first, last] = [samples[0], samples.at(-1)]
+  if (!first || !last || samples.length <= 1) return criteria.kickWindowS
+  const intervalS = (last.tS - first.tS) / (samples.length - 1)
+  return Math.max(criteria.kickWindowS, criteria.kickWindowReadings * intervalS)
+}
+
+/** What the readings from one on say of the ramp there: their log likelihood for any pressure and pace, the likeliest state, its covariance. */
+type Later = { logLik: number; state: RampState }
+
+/**
+ * For each reading what it and those behind it say, followed from the end backwards. Just behind a kick's window what is left of it
+ * may still fade: there the rate wanders as far as that makes it.
+ */
+function laterOf(samples: readonly RampSample[], model: RampModel, largestPa: number): Later[] {
+  const reversed = samples.map((s) => ({ ...s, tS: -s.tS })).reverse()
+  const steady = filterRamp(reversed, model)
+  const fading = { ...model, q: model.q + (criteria.kickFadeShare * largestPa) ** 2 / criteria.kickFadingS }
+  return reversed
+    .map((last, i): Later => {
+      let from = i
+      while (from > 0 && last.tS - reversed[from - 1]!.tS < criteria.kickFadingS) from--
+      let state = steady.states[from]!
+      let logLik = steady.logLiks[from]!
+      for (let k = from + 1; k <= i; k++) {
+        const next = advance(state, reversed[k]!.tS - reversed[k - 1]!.tS, reversed[k]!, fading)
+        state = next.state
+        logLik += next.logLik
+      }
+      return { logLik: logLik + logAnyRate, state: { ...state, vPaPerS: -state.vPaPerS, pv: -state.pv } }
+    })
+    .reverse()
+}
+
+/** Log likelihood of the later readings where the ramp comes to them as `state`, at its pace or at another (the price of a jump). */
+function logJoin(state: RampState, later: Later): number {
+  const join = (rateVar: number) => {
+    const pp = state.pp + later.state.pp
+    const pv = state.pv + later.state.pv
+    const vv = state.vv + later.state.vv + rateVar
+    const [p, v] = [later.state.pPa - state.pPa, later.state.vPaPerS - state.vPaPerS]
+    const rest = vv - (pv * pv) / pp
+    // Not capped as a wild reading is: both are states of one ramp.
+    return -0.5 * (Math.log(4 * Math.PI ** 2 * pp * rest) + (p * p) / pp + (v - (pv / pp) * p) ** 2 / rest)
+  }
+  return later.logLik + Math.max(join(0), join(paceJump.rateVar) - paceJump.price)
+}
+
+/**
+ * Log likelihood of the readings from `gap` up to `endS`, if a kick of unknown size K ≥ 0 against the ramp began at `tS`: the
+ * reading is p − direction·K·shown(t − tS). Filter over [p, v, K]; K ~ N(0, largestPa²) cut at 0. Past the
  * trip the diaphragm rests on its stop and the same hand draws faster: that jump of the rate costs what any other does, or a mere change of
- * pace would pass for a kick.
+ * pace would pass for a kick. `end` is the first reading that was not looked at, `left` what the ramp looks like to it from `atS`.
  */
 function kickTail(
   samples: readonly RampSample[],
   gap: number,
-  { tS, widthS, dampingS }: { tS: number; widthS: number; dampingS: number },
+  { tS, endS, widthS, answer }: { tS: number; endS: number; widthS: number; answer: Response },
   start: RampState,
   direction: 1 | -1,
   model: RampModel,
   largestPa: number,
-): { logLik: number; sizePa: number; sizeVar: number } {
+): { logLik: number; sizePa: number; sizeVar: number; end: number; atS: number; left: RampState } {
   const { q } = model
   let { pPa: p, vPaPerS: v, pp, pv, vv } = start
   let k = 0
@@ -162,22 +230,20 @@ function kickTail(
   let kk = largestPa * largestPa
   let logLik = 0
   let atS = tS
-  const tauS = dampingS === 0 ? undampedS : dampingS
-  for (let i = gap; i < samples.length; i++) {
+  let i = gap
+  for (; i < samples.length && samples[i]!.tS <= endS; i++) {
     const sample = samples[i]!
     const dt = sample.tS - atS
     const sinceS = sample.tS - tS
-    // What of the kick does not show yet; nothing where a double could not tell it from 1.
-    const left = sinceS < vanishedTaus * tauS ? Math.exp(-sinceS / tauS) : 0
-    const unsure = left === 0 ? 0 : shapeVar(left, sinceS, widthS, dampingS) * (k * k + kk)
-    const noiseVar = model.noiseVar + sample.extraVar + unsure
+    const share = answer.shown(sinceS)
+    const noiseVar = model.noiseVar + sample.extraVar + answer.shownVar(sinceS, widthS) * (k * k + kk)
     atS = sample.tS
     p += v * dt
     pp += 2 * dt * pv + dt * dt * vv + (q * dt * dt * dt) / 3
     pv += dt * vv + (q * dt * dt) / 2
     vv += q * dt
     pk += dt * vk
-    const h = -direction * (dampingS === 0 ? 1 : 1 - left)
+    const h = -direction * share
     const error = sample.pressurePa - p - h * k
     const noJump = pp + 2 * h * pk + h * h * kk + noiseVar
     const jumpVar = dt * dt * paceJump.rateVar
@@ -207,28 +273,24 @@ function kickTail(
     vk -= gv * ck
     kk -= gk * ck
   }
-  return { logLik: logLik + logPositive(k / Math.sqrt(kk)), sizePa: k, sizeVar: kk }
+  // What follows sees the ramp less what is left of the kick: anything between all that shows and none.
+  const half = answer.shown(atS - tS) / 2
+  const fadedVar = ((k * k + kk) * half * half) / 3
+  const left = {
+    pPa: p - direction * half * k,
+    vPaPerS: v,
+    pp: pp - 2 * direction * half * pk + half * half * kk + fadedVar,
+    pv: pv - direction * half * vk,
+    vv: vv + fadedVar / criteria.kickFadesS ** 2,
+  }
+  return { logLik: logLik + logPositive(k / Math.sqrt(kk)), sizePa: k, sizeVar: kk, end: i, atS, left }
 }
 
-/** After so many time constants exp(−t/τ) is below what a double adds to 1. */
-const vanishedTaus = 37
-/** A display without damping still takes a moment over a step, s: common practice, no source. */
-const undampedS = 0.0125
+/** Log likelihood that a fading kick must bring beyond one that stays: a change of pace. */
+const fadingPrice = paceJump.price
 
-/** Distance of neighbours on the grid of dampings: s, and of the damping where that is more. */
-const gridStepS = 0.05
-const gridStepShare = 0.25
-
-/**
- * Variance of the share of a kick that shows `sinceS` after it, where `left` of it does not: begun anywhere in its cell,
- * damped by anything between neighbours of the grid.
- */
-function shapeVar(left: number, sinceS: number, widthS: number, dampingS: number): number {
-  if (dampingS === 0) return (left * left) / 4
-  const slope = left / dampingS
-  const stepS = Math.max(gridStepS, gridStepShare * dampingS)
-  return ((slope * widthS) ** 2 + ((slope * sinceS * stepS) / dampingS) ** 2) / 12
-}
+/** Log of the breadth of the rates that a ramp begins with, whatever they are: taken out where they are known. */
+const logAnyRate = 0.5 * Math.log(2 * Math.PI * paceJump.rateVar)
 
 /** log(2·Φ(z)) to a few per cent (logistic approximation, Φ(z) ≈ 1/(1 + exp(−1.702 z))): only its order counts here. */
 function logPositive(z: number): number {

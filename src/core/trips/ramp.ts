@@ -47,7 +47,7 @@ export function predictRamp(s: RampState, dtS: number, model: RampModel): RampSt
 export const paceJump = { price: 6, rateVar: 400 }
 
 /** The state `dtS` later with that reading taken in; `ahead` is the state just before it, a jump of the rate included. */
-function advance(
+export function advance(
   s: RampState,
   dtS: number,
   { pressurePa, extraVar }: RampSample,

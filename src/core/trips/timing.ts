@@ -1,7 +1,8 @@
 // All trips of a session into the shift between contact and kick on which they agree, and the moments that this leaves each of them.
 import { criteria } from '../criteria.table.ts'
 import { median } from '../statistics/mean.ts'
-import { dampingGridS, type TripCell } from './kick.ts'
+import { bestLogLiks, type TripCell } from './kick.ts'
+import { mostDelayS } from './response.ts'
 import type { TripInput } from './trip-moment.ts'
 
 /** Contact stamp less kick stamp, s: lag plus damping. */
@@ -19,8 +20,8 @@ const leastLogLik = -8
 const addedS = 0.3
 /** An unusual shift costs at most this (log likelihood): a dozen trips that agree on it are believed all the same. */
 const unheardOf = -12
-/** Neighbours on the grid of dampings agree on the shift well enough. */
-const dampingStep = 2
+/** Neighbours among the responses agree on the shift well enough. */
+const responseStep = 2
 /** A trip that fits no shift of the others costs this much and no more. */
 const contradiction = 1e-5
 /** A shift less likely than this share of the best is left out. */
@@ -33,8 +34,8 @@ export function agreementOf(trips: readonly TripInput[]): number {
   if (dated.length === 0) return 0
   const agreeing = dated.filter((trip) => {
     const fits = shifts.map(() => Number.NEGATIVE_INFINITY)
-    const best = bestLogLik(trip)
-    for (let d = 0; d < dampingGridS.length; d += dampingStep) {
+    const best = bestLogLiks(trip.surface)
+    for (let d = 0; d < trip.surface.answers.length; d += responseStep) {
       const logs = new Float64Array(shifts.length)
       addLogs(logs, shifts, trip, best, d)
       for (const [i, log] of logs.entries()) fits[i] = Math.max(fits[i]!, log)
@@ -50,19 +51,25 @@ export function agreeOnShift(trips: readonly TripInput[]): { trips: TripInput[];
   const top = Math.max(...best)
   const alive = shifts.filter((_, i) => best[i]! - top > Math.log(negligible))
   const shift = { fromS: Math.min(...alive) - stepS, toS: Math.max(...alive) + stepS }
-  return { trips: trips.map((t) => (t.contactBlind ? t : prune(t, t.dated ? shift : widened(shift)))), shift }
+  return {
+    trips: trips.map((t) =>
+      t.contactBlind ? t : prune(t, t.dated ? shift : widened(shift, mostDelayS(t.surface.answers))),
+    ),
+    shift,
+  }
 }
 
-/** Log likelihood of each shift for all dated trips together, at the damping that suits it best. */
+/** Log likelihood of each shift for all dated trips together, at the response that suits it best. */
 function weighShifts(trips: readonly TripInput[]) {
   const shifts: number[] = []
   const { stepS, usualS } = scalesOf(trips)
   for (let s = shiftRangeS.fromS; s <= shiftRangeS.toS; s += stepS) shifts.push(s)
   const dated = trips.filter((t) => t.dated && !t.contactBlind && t.surface.cells.length > 0)
-  const bestOf = dated.map(bestLogLik)
+  const bestOf = dated.map((t) => bestLogLiks(t.surface))
   const best = shifts.map(() => Number.NEGATIVE_INFINITY)
   const logUsual = (shiftS: number) => -0.5 * (shiftS / usualS) ** 2
-  for (let d = 0; d < dampingGridS.length; d += dampingStep) {
+  const count = dated[0]?.surface.answers.length ?? 0
+  for (let d = 0; d < count; d += responseStep) {
     const logs = Float64Array.from(shifts, (s) => Math.max(unheardOf, logUsual(s)))
     for (const [i, trip] of dated.entries()) addLogs(logs, shifts, trip, bestOf[i]!, d)
     for (const [i, log] of logs.entries()) if (log > best[i]!) best[i] = log
@@ -81,26 +88,20 @@ function scalesOf(trips: readonly TripInput[]): { stepS: number; usualS: number 
   return { stepS, usualS: ((median(contactS) ?? 0) + (median(cellsS) ?? 0)) / 2 + addedS }
 }
 
-/** Log likelihood of a trip's best moment at its best damping. */
-function bestLogLik({ surface }: TripInput): number {
-  let best = Number.NEGATIVE_INFINITY
-  for (const { logLiks } of surface.cells) for (const logLik of logLiks) if (logLik > best) best = logLik
-  return best
-}
-
 /**
- * Adds to each shift the log of how well one trip, with its `best` log likelihood, fits it: the likelihood of its kick
- * within its contact's interval moved back by the shift.
+ * Adds to each shift the log of how well one trip fits it with one shape of its kick: the likelihood of the kick within the
+ * contact's interval moved back by the shift. `best` = log likelihood of its best moment with each shape.
  */
 function addLogs(
   logs: Float64Array,
   shifts: readonly number[],
   { loS, hiS, surface }: TripInput,
-  best: number,
-  damping: number,
+  best: readonly number[],
+  shape: number,
 ): void {
   const { cells } = surface
-  const weights = cells.map((c) => Math.exp(Math.max(c.logLiks[damping]! - best, leastLogLik)))
+  const weights = cells.map((c) => Math.exp(Math.max(c.logLiks[shape]! - best[shape]!, leastLogLik)))
+  const odd = Math.max(best[shape]! - Math.max(...best), leastLogLik)
   // Running sum at the start of each cell; the cells join, so what stands before a moment is a straight line within its cell.
   const sums = [0]
   for (const [i, c] of cells.entries()) sums.push(sums[i]! + weights[i]! * c.widthS)
@@ -118,13 +119,13 @@ function addLogs(
     const [l, loSum] = upTo(loS - shiftS, low)
     high = h
     low = l
-    logs[k]! += Math.log(hiSum - loSum + least)
+    logs[k]! += Math.log(hiSum - loSum + least) + odd
   }
 }
 
 /** A trip without a kick lies earlier than its contact by the lag alone: by the shift less any damping. */
-function widened({ fromS, toS }: Shift): Shift {
-  return { fromS: fromS - (dampingGridS.at(-1) ?? 0), toS }
+function widened({ fromS, toS }: Shift, delayS: number): Shift {
+  return { fromS: fromS - delayS, toS }
 }
 
 function prune(trip: TripInput, { fromS, toS }: Shift): TripInput {

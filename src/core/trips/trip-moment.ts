@@ -1,5 +1,6 @@
 // One trip for one lag and one damping: how likely it is there, and its lag-freed pressure with the variance it leaves.
-import type { TripSurface } from './kick.ts'
+import { bestLogLiks, type TripSurface } from './kick.ts'
+import type { Response } from './response.ts'
 
 export type TripInput = {
   transition: 'make' | 'break'
@@ -45,30 +46,35 @@ export type Moment = { logWeight: number; mean: number; variance: number }
 const stampJitterS = 0.004
 /** A trip whose interval and kick contradict each other costs this much and no more. */
 const contradiction = 1e-5
-/** Log likelihood, relative to the best, below which a moment is left out. */
+/** Log likelihood, relative to the best with that shape, below which a moment is left out. */
 const impossible = -20
+/** What one trip may say against a shape of the kick that the session's other trips show (log likelihood): the hand changes its pace. */
+const oddShape = -8
 /** Weight, relative to the best, below which a moment says nothing of where a trip may have been. */
 const hardlyPossible = 1e-3
 /** What rounding leaves of a variance that is none, Pa². */
 const leastVariance = 1e-9
 
-/** A trip made ready to be weighed for many lags at the dampings given. One not dated by kicks is placed by its contact's interval alone. */
-export function prepareTrip(trip: TripInput, dampingsS: readonly number[]): Prepared {
+/** A trip made ready to be weighed for many lags at the responses given. One not dated by kicks is placed by its contact's interval alone. */
+export function prepareTrip(trip: TripInput, answers: readonly Response[]): Prepared {
   const { dated } = trip
   const { cells } = trip.surface
-  const best = dated ? Math.max(...cells.map((c) => Math.max(...c.logLiks))) : 0
+  const bestOf = dated ? bestLogLiks(trip.surface) : []
+  const best = dated ? Math.max(...bestOf) : 0
   const prepared = cells.map(({ tS, widthS, before, smooth, logLiks }): Cell => {
     const { pPa: p, vPaPerS: v, pp, pv, vv } = dated ? before : smooth
     // A trip is likelier where the pressure moves faster: equal chances for equal steps of pressure.
     const stepPa = widthS * (Math.abs(v) + 1e-9)
     const weights = dated
-      ? logLiks.map((l) => Math.exp(Math.max(l - best, impossible)) * stepPa)
-      : dampingsS.map(() => stepPa)
+      ? logLiks.map(
+          (l, d) => Math.exp(Math.max(bestOf[d]! - best, oddShape) + Math.max(l - bestOf[d]!, impossible)) * stepPa,
+        )
+      : answers.map(() => stepPa)
     return { startS: tS - widthS / 2, widthS, p, v, pp, pv, vv, weights }
   })
-  const everywhere = dampingsS.map((dampingS, d) => {
+  const everywhere = answers.map(({ delayS }, d) => {
     const sums = { w: 0, wp: 0, wpp: 0 }
-    for (const cell of prepared) addCell(sums, cell, 1, d, dated ? dampingS : 0)
+    for (const cell of prepared) addCell(sums, cell, 1, d, dated ? delayS : 0)
     return sums
   })
   return { ...trip, cells: prepared, everywhere }

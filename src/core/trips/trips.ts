@@ -10,6 +10,7 @@ import { type Cycle, chatters } from '../strokes/cycles.ts'
 import type { Edge } from '../strokes/edges.ts'
 import { kickSeen, type TripSurface, tripSurface } from './kick.ts'
 import { chooseRampModel, type RampModel, type RampSample } from './ramp.ts'
+import type { Response } from './response.ts'
 import { reversalLimitPa } from './reversal-limit.ts'
 
 export type Trip = {
@@ -35,6 +36,8 @@ export type Streams = {
   noisePa: number
   /** The digit is coarser than what the ramp does between readings: too little is seen to learn a lag from rates. */
   coarse: boolean
+  /** The shapes that a kick may have on this display. */
+  answers: readonly Response[]
   /** How finely the moving pressure is read, Pa. */
   resolutionPa: number
   digitPa: number
@@ -99,7 +102,15 @@ export function locateTrip(cycle: Cycle, edge: Edge, streams: Streams, model: Ra
     Math.min(toUs + criteria.rampTailS * 1e6, near.toUs),
   )
   const direction = edge.to ? 1 : -1
-  const surface = tripSurface(samples, fromUs / 1e6, toUs / 1e6, direction, model, criteria.kickShare * streams.ratedPa)
+  const surface = tripSurface(
+    samples,
+    fromUs / 1e6,
+    toUs / 1e6,
+    direction,
+    model,
+    criteria.kickShare * streams.ratedPa,
+    streams.answers,
+  )
   return {
     stroke: cycle.stroke,
     transition,

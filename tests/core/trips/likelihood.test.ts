@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { normalCdf, normalPdf } from '../../../src/core/statistics/normal.ts'
 import { fitSession } from '../../../src/core/trips/fit.ts'
 import { tripSurface } from '../../../src/core/trips/kick.ts'
+import { dampedResponse } from '../../../src/core/trips/response.ts'
 import type { TripInput } from '../../../src/core/trips/trip-moment.ts'
 
 const ratedPa = 62.27
@@ -38,7 +39,7 @@ function input(t: Trip): TripInput {
     const tS = -4 + i * 0.1
     return { tS, pressurePa: t.tripPa + t.sign * t.ratePaPerS * tS, extraVar: 0 }
   })
-  const surface = tripSurface(samples, -2.5, 2.5, t.sign, { noiseVar: 1e-6, q: 1e-6 }, 12)
+  const surface = tripSurface(samples, -2.5, 2.5, t.sign, { noiseVar: 1e-6, q: 1e-6 }, 12, [dampedResponse(0)])
   const transition = t.sign === 1 ? 'make' : 'break'
   const { loS, hiS } = t
   return {

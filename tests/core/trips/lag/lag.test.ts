@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { meterDelay } from '../../../../src/core/trips/lag/meter-delay.ts'
+import { dampedResponse } from '../../../../src/core/trips/response.ts'
 import type { TripInput } from '../../../../src/core/trips/trip-moment.ts'
 import { resultFrom } from '../../../harness/fold-events.ts'
 import { type ForeignBench, makeForeignRecording, quietBench, rewrite } from '../../../harness/foreign-recording.ts'
@@ -76,7 +77,7 @@ describe('The meter that hunts for its range', () => {
         closes,
         loS: hiS - 0.2,
         hiS,
-        surface: { cells, kick: { evidence: 20, sizePa: 3, sizeVar: 0.01, mostPa: 25 } },
+        surface: { cells, answers: [dampedResponse(0)], kick: { evidence: 20, sizePa: 3, sizeVar: 0.01, mostPa: 25 } },
         kick: true,
         dated: true,
         contactBlind: false,

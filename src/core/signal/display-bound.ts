@@ -1,0 +1,44 @@
+// The ends of strokes into how slow the display can be: one that comes to rest quickly is neither damped nor averaged for long.
+import { criteria } from '../criteria.table.ts'
+import type { Stroke } from '../intake/stroke-tracker.ts'
+import type { TrackSample } from '../model/samples.ts'
+import { indexAt } from '../statistics/index-at.ts'
+
+/**
+ * Upper bounds of the display's time constant and of the stretch it averages over, s, infinite where no vent bounds them. The tee
+ * is never below rest, so a first-order display keeps at least exp(−t/τ) of what it shows; a mean over w of a fall keeps at
+ * least (1 − t/w)². Two vents must show it: one alone may be a stray reading.
+ */
+export function displayBound(
+  track: readonly TrackSample[],
+  strokes: readonly Stroke[],
+  noisePa: number,
+  ratedPa: number,
+): { dampingS: number; averageS: number } {
+  const bounds = strokes.map(({ endUs }) => boundAt(track, endUs, noisePa, ratedPa))
+  const second = (values: number[]) => values.sort((a, b) => a - b)[1] ?? Number.POSITIVE_INFINITY
+  return { dampingS: second(bounds.map((b) => b.dampingS)), averageS: second(bounds.map((b) => b.averageS)) }
+}
+
+function boundAt(track: readonly TrackSample[], endUs: number, noisePa: number, ratedPa: number) {
+  const best = { dampingS: Number.POSITIVE_INFINITY, averageS: Number.POSITIVE_INFINITY }
+  const leastPa = Math.max(criteria.ventNoises * noisePa, criteria.ventShare * ratedPa)
+  const fromUs = endUs - criteria.ventLookS * 1e6
+  const toUs = endUs + criteria.ventLookS * 1e6
+  for (let i = indexAt(track, fromUs); i < track.length && track[i]!.tUs < toUs; i++) {
+    const high = track[i]!
+    if (high.pressurePa < leastPa) continue
+    for (let k = i + 1; k < track.length && track[k]!.tUs - high.tUs < criteria.ventLookS * 1e6; k++) {
+      // The next reading, too, is at rest, and neither below it: a hand that pushes proves nothing.
+      const [low, next] = [track[k]!.pressurePa, track[k + 1]?.pressurePa ?? Number.POSITIVE_INFINITY]
+      if (Math.min(low, next) < -leastPa) break
+      const lowPa = Math.max(low, next, 0)
+      const share = (lowPa + criteria.restNoises * noisePa) / (high.pressurePa - criteria.restNoises * noisePa)
+      if (!(share < 1)) continue
+      const tS = (track[k]!.tUs - high.tUs) / 1e6
+      best.dampingS = Math.min(best.dampingS, tS / -Math.log(share))
+      best.averageS = Math.min(best.averageS, tS / (1 - Math.sqrt(share)))
+    }
+  }
+  return best
+}
