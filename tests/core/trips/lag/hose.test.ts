@@ -4,7 +4,7 @@ import { freeOfHose, hoseLag } from '../../../../src/core/trips/lag/hose.ts'
 import type { TripInput, TripValue } from '../../../../src/core/trips/trip-moment.ts'
 import { createRandom } from '../../../harness/foreign-recording.ts'
 
-const surface = { cells: [], answers: [], kick: { evidence: 10, sizePa: 3, sizeVar: 0.01, mostPa: 25 } }
+const surface = { cells: [], answers: [], kick: { evidence: 10, fades: false, sizePa: 3, sizeVar: 0.01, mostPa: 25 } }
 
 /** Trips of a switch at 62 and 47 Pa that feels the pressure late: M(r) = M0 + rL, B(r) = B0 − rL. */
 function trips(hoseS: number, rates: readonly number[], seed: number, scatterPa = 0.3) {

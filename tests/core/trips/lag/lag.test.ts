@@ -77,7 +77,11 @@ describe('The meter that hunts for its range', () => {
         closes,
         loS: hiS - 0.2,
         hiS,
-        surface: { cells, answers: [dampedResponse(0)], kick: { evidence: 20, sizePa: 3, sizeVar: 0.01, mostPa: 25 } },
+        surface: {
+          cells,
+          answers: [dampedResponse(0)],
+          kick: { evidence: 20, fades: false, sizePa: 3, sizeVar: 0.01, mostPa: 25 },
+        },
         kick: true,
         dated: true,
         contactBlind: false,
