@@ -33,6 +33,8 @@ export type TripSurface = {
   kick: {
     /** Log of how much likelier the readings are with a kick than without. */
     evidence: number
+    /** It shows as one that fades; alone, without the other trips of its session, it must stand out by more. */
+    fades: boolean
     /** Pa, against the ramp; the estimate at the likeliest moment. */
     sizePa: number
     sizeVar: number
@@ -125,7 +127,13 @@ export function tripSurface(
   return {
     cells,
     answers,
-    kick: { evidence, sizePa: best.sizePa, sizeVar: best.sizeVar, mostPa: criteria.kickSds * largestPa },
+    kick: {
+      evidence,
+      fades: !best.lasting,
+      sizePa: best.sizePa,
+      sizeVar: best.sizeVar,
+      mostPa: criteria.kickSds * largestPa,
+    },
   }
 }
 
@@ -135,7 +143,8 @@ export function tripSurface(
  */
 export function kickSeen({ kick }: TripSurface, model: RampModel): boolean {
   const leastPa = criteria.kickNoises * Math.sqrt(model.noiseVar)
-  return kick.evidence > criteria.kickEvidence && kick.sizePa > leastPa && kick.sizePa < kick.mostPa
+  const evidence = kick.evidence - (kick.fades ? fadingPrice : 0)
+  return evidence > criteria.kickEvidence && kick.sizePa > leastPa && kick.sizePa < kick.mostPa
 }
 
 /** Cubic Hermite between two smoothed readings: exact for the pressures and rates at both ends. */
