@@ -8,8 +8,9 @@ import { toArray } from './model/series.ts'
 import type { Setup } from './model/setup.ts'
 import { displayBound } from './signal/display-bound.ts'
 import { medianIntervalS, zeroedTrack } from './signal/pressure-track.ts'
+import { stillLossPaPerS } from './signal/still-loss.ts'
 import { findZero, type Zero } from './signal/zero.ts'
-import { sampleSd } from './statistics/mean.ts'
+import { median, sampleSd } from './statistics/mean.ts'
 import { type ContactResistance, contactResistance } from './strokes/contact-resistance.ts'
 import { type Cycle, findCycles } from './strokes/cycles.ts'
 import { type Edge, findEdges } from './strokes/edges.ts'
@@ -19,6 +20,7 @@ import type { RampModel } from './trips/ramp.ts'
 import { responsesOf } from './trips/response.ts'
 import type { TripInput, TripValue } from './trips/trip-moment.ts'
 import { locateTrip, pressureStream, type Streams, sessionRamp, type Trip, voidReason } from './trips/trips.ts'
+import { allowancesOf } from './uncertainty/allowance.ts'
 import { type Measurand, type Measured, measure } from './uncertainty/budget.ts'
 
 /** A cycle with its located trips, its lag-freed values, and whether it counts. */
@@ -93,12 +95,22 @@ export function analyse(run: Run, setup: Setup): Analysis {
   })
   const used = judged.filter((c) => c.used)
   const values = { make: used.flatMap((c) => c.makeValue ?? []), break: used.flatMap((c) => c.breakValue ?? []) }
+  const ratePaPerS = { make: meanRate(values.make), break: meanRate(values.break) }
+  const allowances = allowancesOf({
+    hose: lag.hose,
+    ratePaPerS,
+    lossPaPerS: stillLossPaPerS(track, strokes, { noisePa: zero.noisePa, digitPa: rig.digitPa, ratedPa }),
+    makePa: fit?.make?.valuePa ?? null,
+    breakPa: fit?.break?.valuePa ?? null,
+    kickPa: median(judged.flatMap((c) => (c.makeTrip?.kick ? [c.makeTrip.surface.kick.sizePa] : []))),
+  })
   const measured = measure({
     fit,
     zero,
     rig,
     resolutionPa: streams.resolutionPa,
-    ratePaPerS: { make: meanRate(values.make), break: meanRate(values.break) },
+    ratePaPerS,
+    allowances,
     scatterPa: {
       make: scatterAboutTrend(values.make.map((v) => v.valuePa)),
       break: scatterAboutTrend(values.break.map((v) => v.valuePa)),

@@ -121,9 +121,18 @@ const table = {
   lagRateRatio: [1.5, '× slowest rate', shopRule, 'the fastest trip is faster, or rates tell no lag'],
   hoseRateRatio: [1.4, '× slowest rate', shopRule, 'the fastest trip is faster, or rates tell nothing of the hose'],
   hoseS: [0.1, 's', shopRule, 'a hose that delays less is left in the scatter'],
-  hoseProbability: [0.9999, 'probability', shopRule, 'so is one that chance makes more often than this leaves'],
+  hoseProbability: [0.99, 'probability', shopRule, 'so is one that chance makes more often than this leaves'],
+  allowanceProbability: [0.95, 'probability', shopRule, 'one-sided bound of a lag or a leak that is not excluded'],
+  mostDisplayS: [1.5, 's', shopRule, 'longest delay of a display that no kick and no vent bounds'],
   meterDelayS: [0.3, 's', shopRule, 'a meter that sees closings later by more hunts for its range'],
   meterDelaySds: [3, '× u', shopRule, 'and by more than this'],
+
+  // Tightness: what the rests at the peaks show, and what is allowed for where they do not.
+  restPaceShare: [0.01, '× S a second', shopRule, 'faster, the hand is not still at a peak'],
+  peakRestS: [0.8, 's', shopRule, 'shortest rest at a peak that tells of a leak'],
+  peakRestReadings: [4, 'readings', shopRule, 'and with no fewer'],
+  mostVolumeRatio: [25, '× P0·Cd', shopRule, 'a bottle of 10 litre beside the smallest diaphragm, where no kick tells'],
+  leakAllowanceShare: [0.1, '× value', shopRule, 'what a leak may take of a pressure where nothing bounds it'],
 
   // Uncertainty: 95 %, two-sided.
   coverageQuantile: [0.975, 'probability', practice, 'its quantile makes the coverage factor of U'],

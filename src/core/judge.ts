@@ -1,6 +1,7 @@
 // An analysis into the result: limits, findings, verdict, and every field of the JSON.
 import { type Analysis, analyse, type JudgedCycle } from './analyse.ts'
 import { judgeContact, judgeFirst, judgeQuantity } from './decision/limits.ts'
+import { notProved } from './decision/not-proved.ts'
 import { besideOf, decide } from './decision/verdict.ts'
 import { diagnose } from './diagnosis/diagnose.ts'
 import type { Run } from './intake/run.ts'
@@ -16,7 +17,7 @@ export function resultOf(run: Run): Result | null {
 export function judge(analysis: Analysis): Result {
   const { run, setup, cycles, measured, lag, resistance } = analysis
   const limits = judgeLimits(analysis)
-  const findings = diagnose({ ...analysis, limits })
+  const findings = diagnose({ ...analysis, limits, notProved: notProved(analysis, limits) })
   const used = cycles.filter((c) => c.used).length
   const verdict = decide(run, setup, used, limits, findings)
   const first = cycles[0]

@@ -24,6 +24,8 @@ export type ForeignBench = {
   /** Added to make and break of a stroke (0 = the first), Pa. */
   shiftPa?: (stroke: number) => number
   peakPa?: number
+  /** Rest at the peak of the first stroke, s; at the others it is 1 s. */
+  holdS?: number
   stuck?: 'rest' | 'actuated'
   /** What the clips sit on, whatever the rig says. */
   wired?: 'com-no' | 'com-nc' | 'no-nc' | 'network'
@@ -78,6 +80,7 @@ export const quietBench: ForeignBench = {
   breakPa: 47,
   scatterPa: 0.3,
   kickPa: 3,
+  holdS: 6,
   cycles: 6,
   ratePaPerS: (stroke) => [1, 2, 3][stroke % 3]!,
   manometerS: 0.1,
@@ -119,7 +122,7 @@ export function makeForeignRecording(bench: ForeignBench): ForeignRecording {
     const past = Math.min(peakPa, 1.08 * make + rate * hose)
     goTo(past, (past - 0.8 * make) / rate)
     goTo(peakPa, (peakPa - past) / quickPaPerS)
-    goTo(peakPa, 1)
+    goTo(peakPa, stroke === 0 ? (bench.holdS ?? 1) : 1)
     const peakS = t
     // On the way down the switch hangs on the lower pressure that the kick left behind.
     const left = kick * kickLeft(bench, (peakPa + 8 - back) / Math.min(rate, quickPaPerS))

@@ -39,6 +39,8 @@ function estimate(valuePa: number | null, n: number): Estimate {
     dof: null,
     n,
     scatterPa: n > 1 ? 0.2 : null,
+    allowLowPa: had ? 0.1 : null,
+    allowHighPa: had ? 0 : null,
   }
 }
 

@@ -48,7 +48,7 @@ export function guardBandsOf(
 /**
  * Guarded decision on a value y with expanded uncertainty U: pass inside the limits drawn in by their guards (factors
  * of U), fail outside the limits moved out by them, else undecided. JCGM 106:2012, 8.3.2 (guarded acceptance) and 8.3.3
- * (guarded rejection). A limit that is null has no guard. Where y or U is no finite number it is undecided, never a
+ * (guarded rejection). `allow` = how much lower or higher the truth may be beside U, Pa. A limit that is null has no guard. Where y or U is no finite number it is undecided, never a
  * pass.
  */
 export function outcome(
@@ -58,11 +58,14 @@ export function outcome(
   highPa: number | null,
   guardLow: number,
   guardHigh: number,
+  allow: { lowPa: number; highPa: number } = { lowPa: 0, highPa: 0 },
 ): 'pass' | 'fail' | 'undecided' {
   if (!Number.isFinite(yPa) || !Number.isFinite(UPa)) return 'undecided'
-  const within = (sign: 1 | -1) =>
-    (lowPa === null || yPa >= lowPa + sign * guardLow * UPa) &&
-    (highPa === null || yPa <= highPa - sign * guardHigh * UPa)
-  if (within(1)) return 'pass'
-  return within(-1) ? 'undecided' : 'fail'
+  // The truth may be lower or higher by what is allowed for: it passes where both ends do, and fails where neither may.
+  const within = (fromPa: number, toPa: number, sign: 1 | -1) =>
+    (lowPa === null || fromPa >= lowPa + sign * guardLow * UPa) &&
+    (highPa === null || toPa <= highPa - sign * guardHigh * UPa)
+  const [leastPa, mostPa] = [yPa - allow.lowPa, yPa + allow.highPa]
+  if (within(leastPa, mostPa, 1)) return 'pass'
+  return within(mostPa, leastPa, -1) ? 'undecided' : 'fail'
 }

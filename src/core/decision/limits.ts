@@ -15,7 +15,7 @@ function entry(name: Name, limit: LimitPa | null, decided: Outcome, conformance:
 
 /**
  * Outcome of one quantity. `singles` = its used trips: one whose whole interval lies outside a plain limit, widened by what
- * manometer, zero, lag and its own ramp leave open, fails the part, whatever the mean says.
+ * manometer, zero, lag, hose and its own ramp leave open, fails the part, whatever the mean says.
  */
 export function judgeQuantity(
   quantity: Measurand,
@@ -31,20 +31,20 @@ export function judgeQuantity(
   if (valuePa === null || uPa === null || UPa === null)
     return entry(quantity, limit, broken ? 'fail' : 'undecided', null)
   const guards = guardBandsOf(rating.kind, quantity, rig)
-  const decided = outcome(valuePa, UPa, limit.lowPa, limit.highPa, guards.low, guards.high)
+  const decided = outcome(valuePa, UPa, limit.lowPa, limit.highPa, guards.low, guards.high, measured.allowance)
   const conformance = conformanceProbability(valuePa, uPa, limit.lowPa, limit.highPa, dof)
   return entry(quantity, limit, broken ? 'fail' : decided, conformance)
 }
 
 /** A single trip against plain limits: its whole widened interval inside = pass, outside = fail, else undecided. */
-function plainOutcome(value: TripValue, limit: LimitPa, { instrumentU, lagUs }: Measured): Outcome {
+function plainOutcome(value: TripValue, limit: LimitPa, { instrumentU, lagUs, allowance }: Measured): Outcome {
   const widenPa = criteria.coverageFactor * Math.hypot(instrumentU, value.ratePaPerS * lagUs)
   // Where its ramp leaves more open than its interval shows: the rectangle of that variance.
   const ownPa = Math.sqrt(3) * value.sdPa
   const low = limit.lowPa ?? Number.NEGATIVE_INFINITY
   const high = limit.highPa ?? Number.POSITIVE_INFINITY
-  const from = Math.min(value.loPa, value.valuePa - ownPa) - widenPa
-  const to = Math.max(value.hiPa, value.valuePa + ownPa) + widenPa
+  const from = Math.min(value.loPa, value.valuePa - ownPa) - widenPa - allowance.lowPa
+  const to = Math.max(value.hiPa, value.valuePa + ownPa) + widenPa + allowance.highPa
   if (to < low || from > high) return 'fail'
   return from >= low && to <= high ? 'pass' : 'undecided'
 }

@@ -30,11 +30,14 @@ export function settlingsOf(result: Result, rating: Rating, rig: RigSpec): Settl
     const limit = result.limits.find((l) => l.name === quantity)
     if (limit?.outcome !== 'undecided') return []
     const budget = result.budget.filter((line) => line.quantity === quantity)
-    const { valuePa, n } = result[quantity]
+    const { valuePa, n, allowLowPa, allowHighPa } = result[quantity]
     // Below two trips nothing is known of the scatter; the fewest that count are due anyway.
     if (valuePa === null || n <= 1)
       return [{ quantity, cycles: criteria.fewestCycles, accuracyPa: null, largest: 'scatter' }]
-    const decides = decider(valuePa, limit, guardBandsOf(rating.kind, quantity, rig))
+    const decides = decider(valuePa, limit, guardBandsOf(rating.kind, quantity, rig), {
+      lowPa: allowLowPa ?? 0,
+      highPa: allowHighPa ?? 0,
+    })
     const largest = budget.reduce((most, line) => (line.uPa > most.uPa ? line : most)).component
     return [{ quantity, cycles: cyclesFor(budget, n, decides), accuracyPa: accuracyFor(budget, decides), largest }]
   })
@@ -50,11 +53,16 @@ export function cyclesToSettle(settlings: readonly Settling[]): number | null {
 
 type Part = Pick<BudgetLine, 'uPa' | 'dof'>
 
-function decider(valuePa: number, { lowPa, highPa }: LimitResult, guards: { low: number; high: number }) {
+function decider(
+  valuePa: number,
+  { lowPa, highPa }: LimitResult,
+  guards: { low: number; high: number },
+  allow: { lowPa: number; highPa: number },
+) {
   return (parts: readonly Part[]): boolean => {
     const dof = effectiveDof(parts.map(({ uPa, dof }) => ({ u: uPa, dof }))) ?? Number.POSITIVE_INFINITY
     const UPa = studentQuantile(criteria.coverageQuantile, dof) * Math.hypot(...parts.map((p) => p.uPa))
-    return outcome(valuePa, UPa, lowPa, highPa, guards.low, guards.high) !== 'undecided'
+    return outcome(valuePa, UPa, lowPa, highPa, guards.low, guards.high, allow) !== 'undecided'
   }
 }
 

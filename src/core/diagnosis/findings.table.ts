@@ -12,9 +12,11 @@ import { frozenReading } from './rules/frozen-reading.ts'
 import { highContactResistance } from './rules/high-contact-resistance.ts'
 import { intermittent } from './rules/intermittent.ts'
 import { lagConflict } from './rules/lag-conflict.ts'
+import { lagNotProved } from './rules/lag-not-proved.ts'
 import { leadOff } from './rules/lead-off.ts'
 import { leaksDiaphragm } from './rules/leaks-diaphragm.ts'
 import { leaksLine } from './rules/leaks-line.ts'
+import { lineNotProved } from './rules/line-not-proved.ts'
 import { meterAutoRange } from './rules/meter-auto-range.ts'
 import { neverMakes } from './rules/never-makes.ts'
 import { noCommon } from './rules/no-common.ts'
@@ -76,6 +78,8 @@ export const findings = {
   'sticky-first-stroke': { rule: stickyFirstStroke, effects: ['fail', 'undecided'], rank: null },
   'sticky-first-break': { rule: stickyFirstBreak, effects: ['fail', 'undecided'], rank: null },
   'discarded-strokes': { rule: discardedStrokes, effects: ['undecided'], rank: null },
+  'lag-not-proved': { rule: lagNotProved, effects: ['undecided'], rank: null },
+  'line-not-proved': { rule: lineNotProved, effects: ['undecided'], rank: null },
   'zero-moved': { rule: zeroMoved, effects: ['void', 'note'], rank: null },
   'outside-certificate': { rule: outsideCertificate, effects: ['undecided'], rank: null },
   'lag-conflict': { rule: lagConflict, effects: ['note'], rank: null },

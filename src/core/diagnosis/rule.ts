@@ -7,8 +7,11 @@ import { pressureText } from '../text/pressure-text.ts'
 /** What a rule has seen, and when it is first known: that orders the findings of one effect. Its code comes from the table. */
 export type Sight = Omit<Finding, 'code'> & { tUs: number }
 
-/** What a rule looks at: the analysis and the outcomes of the limits. */
-export type Case = Analysis & { limits: readonly LimitResult[] }
+/** A quantity that only an allowance keeps undecided: how much lower and higher it may be, Pa, and whether a leak makes most of that. */
+export type NotProved = { quantity: 'make' | 'break' | 'differential'; lowPa: number; highPa: number; leak: boolean }
+
+/** What a rule looks at: the analysis, the outcomes of the limits, and what keeps one of them open. */
+export type Case = Analysis & { limits: readonly LimitResult[]; notProved: NotProved | null }
 
 /** A rule gives what it sees of its finding, nothing where the case does not show it. */
 export type Rule = (c: Case) => Sight[]

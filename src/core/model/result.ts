@@ -16,6 +16,9 @@ export type Estimate = {
   n: number
   /** Sample standard deviation (n − 1) of single trips about their trend; null for n < 2. */
   scatterPa: number | null
+  /** How much lower and higher the truth may be for a hose lag or a leak that the data do not exclude (one-sided 95 %), beside U. */
+  allowLowPa: number | null
+  allowHighPa: number | null
 }
 
 export type WhyNot =

@@ -1,8 +1,10 @@
 // A part, a rig and a number of cycles into the uncertainty that a test of them will have, by the budget of the test itself.
+
 import { criteria } from '../criteria.table.ts'
 import type { Rating } from '../model/part.ts'
 import type { RigSpec } from '../model/rig.ts'
 import type { QuantityFit } from '../trips/fit.ts'
+import { proved } from '../uncertainty/allowance.ts'
 import { type Measurand, type Measured, measure } from '../uncertainty/budget.ts'
 import { rampRatePaPerS } from './ramp-rate.ts'
 
@@ -64,6 +66,8 @@ export function expectTest(rating: Rating, rig: RigSpec, plan: TestPlan): Record
     resolutionPa: rig.digitPa,
     ratePaPerS: { make: ratePaPerS, break: ratePaPerS },
     scatterPa: { make: scatterPa, break: scatterPa, differential: scatterPa * Math.SQRT2 },
+    // The plan has two brisk strokes and a hold: they prove lag and line.
+    allowances: proved,
   }
   return measure(input)
 }

@@ -43,7 +43,7 @@ type Fade = {
 /** Time constants of the display that are considered, s, the first standing for one without any. */
 const dampingsS = [0, 0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.65, 0.8, 1.2] as const
 /** Stretches that an averaging display takes its mean of, s. */
-const averagesS = [0.5, 1, 1.5, 2] as const
+const averagesS = [0.5, 0.75, 1, 1.5, 2] as const
 /** A display without damping still takes a moment over a step, s: common practice, no source. */
 const undampedS = 0.0125
 /** Mean damping of manometers, s, as a prior for the session's own estimate: common practice, no source. */
@@ -99,7 +99,7 @@ function averaging(stretchS: number): Answer {
     delayS: stretchS / 2,
     left: (sinceS) => Math.max(0, 1 - sinceS / stretchS),
     slope: (sinceS) => (sinceS < stretchS ? 1 / stretchS : 0),
-    neighbourShare: averagesS[0] / stretchS,
+    neighbourShare: averagesS[0] / 2 / stretchS,
     weight: averagingShare / averagesS.length,
   }
 }
@@ -147,9 +147,11 @@ export type DisplayBound = { dampingS: number; averageS: number; coarse: boolean
 
 /** Between two neighbours the slower one may fit better than the quicker. */
 const slack = 1.25
+/** A fall to rest that is no step shows less than the stretch it is averaged over. */
+const averagingSlack = 1.5
 
 /** The shapes that such a display may show. A coarse digit shows too few readings of a kick to tell how it fades. */
 export function responsesOf({ dampingS, averageS, coarse }: DisplayBound): readonly Response[] {
-  const fits = (r: Response) => (r.averages ? r.ownS <= slack * averageS : r.ownS <= slack * dampingS)
+  const fits = (r: Response) => r.ownS <= (r.averages ? averagingSlack * averageS : slack * dampingS)
   return responses.filter((r) => fits(r) && (r.lasting || !coarse))
 }

@@ -6,6 +6,7 @@ import type { Zero } from '../signal/zero.ts'
 import { studentQuantile } from '../statistics/student.ts'
 import { effectiveDof } from '../statistics/welch-satterthwaite.ts'
 import type { QuantityFit, SessionFit } from '../trips/fit.ts'
+import { type Allowance, type Allowances, proved } from './allowance.ts'
 import { manometerDifferenceLines, manometerLines } from './manometer.ts'
 
 export type Measurand = BudgetLine['quantity']
@@ -16,11 +17,29 @@ export type Measured = {
   /** Manometer and zero part of u, Pa, and what is open of the lag, s: what widens a single trip's interval. */
   instrumentU: number
   lagUs: number
+  /** What hose and leak may hide, beside U. */
+  allowance: Allowance
 }
 
-const nothing: Estimate = { valuePa: null, uPa: null, UPa: null, k: null, dof: null, n: 0, scatterPa: null }
+const nothing: Estimate = {
+  valuePa: null,
+  uPa: null,
+  UPa: null,
+  k: null,
+  dof: null,
+  n: 0,
+  scatterPa: null,
+  allowLowPa: null,
+  allowHighPa: null,
+}
 
-const unmeasured: Measured = { estimate: nothing, budget: [], instrumentU: 0, lagUs: 0 }
+const unmeasured: Measured = {
+  estimate: nothing,
+  budget: [],
+  instrumentU: 0,
+  lagUs: 0,
+  allowance: proved.make,
+}
 
 /** Uncertainty of the zero that was subtracted, as half-width of a rectangle, Pa. */
 function zeroHalfWidth(zero: Zero, rig: RigSpec): number {
@@ -75,14 +94,21 @@ function lagLine(quantity: Measurand, lagUs: number, ratePaPerS: number, fitU: n
 /** From here on k is that of the normal distribution to five figures. */
 const unlimitedDof = 1e5
 
-function estimateOf(valuePa: number, n: number, scatterPa: number | null, budget: readonly BudgetLine[]): Estimate {
+function estimateOf(
+  valuePa: number,
+  n: number,
+  scatterPa: number | null,
+  budget: readonly BudgetLine[],
+  { lowPa, highPa }: Allowance,
+): Estimate {
+  const allowed = { allowLowPa: lowPa, allowHighPa: highPa }
   // One single trip says nothing of the scatter: no honest U can be had.
-  if (n <= 1) return { ...nothing, valuePa, n, scatterPa }
+  if (n <= 1) return { ...nothing, valuePa, n, scatterPa, ...allowed }
   const uPa = Math.hypot(...budget.map((line) => line.uPa))
   const effective = effectiveDof(budget.map((line) => ({ u: line.uPa, dof: line.dof })))
   const dof = effective !== null && effective < unlimitedDof ? effective : null
   const k = studentQuantile(criteria.coverageQuantile, dof ?? Number.POSITIVE_INFINITY)
-  return { valuePa, uPa, UPa: k * uPa, k, dof, n, scatterPa }
+  return { valuePa, uPa, UPa: k * uPa, k, dof, n, scatterPa, ...allowed }
 }
 
 type Input = {
@@ -93,6 +119,7 @@ type Input = {
   resolutionPa: number
   ratePaPerS: Record<'make' | 'break', number>
   scatterPa: Record<Measurand, number | null>
+  allowances: Allowances
 }
 
 /** Make, break and differential of a session with their budgets; all null without a used edge. */
@@ -104,7 +131,10 @@ export function measure(input: Input): Record<Measurand, Measured> {
   }
 }
 
-function measurePoint(quantity: 'make' | 'break', { fit, zero, rig, ratePaPerS, scatterPa }: Input): Measured {
+function measurePoint(
+  quantity: 'make' | 'break',
+  { fit, zero, rig, ratePaPerS, scatterPa, allowances }: Input,
+): Measured {
   const point = fit?.[quantity]
   if (!fit || !point) return { ...unmeasured }
   const manometer = manometerLines(quantity, rig, point.valuePa)
@@ -117,13 +147,13 @@ function measurePoint(quantity: 'make' | 'break', { fit, zero, rig, ratePaPerS, 
     scatterLine(quantity, point.scatterU, point.scatterDof),
     lagLine(quantity, fit.lag.uS, ratePaPerS[quantity], point.lagU),
   ]
-  const estimate = estimateOf(point.valuePa, point.n, scatterPa[quantity], budget)
+  const estimate = estimateOf(point.valuePa, point.n, scatterPa[quantity], budget, allowances[quantity])
   const instrumentU = Math.hypot(...manometer.map((line) => line.uPa), zeroLine.uPa)
-  return { estimate, budget, instrumentU, lagUs: fit.lag.uS }
+  return { estimate, budget, instrumentU, lagUs: fit.lag.uS, allowance: allowances[quantity] }
 }
 
 /** In the difference the zero cancels; what the manometer leaves, two digits and twice the lag stay. */
-function measureDifference({ fit, rig, resolutionPa, scatterPa }: Input): Measured {
+function measureDifference({ fit, rig, resolutionPa, scatterPa, allowances }: Input): Measured {
   const [make, back] = [fit?.make, fit?.break]
   if (!fit || !make || !back) return { ...unmeasured }
   const valuePa = make.valuePa - back.valuePa
@@ -135,10 +165,11 @@ function measureDifference({ fit, rig, resolutionPa, scatterPa }: Input): Measur
   const budget = [...manometer, digit, jointScatter(make, back), lag]
   const n = Math.min(make.n, back.n)
   return {
-    estimate: estimateOf(valuePa, n, scatterPa.differential, budget),
+    estimate: estimateOf(valuePa, n, scatterPa.differential, budget, allowances.differential),
     budget,
     instrumentU: Math.hypot(...manometer.map((line) => line.uPa)),
     lagUs: fit.lag.uS,
+    allowance: allowances.differential,
   }
 }
 

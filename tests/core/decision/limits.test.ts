@@ -5,18 +5,20 @@ import { judge } from '../../../src/core/judge.ts'
 import type { LimitPa, Rating } from '../../../src/core/model/part.ts'
 import type { RigSpec } from '../../../src/core/model/rig.ts'
 import type { TripValue } from '../../../src/core/trips/trip-moment.ts'
+import { proved } from '../../../src/core/uncertainty/allowance.ts'
 import type { Measured } from '../../../src/core/uncertainty/budget.ts'
 import { foldEvents, sealRun } from '../../harness/fold-events.ts'
 import { sampleRating } from '../../harness/sample-rating.ts'
 import { sampleRig } from '../../harness/sample-rig.ts'
 import { found, session } from '../diagnosis/sessions.ts'
 
-const estimate = { valuePa: 62, uPa: 0.5, UPa: 1, k: 2, dof: null, n: 6, scatterPa: 0.3 }
+const estimate = { valuePa: 62, uPa: 0.5, UPa: 1, k: 2, dof: null, n: 6, scatterPa: 0.3, allowLowPa: 0, allowHighPa: 0 }
 const measuredAt = (valuePa: number | null, instrumentU = 0.4): Measured => ({
   estimate: { ...estimate, valuePa },
   budget: [],
   instrumentU,
   lagUs: 0,
+  allowance: proved.make,
 })
 
 type Case = { kind?: Rating['kind']; quantity?: 'make' | 'break' | 'differential'; rig?: Partial<RigSpec> }

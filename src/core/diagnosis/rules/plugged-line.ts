@@ -1,10 +1,12 @@
 // The lag of the hose into a finding: the hose narrows or is plugged.
 import { criteria } from '../../criteria.table.ts'
+import { hoseShown } from '../../trips/lag/hose.ts'
 import { type Rule, sight } from '../rule.ts'
 
 /** The hose delays the switch: the trip depends on the rate. */
 export const pluggedLine: Rule = (c) => {
-  const hose = c.lag.hose ?? (c.lag.source === 'estimated' && !c.cycles.some((x) => x.makeTrip?.kick) ? c.lag : null)
+  const hose =
+    hoseShown(c.lag.hose) ?? (c.lag.source === 'estimated' && !c.cycles.some((x) => x.makeTrip?.kick) ? c.lag : null)
   if (!hose || hose.valueS - criteria.coverageFactor * hose.uS <= criteria.hoseWatchS) return []
   const plugged = hose.valueS > criteria.hosePluggedS
   return [

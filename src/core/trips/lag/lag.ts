@@ -4,17 +4,18 @@ import type { Pair } from '../../model/pair.ts'
 import type { RigSpec } from '../../model/rig.ts'
 import { median } from '../../statistics/mean.ts'
 import { fitSession, type LagEstimate, type SessionFit } from '../fit.ts'
+import { mostDelayS, type Response } from '../response.ts'
 import { agreementOf } from '../timing.ts'
 import type { TripInput, TripValue } from '../trip-moment.ts'
-import { freeOfHose, hoseLag } from './hose.ts'
+import { anyHose, freeOfHose, type HoseLags, hoseLags, hoseShown } from './hose.ts'
 import { type MeterDelay, meterDelay } from './meter-delay.ts'
 
 export type LagResult = LagEstimate & {
   source: 'estimated' | 'prior' | 'declared' | 'none'
   /** The rig's lag that the data contradicted and that was dropped; null where none was. */
   droppedS: number | null
-  /** The part of it that the hose between tee and switch makes, where kick and rates together show it. */
-  hose: LagEstimate | null
+  /** What the paces show of the hose between tee and switch, and what they do not exclude. */
+  hose: HoseLags
   /** The meter's extra delay at closing, taken out of the lag. */
   meterDelay: MeterDelay | null
 }
@@ -25,6 +26,7 @@ type Streams = {
   noisePa: number
   pair: Pair
   coarse: boolean
+  answers: readonly Response[]
 }
 
 /**
@@ -48,26 +50,38 @@ export function estimateSession(
   // A network's readings are all in one range: its meter never hunts. The crossings of a coarse digit are too sparse to tell.
   const delay = useKick && !streams.coarse && streams.pair !== 'network' ? meterDelay(seen) : null
   const trips = delay ? seen.map((t) => ({ ...t, contactBlind: t.dated && t.closes })) : seen
-  const nothing = { droppedS: null, hose: null, meterDelay: delay }
+  const nothing = { droppedS: null, hose: anyHose, meterDelay: delay }
   const alone = fitSession(trips, null, ratedPa)
   if (alone === null) return { fit: null, lag: { ...prior, source, ...nothing } }
-  const hose = useKick && !streams.coarse ? hoseLag(trips, alone.values) : null
-  if (hose) {
-    const fit = freeOfHose(alone, trips, hose)
-    return { fit, lag: { ...fit.lag, source: 'estimated', ...nothing, hose } }
+  // A kick sees the display just as the ramp does; without one the display may be late by anything that its vents leave open.
+  const displayS = useKick ? 0 : Math.min(criteria.mostDisplayS, mostDelayS(streams.answers))
+  const free = (
+    fit: SessionFit | null,
+    lag: LagEstimate,
+    from: LagResult['source'],
+    droppedS: number | null = null,
+  ) => {
+    if (fit === null) return { fit, lag: { ...lag, source: from, ...nothing, droppedS } }
+    const hose = hoseLags(trips, fit.values, { hoseS: criteria.mostLagS, displayS, taken: !streams.coarse })
+    const freed = freeOfHose(fit, trips, hose)
+    const shown = hoseShown(hose) !== null
+    return {
+      fit: freed,
+      lag: { ...(shown ? freed.lag : lag), source: shown ? ('estimated' as const) : from, ...nothing, droppedS, hose },
+    }
   }
   if (!useKick) {
     const likely = fitSession(trips, prior, ratedPa)
     // Rates as they are at the lags to be expected: a lag far off moves the trips into the quick parts of their strokes.
     const telling = !streams.coarse && alone.lag.uS < prior.uS && likely !== null && ratesDiffer(trips, likely.values)
-    if (!telling) return { fit: likely, lag: { ...prior, source, ...nothing } }
+    if (!telling) return free(likely, prior, source)
   }
-  if (known === null) return { fit: alone, lag: { ...alone.lag, source: 'estimated', ...nothing } }
+  if (known === null) return free(alone, alone.lag, 'estimated')
   const apartS = Math.abs(alone.lag.valueS - known.valueS)
   if (apartS > criteria.lagConflictSds * Math.hypot(alone.lag.uS, known.uS))
-    return { fit: alone, lag: { ...alone.lag, source: 'estimated', ...nothing, droppedS: known.valueS } }
+    return free(alone, alone.lag, 'estimated', known.valueS)
   const fit = fitSession(trips, known, ratedPa)
-  return { fit, lag: { ...(fit?.lag ?? prior), source: 'estimated', ...nothing } }
+  return free(fit, fit?.lag ?? prior, 'estimated')
 }
 
 /** Whether the counted trips differ in their rates by enough to tell the lag. */

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import type { SessionFit } from '../../../../src/core/trips/fit.ts'
-import { freeOfHose, hoseLag } from '../../../../src/core/trips/lag/hose.ts'
+import { freeOfHose, hoseLags } from '../../../../src/core/trips/lag/hose.ts'
 import type { TripInput, TripValue } from '../../../../src/core/trips/trip-moment.ts'
 import { createRandom } from '../../../harness/foreign-recording.ts'
 
@@ -37,46 +37,58 @@ function trips(hoseS: number, rates: readonly number[], seed: number, scatterPa 
   return { inputs, values }
 }
 
+const most = { hoseS: 3, displayS: 0, taken: true }
+const lagsOf = ({ inputs, values }: ReturnType<typeof trips>) => hoseLags(inputs, values, most)
+
 const seeds = Array.from({ length: 200 }, (_, seed) => seed)
 
 describe('the lag of the hose', () => {
   test('is the slope of the trips over the rate, within 4 × its own uncertainty', () => {
     for (const seed of seeds) {
-      const { inputs, values } = trips(2, [0.8, 0.8, 0.8, 2.4, 2.4, 2.4], seed)
-      const hose = hoseLag(inputs, values)
-      expect(hose).not.toBeNull()
-      expect(Math.abs(hose!.valueS - 2)).toBeLessThan(4 * hose!.uS + 0.1)
+      const { make, break: back } = lagsOf(trips(2, [0.8, 0.8, 0.8, 2.4, 2.4, 2.4], seed))
+      for (const { shown } of [make, back]) {
+        expect(shown).not.toBeNull()
+        expect(Math.abs(shown!.valueS - 2)).toBeLessThan(4 * shown!.uS + 0.1)
+      }
     }
   })
 
   // A slope over rates that differ by their noise alone once moved make and break by eight pascal.
-  test('is not looked for where all trips had one pace', () => {
+  test('is not looked for where all trips had one pace, and anything up to the longest is allowed for', () => {
     for (const seed of seeds) {
-      const { inputs, values } = trips(0, [1, 1, 1, 1, 1, 1], seed)
-      expect(hoseLag(inputs, values)).toBeNull()
+      const { make } = lagsOf(trips(0, [1, 1, 1, 1, 1, 1], seed))
+      expect(make).toEqual({ shown: null, openS: 3, openBackS: 0 })
     }
+  })
+
+  test('where the paces show none, lies below the bound 95 times in 100', () => {
+    let beyond = 0
+    for (const hoseS of [0, 0.2])
+      for (const seed of seeds) {
+        const { make } = lagsOf(trips(hoseS, [1.2, 1.2, 1.2, 1.2, 1.2, 1.2, 3, 3], seed))
+        const mostS = make.shown ? make.shown.valueS + 1.96 * make.shown.uS : make.openS
+        if (mostS < hoseS) beyond++
+        // 6 slow strokes and 2 brisk ones: u = 0.3·√(1/6 + 1/2)/1.8 = 0.14 s.
+        expect(make.openS).toBeLessThan(1)
+      }
+    // One in twenty of 400 is 20, give or take 4.4.
+    expect(beyond).toBeLessThan(34)
   })
 
   test('is seldom seen where there is none, and never where it would be negative', () => {
     let seen = 0
     for (const seed of seeds) {
-      const { inputs, values } = trips(0, [1, 1, 2, 1, 1, 2], seed)
-      if (hoseLag(inputs, values) !== null) seen++
-      const inverse = trips(-2, [0.8, 0.8, 2.4, 0.8, 0.8, 2.4], seed)
-      expect(hoseLag(inverse.inputs, inverse.values)).toBeNull()
+      if (lagsOf(trips(0, [1, 1, 2, 1, 1, 2], seed)).make.shown !== null) seen++
+      expect(lagsOf(trips(-2, [0.8, 0.8, 2.4, 0.8, 0.8, 2.4], seed)).make.shown).toBeNull()
     }
-    // One in a thousand is meant; three in two hundred is far beyond chance.
-    expect(seen).toBeLessThan(3)
+    // One in a hundred is meant.
+    expect(seen).toBeLessThan(9)
   })
 
   test('is not told by trips that do not count', () => {
     const { inputs, values } = trips(2, [0.8, 0.8, 2.4, 2.4], 1)
-    expect(
-      hoseLag(
-        inputs.map((t) => ({ ...t, counted: false })),
-        values,
-      ),
-    ).toBeNull()
+    const idle = inputs.map((t) => ({ ...t, counted: false }))
+    expect(hoseLags(idle, values, most).make).toEqual({ shown: null, openS: 3, openBackS: 0 })
   })
 })
 
@@ -91,7 +103,8 @@ test('Freed of the hose, makes come down and breaks go up by rate × lag, and th
     values,
     dampingS: 0.05,
   }
-  const freed = freeOfHose(fit, inputs, { valueS: 2, uS: 0.05 })
+  const two = { shown: { valueS: 2, uS: 0.05 }, openS: 0, openBackS: 0 }
+  const freed = freeOfHose(fit, inputs, { make: two, break: two })
   // The rates are known to 2 %: 2.4 Pa/s × 2 s × 2 % each.
   expect(Math.abs(freed.make!.valuePa - 62)).toBeLessThan(0.15)
   expect(Math.abs(freed.break!.valuePa - 47)).toBeLessThan(0.15)

@@ -1,0 +1,56 @@
+// What hose and leak may still hide into how much lower or higher the truth may be: beside U, never in it.
+import { criteria } from '../criteria.table.ts'
+import type { HoseLags } from '../trips/lag/hose.ts'
+
+/** How much lower and higher than its value a quantity may be, Pa (one-sided 95 %), and the leak's share of the lower side. */
+export type Allowance = { lowPa: number; highPa: number; leakPa: number }
+
+export type Allowances = Record<'make' | 'break' | 'differential', Allowance>
+
+/** Ratio of the heat capacities of air: ideal diatomic gas. */
+const gamma = 1.4
+
+/** Nothing to allow for: the lag and the line are proved. */
+export const proved: Allowances = (() => {
+  const none = { lowPa: 0, highPa: 0, leakPa: 0 }
+  return { make: none, break: none, differential: none }
+})()
+
+type Seen = {
+  hose: HoseLags
+  ratePaPerS: Record<'make' | 'break', number>
+  /** Loss of the closed bench that is not excluded, Pa/s; null where nothing bounds it. */
+  lossPaPerS: number | null
+  /** Values of make and break, Pa; null where there is none. */
+  makePa: number | null
+  breakPa: number | null
+  /** The mechanism's kick, Pa; null where none shows. */
+  kickPa: number | null
+}
+
+/**
+ * On the way up a switch behind a hose feels less than the tee shows, on the way down more: a lag that is not excluded lets the make be
+ * lower and the break higher, the differential lower by both. A leak at the switch makes it feel less both ways: a closed
+ * bench that loses dP/dt feeds it through the hose, δ = |dP/dt|·τ·V/(P0·Cd) with V/(P0·Cd) = γ·(D/K − 1) from the kick as it
+ * begins (lumped model of volume, resistance and compliance; adiabatic at once). Hose and leak are two faults: their bounds add as squares.
+ */
+export function allowancesOf({ hose, ratePaPerS, lossPaPerS, makePa, breakPa, kickPa }: Seen): Allowances {
+  const late = (q: 'make' | 'break') => ratePaPerS[q] * hose[q].openS
+  const early = (q: 'make' | 'break') => ratePaPerS[q] * hose[q].openBackS
+  const tauS = Math.max(hose.make.openS, hose.make.shown?.valueS ?? 0) + 2 * (hose.make.shown?.uS ?? 0)
+  const differentialPa = makePa !== null && breakPa !== null ? makePa - breakPa : null
+  const volumeRatio =
+    kickPa !== null && differentialPa !== null && kickPa > 0
+      ? Math.min(criteria.mostVolumeRatio, gamma * Math.max(0, differentialPa / kickPa - 1))
+      : criteria.mostVolumeRatio
+  const leakOf = (valuePa: number | null) => {
+    const most = criteria.leakAllowanceShare * Math.abs(valuePa ?? 0)
+    return lossPaPerS === null ? most : Math.min(most, lossPaPerS * tauS * volumeRatio)
+  }
+  const [makeLeakPa, breakLeakPa] = [leakOf(makePa), leakOf(breakPa)]
+  return {
+    make: { lowPa: Math.hypot(late('make'), makeLeakPa), highPa: early('make'), leakPa: makeLeakPa },
+    break: { lowPa: Math.hypot(early('break'), breakLeakPa), highPa: late('break'), leakPa: breakLeakPa },
+    differential: { lowPa: late('make') + late('break'), highPa: early('make') + early('break'), leakPa: 0 },
+  }
+}
