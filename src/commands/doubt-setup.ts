@@ -36,6 +36,7 @@ export function rigDoubts(json: Json, today: string): SetupDoubt[] {
   const at = rig.bridge ? 'bridge' : 'manometer'
   const manometer = rig.bridge ?? rig.manometer
   const due = manometer?.identity?.due ?? null
+  const meterDue = rig.meter?.identity?.due ?? null
   const doubtAt = (field: string, text: string) => doubt(field, `${calledAt(fieldsOf(rigFileSchema), field)} ${text}`)
   return [
     ...rigPorts(rig)
@@ -46,6 +47,9 @@ export function rigDoubts(json: Json, today: string): SetupDoubt[] {
       : [doubtAt(`${at}.accuracy`, 'is not stated; without it a test is not assessed.')]),
     ...(due !== null && due < today
       ? [doubtAt(`${at}.identity.due`, `is ${due}, which is past; a test with this manometer is not assessed.`)]
+      : []),
+    ...(meterDue !== null && meterDue < today
+      ? [doubtAt('meter.identity.due', `is ${meterDue}, which is past; the resistance of a contact is not assessed.`)]
       : []),
     ...shareDoubts(json),
   ]

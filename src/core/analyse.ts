@@ -1,12 +1,13 @@
 // A run into everything that its verdict rests on: zero, strokes, cycles, trips, lag, estimates. Order of the stages only.
 
+import { criteria } from './criteria.table.ts'
 import type { Run } from './intake/run.ts'
 import { findStrokes, type Stroke } from './intake/stroke-tracker.ts'
 import type { WhyNot } from './model/result.ts'
 import type { ContactSample, TrackSample } from './model/samples.ts'
 import { toArray } from './model/series.ts'
 import type { Setup } from './model/setup.ts'
-import { medianIntervalS, zeroedTrack } from './signal/pressure-track.ts'
+import { medianIntervalS, pressureAt, zeroedTrack } from './signal/pressure-track.ts'
 import { findZero, type Zero } from './signal/zero.ts'
 import { sampleSd } from './statistics/mean.ts'
 import { type ContactResistance, contactResistance } from './strokes/contact-resistance.ts'
@@ -18,6 +19,7 @@ import type { RampModel } from './trips/ramp.ts'
 import type { TripInput, TripValue } from './trips/trip-moment.ts'
 import { locateTrip, pressureStream, type Streams, sessionRamp, type Trip, voidReason } from './trips/trips.ts'
 import { type Measurand, type Measured, measure } from './uncertainty/budget.ts'
+import { type MeasuredContact, measureContact } from './uncertainty/contact.ts'
 
 /** A cycle with its located trips, its lag-freed values, and whether it counts. */
 export type JudgedCycle = Cycle & {
@@ -46,6 +48,7 @@ export type Analysis = {
   lag: LagResult
   measured: Record<Measurand, Measured>
   resistance: ContactResistance
+  measuredContact: MeasuredContact
 }
 
 /** The analysis of a run that has begun. */
@@ -100,6 +103,7 @@ export function analyse(run: Run, setup: Setup): Analysis {
       differential: scatterAboutTrend(used.flatMap(differentialOf)),
     },
   })
+  const resistance = contactResistance(contact, edges, rig, streams.contactIntervalS, mustConduct(track, setup))
   return {
     setup,
     run,
@@ -115,7 +119,18 @@ export function analyse(run: Run, setup: Setup): Analysis {
     fit,
     lag,
     measured,
-    resistance: contactResistance(contact, edges, rig),
+    resistance,
+    measuredContact: measureContact(resistance, rig),
+  }
+}
+
+/** Where the pressure alone says that the wired pair is closed: COM–NO beyond its high make limit (else the peak), COM–NC at rest. */
+function mustConduct(track: readonly TrackSample[], { rating, rig }: Setup): (tUs: number) => boolean {
+  const madePa = rating.limits.make?.highPa ?? criteria.peakShare * rating.ratedPa
+  const restPa = criteria.ventedShare * rating.ratedPa
+  return (tUs) => {
+    const pa = pressureAt(track, tUs)
+    return rig.pair === 'com-nc' ? Math.abs(pa) < restPa : pa > madePa
   }
 }
 

@@ -5,6 +5,7 @@ import { besideOf, decide } from './decision/verdict.ts'
 import { diagnose } from './diagnosis/diagnose.ts'
 import type { Run } from './intake/run.ts'
 import type { CycleResult, LimitResult, Result } from './model/result.ts'
+import { isOverdue } from './model/setup.ts'
 import type { Measurand } from './uncertainty/budget.ts'
 
 /** The result of a run so far; null before its `start`. The verdict of a run without `end` is at best undecided. */
@@ -14,7 +15,7 @@ export function resultOf(run: Run): Result | null {
 
 /** The result of an analysis. */
 export function judge(analysis: Analysis): Result {
-  const { run, setup, cycles, measured, lag, resistance } = analysis
+  const { run, setup, cycles, measured, lag } = analysis
   const limits = judgeLimits(analysis)
   const findings = diagnose({ ...analysis, limits })
   const used = cycles.filter((c) => c.used).length
@@ -29,7 +30,7 @@ export function judge(analysis: Analysis): Result {
     lag: { valueS: lag.valueS, uS: lag.uS, source: lag.source },
     firstStroke: { makePa: first?.makeValue?.valuePa ?? null, breakPa: first?.breakValue?.valuePa ?? null },
     cycles: cycles.map(cycleResult),
-    contact: { medianOhm: resistance.medianOhm, maxOhm: resistance.maxOhm },
+    contact: contactOf(analysis),
     acted: {
       strokes: cycles.length,
       made: cycles.filter((c) => c.make !== null).length,
@@ -44,7 +45,13 @@ export function judge(analysis: Analysis): Result {
   }
 }
 
-function judgeLimits({ setup, cycles, measured, resistance }: Analysis): LimitResult[] {
+function contactOf({ resistance, measuredContact }: Analysis): Result['contact'] {
+  const { medianOhm, maxOhm, poor } = resistance
+  const poorShare = poor.closures === 0 ? null : poor.poor / poor.closures
+  return { medianOhm, maxOhm, uOhm: measuredContact.uOhm, poorShare }
+}
+
+function judgeLimits({ setup, cycles, measured, measuredContact }: Analysis): LimitResult[] {
   const { rating, rig } = setup
   const used = cycles.filter((c) => c.used)
   const singles: Record<Measurand, Parameters<typeof judgeQuantity>[4]> = {
@@ -58,7 +65,7 @@ function judgeLimits({ setup, cycles, measured, resistance }: Analysis): LimitRe
   const first = cycles[0]
   return [
     ...quantities,
-    judgeContact(resistance.medianOhm, rating, rig),
+    judgeContact(measuredContact, rating, rig, isOverdue(setup, rig.meterDue)),
     judgeFirst('make', first?.makeValue ?? null, measured.make, rating),
     judgeFirst('break', first?.breakValue ?? null, measured.break, rating),
   ]

@@ -2,7 +2,7 @@
 import { criteria } from '../criteria.table.ts'
 import type { Run } from '../intake/run.ts'
 import type { Finding, LimitResult, Verdict } from '../model/result.ts'
-import type { Setup } from '../model/setup.ts'
+import { isOverdue, type Setup } from '../model/setup.ts'
 
 /** The verdict, first that applies: void, not-assessed, fail, undecided, pass. `used` = cycles that count. */
 export function decide(
@@ -25,22 +25,24 @@ export function decide(
 
 /**
  * Why measuring is allowed and deciding is not: the purpose, no limit, none on the side where the rated transition is
- * dangerous, or a manometer of unknown accuracy or past its date.
+ * dangerous, a manometer of unknown accuracy or past its date, or a meter past its date where its ohms are to be judged.
  */
 export type Blocked =
   | { why: 'purpose' | 'no-limits' | 'no-unsafe-limit' | 'no-accuracy' }
-  | { why: 'overdue'; due: string }
+  | { why: 'overdue' | 'meter-overdue'; due: string }
 
 /** What keeps a test from being decided, whatever it measures; null where nothing does. */
-export function blockedBy({ start, rating, rig }: Setup, limits: readonly LimitResult[]): Blocked | null {
+export function blockedBy(setup: Setup, limits: readonly LimitResult[]): Blocked | null {
+  const { start, rating, rig } = setup
   if (start.purpose === 'free' || start.purpose === 'leak' || start.purpose === 'in-place') return { why: 'purpose' }
   if (limits.every((l) => l.lowPa === null && l.highPa === null)) return { why: 'no-limits' }
   const unsafe = limits.find((l) => l.name === rating.ratedOn)
   const unsafePa = rating.kind === 'draft-proving' ? unsafe?.lowPa : unsafe?.highPa
   if (unsafePa == null) return { why: 'no-unsafe-limit' }
   if (rig.accuracy === null && rig.calibration === null) return { why: 'no-accuracy' }
-  const { due } = rig
-  return due !== null && start.at.slice(0, 10) > due ? { why: 'overdue', due } : null
+  const { due, meterDue } = rig
+  if (isOverdue(setup, due)) return { why: 'overdue', due }
+  return rating.maxOhm !== null && isOverdue(setup, meterDue) ? { why: 'meter-overdue', due: meterDue } : null
 }
 
 /** The fail that a verdict of void or not-assessed outranks, as a sentence; null where there is none. */

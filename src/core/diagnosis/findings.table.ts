@@ -16,6 +16,7 @@ import { leadOff } from './rules/lead-off.ts'
 import { leaksDiaphragm } from './rules/leaks-diaphragm.ts'
 import { leaksLine } from './rules/leaks-line.ts'
 import { meterAutoRange } from './rules/meter-auto-range.ts'
+import { meterOverdue } from './rules/meter-overdue.ts'
 import { neverMakes } from './rules/never-makes.ts'
 import { noCommon } from './rules/no-common.ts'
 import { noReading } from './rules/no-reading.ts'
@@ -24,6 +25,7 @@ import { onNcPair } from './rules/on-nc-pair.ts'
 import { onNoPair } from './rules/on-no-pair.ts'
 import { outsideCertificate } from './rules/outside-certificate.ts'
 import { pluggedLine } from './rules/plugged-line.ts'
+import { poorContact } from './rules/poor-contact.ts'
 import { portsSwapped } from './rules/ports-swapped.ts'
 import { spread } from './rules/spread.ts'
 import { stayedMade } from './rules/stayed-made.ts'
@@ -61,6 +63,8 @@ export const findings = {
   'never-makes': { rule: neverMakes, effects: ['fail', 'undecided'], rank: null },
   'stuck-closed': { rule: stuckClosed, effects: ['fail'], rank: null },
   'both-closed': { rule: bothClosed, effects: ['fail'], rank: null },
+  'poor-contact': { rule: poorContact, effects: ['fail', 'undecided', 'note'], rank: null },
+  'meter-overdue': { rule: meterOverdue, effects: ['note'], rank: null },
   'lead-off': { rule: leadOff, effects: ['undecided', 'note'], rank: null },
   'stayed-made': { rule: stayedMade, effects: ['fail', 'undecided'], rank: null },
   'did-not-make': { rule: didNotMake, effects: ['fail', 'undecided'], rank: null },

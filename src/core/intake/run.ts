@@ -110,10 +110,10 @@ function sortReadings(readings: readonly TimedReading[], rig: RigSpec, before: C
   const pressures: PressureSample[] = []
   const contacts: ContactSample[] = []
   let state = before
-  for (const { quantity, value, tUs } of readings) {
+  for (const { quantity, value, digit, tUs } of readings) {
     if (quantity === 'resistance') {
       state = contactState(value, state, rig)
-      contacts.push({ tUs, ohm: value, state })
+      contacts.push({ tUs, ohm: value, state, digitOhm: digit })
     } else if (!Number.isNaN(value)) {
       const overRange = !Number.isFinite(value)
       // A manometer that shows suction as a negative number overflows to −∞: with its sign it is suction all the same.

@@ -84,7 +84,8 @@ export type Result = {
   lag: { valueS: number; uS: number; source: 'estimated' | 'prior' | 'declared' | 'none' }
   firstStroke: { makePa: number | null; breakPa: number | null }
   cycles: CycleResult[]
-  contact: { medianOhm: number | null; maxOhm: number | null }
+  /** Leads off; `poorShare` = closures with two readings in a row neither closed nor open, of all that there should be. */
+  contact: { medianOhm: number | null; maxOhm: number | null; uOhm: number | null; poorShare: number | null }
   /** Strokes drawn, and in how many of them the switch made and let go; used or not. */
   acted: { strokes: number; made: number; released: number; discarded: number }
   /** A fail that void or not-assessed outranks, told beside it. */

@@ -34,6 +34,7 @@ export type Capability = {
     | 'no-acceptance-interval'
     | 'no-accuracy'
     | 'overdue'
+    | 'meter-overdue'
     | 'outside-certificate'
     | 'too-few-cycles'
     | 'no-limits'
@@ -62,7 +63,7 @@ export function capabilityOf(rating: Rating, rig: RigSpec, plan: TestPlan, day: 
   const quantities = assess(rating, rig, plan)
   const limited = quantities.filter((q) => q.limit !== null)
   const worst = worstOf(limited)
-  const why = whyNot(rig, plan, quantities, day)
+  const why = whyNot(rating, rig, plan, quantities, day)
   const blocked = why !== null && why !== 'no-acceptance-interval' && why !== 'too-few-cycles'
   const decides = why !== null ? 'no' : isDecided(limited) ? 'yes' : 'seldom'
   return {
@@ -80,6 +81,7 @@ export function capabilityOf(rating: Rating, rig: RigSpec, plan: TestPlan, day: 
 }
 
 function whyNot(
+  { maxOhm }: Rating,
   rig: RigSpec,
   plan: TestPlan,
   quantities: readonly QuantityCapability[],
@@ -90,6 +92,7 @@ function whyNot(
   const { accuracy, calibration } = rig
   if (accuracy === null && calibration === null) return 'no-accuracy'
   if (rig.due !== null && day > rig.due) return 'overdue'
+  if (maxOhm !== null && rig.meterDue !== null && day > rig.meterDue) return 'meter-overdue'
   const points = quantities.filter((q) => q.quantity !== 'differential').map((q) => q.expectedPa)
   if (calibration !== null && !points.every((pa) => isCertified(calibration, pa))) return 'outside-certificate'
   if (plan.cycles < criteria.fewestCycles) return 'too-few-cycles'

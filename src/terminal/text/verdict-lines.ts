@@ -32,6 +32,7 @@ const stepsWhenBlocked: Record<Blocked['why'], string> = {
     'Nothing is decided. State that limit in the part file (draft-proving: the low one, blockage: the high one), then test again.',
   'no-accuracy': 'Nothing is decided. State accuracy or certificate of the manometer in the rig, then test again.',
   overdue: 'Nothing is decided. Have the manometer calibrated, put the new date into the rig, then test again.',
+  'meter-overdue': 'Nothing is decided. Have the meter calibrated, put the new date into the rig, then test again.',
 }
 
 /**
