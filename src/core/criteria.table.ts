@@ -117,6 +117,15 @@ const table = {
   // Uncertainty: 95 %, two-sided.
   coverageQuantile: [0.975, 'probability', practice, 'its quantile makes the coverage factor of U'],
   coverageFactor: [2, '× u', practice, 'the same, where no degrees of freedom are counted'],
+  barePoints: [2, 'points', practice, 'a certificate with no more tells nothing of what lies between'],
+  betweenShare: [0.25, '× accuracy', shopRule, 'most that a manometer bends between points of its certificate'],
+  betweenBareShare: [1, '× accuracy', shopRule, 'the same, between the only two points'],
+  hysteresisShare: [
+    0.5,
+    '× accuracy',
+    shopRule,
+    'differs between rise and fall where it is not stated: the differential keeps it',
+  ],
   meterShare: [0.01, '× reading', practice, 'error of a plain ohmmeter whose accuracy is not stated'],
   meterOhm: [0.1, 'ohm', practice, 'and what is added to it'],
   clipsOhm: [

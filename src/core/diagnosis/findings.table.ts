@@ -32,6 +32,7 @@ import { stayedMade } from './rules/stayed-made.ts'
 import { stickyFirstBreak } from './rules/sticky-first-break.ts'
 import { stickyFirstStroke } from './rules/sticky-first-stroke.ts'
 import { stuckClosed } from './rules/stuck-closed.ts'
+import { twoPointCertificate } from './rules/two-point-certificate.ts'
 import { unitChanged } from './rules/unit-changed.ts'
 import { waterInLine } from './rules/water-in-line.ts'
 import { weakening } from './rules/weakening.ts'
@@ -82,6 +83,7 @@ export const findings = {
   'discarded-strokes': { rule: discardedStrokes, effects: ['undecided'], rank: null },
   'zero-moved': { rule: zeroMoved, effects: ['void', 'note'], rank: null },
   'outside-certificate': { rule: outsideCertificate, effects: ['undecided'], rank: null },
+  'two-point-certificate': { rule: twoPointCertificate, effects: ['undecided'], rank: null },
   'lag-conflict': { rule: lagConflict, effects: ['note'], rank: null },
 } as const satisfies Record<string, Row>
 

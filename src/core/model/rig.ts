@@ -120,7 +120,14 @@ export function rigPorts(rig: Rig): { name: PortName; device: RigPort }[] {
 /** The numbers of a rig in SI units. */
 export type RigSpec = {
   suctionSign: 1 | -1
-  accuracy: { ofReading: number; fullScalePa: number; distribution: 'rectangular' | 'normal'; coverage: number } | null
+  accuracy: {
+    ofReading: number
+    fullScalePa: number
+    distribution: 'rectangular' | 'normal'
+    coverage: number
+    /** Share of it that differs between rise and fall; null where it is not stated. */
+    hysteresis: number | null
+  } | null
   /** Where given it stands in place of `accuracy`. */
   calibration: Certificate | null
   digitPa: number
@@ -158,6 +165,7 @@ export function rigSpecOf(rig: Rig): RigSpec {
           fullScalePa: accuracy.ofFullScale * inPa(accuracy.fullScale),
           distribution: accuracy.distribution,
           coverage: accuracy.coverage ?? 2,
+          hysteresis: accuracy.hysteresis ?? null,
         }
       : null,
     calibration: manometer.calibration ? certificateOf(manometer.calibration, manometer.suctionSign) : null,

@@ -5,7 +5,7 @@ import { acceptanceInterval, type Chances, chancesAt, chancesWithin, type Ruled 
 import type { LimitPa, Rating } from '../model/part.ts'
 import type { RigSpec } from '../model/rig.ts'
 import type { Measurand } from '../uncertainty/budget.ts'
-import { isCertified } from '../uncertainty/certificate.ts'
+import { isBare, isCertified } from '../uncertainty/certificate.ts'
 import { expectTest, type TestPlan } from './expected-test.ts'
 
 /** What a test can say of one quantity. */
@@ -36,6 +36,7 @@ export type Capability = {
     | 'overdue'
     | 'meter-overdue'
     | 'outside-certificate'
+    | 'two-point-certificate'
     | 'too-few-cycles'
     | 'no-limits'
     | null
@@ -95,6 +96,7 @@ function whyNot(
   if (maxOhm !== null && rig.meterDue !== null && day > rig.meterDue) return 'meter-overdue'
   const points = quantities.filter((q) => q.quantity !== 'differential').map((q) => q.expectedPa)
   if (calibration !== null && !points.every((pa) => isCertified(calibration, pa))) return 'outside-certificate'
+  if (calibration !== null && accuracy === null && isBare(calibration)) return 'two-point-certificate'
   if (plan.cycles < criteria.fewestCycles) return 'too-few-cycles'
   return limited.some((q) => q.accept === null) ? 'no-acceptance-interval' : null
 }
@@ -165,7 +167,14 @@ function neededManometer(rating: Rating, rig: RigSpec, plan: TestPlan): Capabili
   const digitPa = Math.min(rig.digitPa, rating.halfTolerancePa / criteria.digitsInT)
   const enough = Math.max(plan.cycles, criteria.fewestCycles)
   const decides = (accuracyPa: number) => {
-    const accuracy = { ofReading: 0, fullScalePa: accuracyPa, distribution: 'rectangular' as const, coverage: 2 }
+    const hysteresis = rig.accuracy?.hysteresis ?? null
+    const accuracy = {
+      ofReading: 0,
+      fullScalePa: accuracyPa,
+      distribution: 'rectangular' as const,
+      coverage: 2,
+      hysteresis,
+    }
     const zeroPa = rig.zeroPa === null ? null : Math.min(rig.zeroPa, digitPa)
     return decidesWith(rating, { ...rig, accuracy, calibration: null, digitPa, zeroPa }, { ...plan, cycles: enough })
   }
