@@ -97,6 +97,7 @@ export function analyse(run: Run, setup: Setup): Analysis {
     rig,
     resolutionPa: streams.resolutionPa,
     ratePaPerS: { make: meanRate(values.make), break: meanRate(values.break) },
+    lagDof: lagDofOf(fit, lag),
     scatterPa: {
       make: scatterAboutTrend(values.make.map((v) => v.valuePa)),
       break: scatterAboutTrend(values.break.map((v) => v.valuePa)),
@@ -160,6 +161,16 @@ function tripInputs(cycle: JudgedCycle): { cycle: JudgedCycle; transition: 'make
 
 function differentialOf({ makeValue, breakValue }: JudgedCycle): number[] {
   return makeValue && breakValue ? [makeValue.valuePa - breakValue.valuePa] : []
+}
+
+/**
+ * A lag told by the rates alone is as well known as the scatter that it is found from: JCGM 100:2008, G.4.1. Kicks date the
+ * trips by a noise that many readings tell.
+ */
+function lagDofOf(fit: SessionFit | null, { source, dated }: LagResult): number | null {
+  if (fit === null || source !== 'estimated' || dated) return null
+  const [make, back] = [fit.make?.n, fit.break?.n]
+  return Math.max(1, Math.min(make ?? Infinity, back ?? Infinity) - 1)
 }
 
 function meanRate(values: readonly TripValue[]): number {

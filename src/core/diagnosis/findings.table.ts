@@ -76,7 +76,7 @@ export const findings = {
   chatter: { rule: chatter, effects: ['undecided'], rank: 5 },
   'dead-break': { rule: deadBreak, effects: ['fail'], rank: null },
   weakening: { rule: weakening, effects: ['undecided'], rank: 6 },
-  spread: { rule: spread, effects: ['fail'], rank: 7 },
+  spread: { rule: spread, effects: ['fail', 'undecided'], rank: 7 },
   'off-rating': { rule: offRating, effects: ['fail'], rank: 8 },
   'sticky-first-stroke': { rule: stickyFirstStroke, effects: ['fail', 'undecided'], rank: null },
   'sticky-first-break': { rule: stickyFirstBreak, effects: ['fail', 'undecided'], rank: null },

@@ -63,6 +63,7 @@ export function expectTest(rating: Rating, rig: RigSpec, plan: TestPlan): Record
     rig,
     resolutionPa: rig.digitPa,
     ratePaPerS: { make: ratePaPerS, break: ratePaPerS },
+    lagDof: null,
     scatterPa: { make: scatterPa, break: scatterPa, differential: scatterPa * Math.SQRT2 },
   }
   return measure(input)

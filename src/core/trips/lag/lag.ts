@@ -17,6 +17,8 @@ export type LagResult = LagEstimate & {
   hose: LagEstimate | null
   /** The meter's extra delay at closing, taken out of the lag. */
   meterDelay: MeterDelay | null
+  /** Kicks date the trips of the session. */
+  dated: boolean
 }
 
 type Streams = {
@@ -48,7 +50,7 @@ export function estimateSession(
   // A network's readings are all in one range: its meter never hunts. The crossings of a coarse digit are too sparse to tell.
   const delay = useKick && !streams.coarse && streams.pair !== 'network' ? meterDelay(seen) : null
   const trips = delay ? seen.map((t) => ({ ...t, contactBlind: t.dated && t.closes })) : seen
-  const nothing = { droppedS: null, hose: null, meterDelay: delay }
+  const nothing = { droppedS: null, hose: null, meterDelay: delay, dated: useKick }
   const alone = fitSession(trips, null, ratedPa)
   if (alone === null) return { fit: null, lag: { ...prior, source, ...nothing } }
   const hose = useKick && !streams.coarse ? hoseLag(trips, alone.values) : null
