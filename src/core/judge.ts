@@ -37,12 +37,19 @@ export function judge(analysis: Analysis): Result {
       released: cycles.filter((c) => c.break !== null).length,
       discarded: cycles.filter((c) => c.why === 'discarded').length,
     },
+    recorded: recordedOf(analysis),
     beside: besideOf(verdict, limits, findings),
     limits,
     findings,
     budget: (['make', 'break', 'differential'] as const).flatMap((q) => measured[q].budget),
     damage: { ...run.damage, corruptLines: [...run.damage.corruptLines] },
   }
+}
+
+function recordedOf({ run, setup }: Analysis): Result['recorded'] {
+  if (run.recorded === null) return null
+  const { software } = setup.start
+  return { verdict: run.recorded, software: typeof software === 'string' ? software.replace(/^makebreak /, '') : null }
 }
 
 function contactOf({ resistance, measuredContact }: Analysis): Result['contact'] {

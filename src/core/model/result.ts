@@ -1,6 +1,7 @@
 // The result of a recording: the JSON of `replay --json`, field by field. Pressures Pa, times s; null where a value could not be measured.
 
-export type Verdict = 'pass' | 'fail' | 'undecided' | 'void' | 'not-assessed'
+export const verdicts = ['pass', 'fail', 'undecided', 'void', 'not-assessed'] as const
+export type Verdict = (typeof verdicts)[number]
 
 export type Outcome = 'pass' | 'fail' | 'undecided' | 'not-assessed'
 
@@ -88,6 +89,8 @@ export type Result = {
   contact: { medianOhm: number | null; maxOhm: number | null; uOhm: number | null; poorShare: number | null }
   /** Strokes drawn, and in how many of them the switch made and let go; used or not. */
   acted: { strokes: number; made: number; released: number; discarded: number }
+  /** What the program said when the recording was made, kept for comparison; null where it said nothing. */
+  recorded: { verdict: Verdict; software: string | null } | null
   /** A fail that void or not-assessed outranks, told beside it. */
   beside: string | null
   limits: LimitResult[]
