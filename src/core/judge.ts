@@ -17,9 +17,9 @@ export function resultOf(run: Run): Result | null {
 export function judge(analysis: Analysis): Result {
   const { run, setup, cycles, measured, lag } = analysis
   const limits = judgeLimits(analysis)
-  const findings = diagnose({ ...analysis, limits })
+  const { told, ...evidence } = diagnose({ ...analysis, limits })
   const used = cycles.filter((c) => c.used).length
-  const verdict = decide(run, setup, used, limits, findings)
+  const verdict = decide(run, setup, used, evidence)
   const first = cycles[0]
   return {
     id: setup.start.id,
@@ -38,9 +38,9 @@ export function judge(analysis: Analysis): Result {
       discarded: cycles.filter((c) => c.why === 'discarded').length,
     },
     recorded: recordedOf(analysis),
-    beside: besideOf(verdict, limits, findings),
+    beside: besideOf(verdict, evidence),
     limits,
-    findings,
+    findings: told,
     budget: (['make', 'break', 'differential'] as const).flatMap((q) => measured[q].budget),
     damage: { ...run.damage, corruptLines: [...run.damage.corruptLines] },
   }

@@ -4,16 +4,13 @@ import type { Run } from '../intake/run.ts'
 import type { Finding, LimitResult, Verdict } from '../model/result.ts'
 import { isOverdue, type Setup } from '../model/setup.ts'
 
+/** All that was found, told or not, and the limits, once the bench has taken back what it may. */
+type Evidence = { found: readonly Pick<Finding, 'effect' | 'text'>[]; limits: readonly LimitResult[] }
+
 /** The verdict, first that applies: void, not-assessed, fail, undecided, pass. `used` = cycles that count. */
-export function decide(
-  run: Run,
-  setup: Setup,
-  used: number,
-  limits: readonly LimitResult[],
-  findings: readonly Finding[],
-): Verdict {
+export function decide(run: Run, setup: Setup, used: number, { found, limits }: Evidence): Verdict {
   const { damage, end } = run
-  const has = (effect: Finding['effect']) => findings.some((f) => f.effect === effect)
+  const has = (effect: Finding['effect']) => found.some((f) => f.effect === effect)
   if (damage.corruptLines.length > 0 || damage.seal === 'broken' || has('void')) return 'void'
   if (blockedBy(setup, limits) !== null) return 'not-assessed'
   if (has('fail') || limits.some((l) => l.outcome === 'fail')) return 'fail'
@@ -46,13 +43,9 @@ export function blockedBy(setup: Setup, limits: readonly LimitResult[]): Blocked
 }
 
 /** The fail that a verdict of void or not-assessed outranks, as a sentence; null where there is none. */
-export function besideOf(
-  verdict: Verdict,
-  limits: readonly LimitResult[],
-  findings: readonly Finding[],
-): string | null {
+export function besideOf(verdict: Verdict, { found, limits }: Evidence): string | null {
   if (verdict !== 'void' && verdict !== 'not-assessed') return null
-  const finding = findings.find((f) => f.effect === 'fail')
+  const finding = found.find((f) => f.effect === 'fail')
   if (finding) return finding.text
   const limit = limits.find((l) => l.outcome === 'fail')
   return limit ? `The ${limit.name} lies outside its limits.` : null
