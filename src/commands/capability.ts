@@ -2,6 +2,7 @@
 import { loadDrivers } from '../load-drivers.ts'
 import { capabilityLines } from '../terminal/text/capability-lines.ts'
 import { userFolders } from '../user-folders.ts'
+import { testDoubts } from './doubt-setup.ts'
 import { type PlanOptions, planTest } from './plan-test.ts'
 import { print } from './print.ts'
 import { readPart, readRig } from './read-setup.ts'
@@ -25,6 +26,7 @@ export async function tellCapability({
   if (json) print(JSON.stringify({ ...told, plan, assumed }))
   else {
     print(`${part.model ?? part.kind} on ${rig.name ?? 'this rig'}`)
+    for (const line of testDoubts(part, rig)) print(line)
     for (const line of capabilityLines(told, part, plan, assumed)) print(line)
   }
   return told.decides === 'no' ? cannot : 0

@@ -1,13 +1,14 @@
-// `check`: whether recordings are whole: torn, damaged lines, seal. Nothing is decoded, so no driver is needed.
+// `check`: whether recordings are whole: torn, damaged lines, seal; and whether their verdict would be another today.
 
 import { initialRun, type Run, step } from '../core/intake/run.ts'
 import type { RecordedEvent } from '../core/model/event.ts'
-import { asProblem } from '../errors.ts'
+import { asProblem, Problem } from '../errors.ts'
 import { createReader } from '../recording/read.ts'
 import { runSession } from '../session.ts'
 import { replay } from '../source/replay.ts'
+import { recordedText } from '../terminal/text/recorded-text.ts'
 import { errorStatus, gravestStatus } from './exit-status.ts'
-import { naming } from './fold-recording.ts'
+import { foldRecording, naming } from './fold-recording.ts'
 import { print } from './print.ts'
 
 const damaged = 2
@@ -19,9 +20,10 @@ export async function checkFiles(files: readonly string[]): Promise<number> {
   const statuses: number[] = []
   for (const file of files) {
     try {
-      const faults = await naming(file, () => faultsOf(file))
+      const { run, faults } = await naming(file, () => faultsOf(file))
       statuses.push(faults.length > 0 ? damaged : 0)
-      print(`${file}: ${faults.length > 0 ? faults.join('; ') : 'whole, sealed'}`)
+      const told = [...(faults.length > 0 ? faults : ['whole, sealed']), ...(await changedVerdict(file, run))]
+      print(`${file}: ${told.join('; ')}`)
     } catch (error) {
       statuses.push(errorStatus(error))
       const { message, next } = asProblem(error)
@@ -33,7 +35,8 @@ export async function checkFiles(files: readonly string[]): Promise<number> {
 
 type State = { run: Run; corrupt: Extract<RecordedEvent, { type: 'corrupt' }>[]; tornBytes: number }
 
-async function faultsOf(file: string): Promise<string[]> {
+/** Nothing is decoded here: a file without its driver can be checked too. */
+async function faultsOf(file: string): Promise<{ run: Run; faults: string[] }> {
   const deaf = () => () => ({ readings: [], faults: [], memory: null })
   const { run, corrupt, tornBytes } = await runSession<State>({
     source: replay(file, createReader()),
@@ -50,5 +53,23 @@ async function faultsOf(file: string): Promise<string[]> {
   if (tornBytes > 0) named.push(`torn: ${tornBytes} bytes after the last whole line`)
   if (run.damage.seal === 'broken') named.push('seal broken: it does not match what stands before it')
   if (run.damage.seal === 'missing') named.push('no seal at its end')
-  return named
+  return { run, faults: named }
+}
+
+/** What was recorded and what is said today, where the two differ. A file whose driver is not there tells nothing of today. */
+async function changedVerdict(file: string, { recorded }: Run): Promise<string[]> {
+  if (recorded === null) return []
+  const [{ resultOf }, { bindDrivers }, { loadDrivers }, { userFolders }] = await Promise.all([
+    import('../core/judge.ts'),
+    import('./bind-drivers.ts'),
+    import('../load-drivers.ts'),
+    import('../user-folders.ts'),
+  ])
+  try {
+    const result = resultOf(await foldRecording(file, bindDrivers(await loadDrivers(userFolders().drivers))))
+    return [result === null ? '' : recordedText(result)].filter((text) => text !== '')
+  } catch (error) {
+    if (error instanceof Problem) return []
+    throw error
+  }
 }

@@ -17,6 +17,7 @@ import { userFolders } from '../user-folders.ts'
 import { bindDrivers, type FindDecode } from './bind-drivers.ts'
 import { closingLines, resultWhenSealed, type Told, tell, titleOf } from './describe-run.ts'
 import { type Hands, hasTerminal, type Opening, openDisplay } from './display.ts'
+import { testDoubts } from './doubt-setup.ts'
 import { verdictStatus } from './exit-status.ts'
 import { foldRecording } from './fold-recording.ts'
 import { createGuard, unproven, unsealed } from './guard-recording.ts'
@@ -55,11 +56,12 @@ function flowPlanOf(
   return { preconditioning: options.precondition ?? usualPlan.preconditioning, cycles: options.cycles ?? cycles }
 }
 
-/** What this rig can decide of this part, in two lines at most; none where nothing is to be decided. */
+/** What this rig can decide of this part, in two lines at most, and what is asked about them; none where nothing is to be decided. */
 function openingOf({ plan: { start } }: Prepared, drivers: ReadonlyMap<string, Driver>): Opening {
   if (noDecision.includes(start.purpose)) return { lines: [], grave: false }
   const { told } = planTest(start.part, start.rig, drivers)
-  return { lines: capabilityBrief(told, start.part), grave: told.decides === 'no' }
+  const doubts = testDoubts(start.part, start.rig)
+  return { lines: [...doubts, ...capabilityBrief(told, start.part)], grave: doubts.length > 0 || told.decides === 'no' }
 }
 
 /** A simulated test in virtual time: recorded, then told from its recording. */

@@ -1,5 +1,6 @@
 // A run into everything that its verdict rests on: zero, strokes, cycles, trips, lag, estimates. Order of the stages only.
 
+import { criteria } from './criteria.table.ts'
 import type { Run } from './intake/run.ts'
 import { findStrokes, type Stroke } from './intake/stroke-tracker.ts'
 import type { WhyNot } from './model/result.ts'
@@ -7,7 +8,7 @@ import type { ContactSample, TrackSample } from './model/samples.ts'
 import { toArray } from './model/series.ts'
 import type { Setup } from './model/setup.ts'
 import { displayBound } from './signal/display-bound.ts'
-import { medianIntervalS, zeroedTrack } from './signal/pressure-track.ts'
+import { medianIntervalS, pressureAt, zeroedTrack } from './signal/pressure-track.ts'
 import { stillLossPaPerS } from './signal/still-loss.ts'
 import { findZero, type Zero } from './signal/zero.ts'
 import { median, sampleSd } from './statistics/mean.ts'
@@ -22,6 +23,7 @@ import type { TripInput, TripValue } from './trips/trip-moment.ts'
 import { locateTrip, pressureStream, type Streams, sessionRamp, type Trip, voidReason } from './trips/trips.ts'
 import { allowancesOf } from './uncertainty/allowance.ts'
 import { type Measurand, type Measured, measure } from './uncertainty/budget.ts'
+import { type MeasuredContact, measureContact } from './uncertainty/contact.ts'
 
 /** A cycle with its located trips, its lag-freed values, and whether it counts. */
 export type JudgedCycle = Cycle & {
@@ -50,6 +52,7 @@ export type Analysis = {
   lag: LagResult
   measured: Record<Measurand, Measured>
   resistance: ContactResistance
+  measuredContact: MeasuredContact
 }
 
 /** The analysis of a run that has begun. */
@@ -111,12 +114,14 @@ export function analyse(run: Run, setup: Setup): Analysis {
     resolutionPa: streams.resolutionPa,
     ratePaPerS,
     allowances,
+    lagDof: lagDofOf(fit, lag),
     scatterPa: {
       make: scatterAboutTrend(values.make.map((v) => v.valuePa)),
       break: scatterAboutTrend(values.break.map((v) => v.valuePa)),
       differential: scatterAboutTrend(used.flatMap(differentialOf)),
     },
   })
+  const resistance = contactResistance(contact, edges, rig, streams.contactIntervalS, mustConduct(track, setup))
   return {
     setup,
     run,
@@ -132,7 +137,18 @@ export function analyse(run: Run, setup: Setup): Analysis {
     fit,
     lag,
     measured,
-    resistance: contactResistance(contact, edges, rig),
+    resistance,
+    measuredContact: measureContact(resistance, rig),
+  }
+}
+
+/** Where the pressure alone says that the wired pair is closed: COM–NO beyond its high make limit (else the peak), COM–NC at rest. */
+function mustConduct(track: readonly TrackSample[], { rating, rig }: Setup): (tUs: number) => boolean {
+  const madePa = rating.limits.make?.highPa ?? criteria.peakShare * rating.ratedPa
+  const restPa = criteria.ventedShare * rating.ratedPa
+  return (tUs) => {
+    const pa = pressureAt(track, tUs)
+    return rig.pair === 'com-nc' ? Math.abs(pa) < restPa : pa > madePa
   }
 }
 
@@ -162,6 +178,16 @@ function tripInputs(cycle: JudgedCycle): { cycle: JudgedCycle; transition: 'make
 
 function differentialOf({ makeValue, breakValue }: JudgedCycle): number[] {
   return makeValue && breakValue ? [makeValue.valuePa - breakValue.valuePa] : []
+}
+
+/**
+ * A lag told by the rates alone is as well known as the scatter that it is found from: JCGM 100:2008, G.4.1. Kicks date the
+ * trips by a noise that many readings tell.
+ */
+function lagDofOf(fit: SessionFit | null, { source, dated }: LagResult): number | null {
+  if (fit === null || source !== 'estimated' || dated) return null
+  const [make, back] = [fit.make?.n, fit.break?.n]
+  return Math.max(1, Math.min(make ?? Infinity, back ?? Infinity) - 1)
 }
 
 function meanRate(values: readonly TripValue[]): number {

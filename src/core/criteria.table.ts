@@ -66,6 +66,7 @@ const table = {
   // Strokes and their contact.
   bounceUs: [20_000, 'µs', practice, 'shorter is bounce; the circuit sees a longer one as a transition'],
   clearOfEdgeUs: [0.2e6, 'µs', shopRule, 'nearer to an edge a resistance may still be settling'],
+  clearOfEdgeIntervals: [2, '× interval', shopRule, 'the same: a meter integrates over the edge'],
   chatterTransitions: [3, 'transitions', shopRule, 'fewest in the band about a trip that are chatter'],
   chatterShare: [0.1, '× S', shopRule, 'half-width of that band'],
 
@@ -137,6 +138,23 @@ const table = {
   // Uncertainty: 95 %, two-sided.
   coverageQuantile: [0.975, 'probability', practice, 'its quantile makes the coverage factor of U'],
   coverageFactor: [2, '× u', practice, 'the same, where no degrees of freedom are counted'],
+  barePoints: [2, 'points', practice, 'a certificate with no more tells nothing of what lies between'],
+  betweenShare: [0.25, '× accuracy', shopRule, 'most that a manometer bends between points of its certificate'],
+  betweenBareShare: [1, '× accuracy', shopRule, 'the same, between the only two points'],
+  hysteresisShare: [
+    0.5,
+    '× accuracy',
+    shopRule,
+    'differs between rise and fall where it is not stated: the differential keeps it',
+  ],
+  meterShare: [0.01, '× reading', practice, 'error of a plain ohmmeter whose accuracy is not stated'],
+  meterOhm: [0.1, 'ohm', practice, 'and what is added to it'],
+  clipsOhm: [
+    0.05,
+    'ohm',
+    shopRule,
+    'by so much the leads may differ from what is taken off: clips never grip twice alike',
+  ],
 
   // Findings of the bench.
   offsetShare: [0.05, '× S', practice, 'vented, a manometer that shows more is not at zero: water, or not zeroed'],
@@ -165,6 +183,7 @@ const table = {
   // Findings of the contact.
   doubtfulOhm: [2, 'ohm', practice, 'a contact above it is doubtful even where the part states no limit'],
   closures: [5, 'closures', shopRule, 'fewest that tell its resistance'],
+  poorShare: [0.2, '× closures', shopRule, 'more that conduct poorly reject the switch; fewer leave it undecided'],
   filmRatio: [3, '× last closure', shopRule, 'a first closure above it shows a film'],
   filmOhm: [1, 'ohm', shopRule, 'and above this'],
   heldShare: [1.1, '× make', shopRule, 'an opening at a higher pressure is intermittent'],

@@ -6,6 +6,7 @@ import { besideOf, decide } from './decision/verdict.ts'
 import { diagnose } from './diagnosis/diagnose.ts'
 import type { Run } from './intake/run.ts'
 import type { CycleResult, LimitResult, Result } from './model/result.ts'
+import { isOverdue } from './model/setup.ts'
 import type { Measurand } from './uncertainty/budget.ts'
 
 /** The result of a run so far; null before its `start`. The verdict of a run without `end` is at best undecided. */
@@ -15,11 +16,11 @@ export function resultOf(run: Run): Result | null {
 
 /** The result of an analysis. */
 export function judge(analysis: Analysis): Result {
-  const { run, setup, cycles, measured, lag, resistance } = analysis
+  const { run, setup, cycles, measured, lag } = analysis
   const limits = judgeLimits(analysis)
-  const findings = diagnose({ ...analysis, limits, notProved: notProved(analysis, limits) })
+  const { told, ...evidence } = diagnose({ ...analysis, limits, notProved: notProved(analysis, limits) })
   const used = cycles.filter((c) => c.used).length
-  const verdict = decide(run, setup, used, limits, findings)
+  const verdict = decide(run, setup, used, evidence)
   const first = cycles[0]
   return {
     id: setup.start.id,
@@ -30,22 +31,35 @@ export function judge(analysis: Analysis): Result {
     lag: { valueS: lag.valueS, uS: lag.uS, source: lag.source },
     firstStroke: { makePa: first?.makeValue?.valuePa ?? null, breakPa: first?.breakValue?.valuePa ?? null },
     cycles: cycles.map(cycleResult),
-    contact: { medianOhm: resistance.medianOhm, maxOhm: resistance.maxOhm },
+    contact: contactOf(analysis),
     acted: {
       strokes: cycles.length,
       made: cycles.filter((c) => c.make !== null).length,
       released: cycles.filter((c) => c.break !== null).length,
       discarded: cycles.filter((c) => c.why === 'discarded').length,
     },
-    beside: besideOf(verdict, limits, findings),
+    recorded: recordedOf(analysis),
+    beside: besideOf(verdict, evidence),
     limits,
-    findings,
+    findings: told,
     budget: (['make', 'break', 'differential'] as const).flatMap((q) => measured[q].budget),
     damage: { ...run.damage, corruptLines: [...run.damage.corruptLines] },
   }
 }
 
-function judgeLimits({ setup, cycles, measured, resistance }: Analysis): LimitResult[] {
+function recordedOf({ run, setup }: Analysis): Result['recorded'] {
+  if (run.recorded === null) return null
+  const { software } = setup.start
+  return { verdict: run.recorded, software: typeof software === 'string' ? software.replace(/^makebreak /, '') : null }
+}
+
+function contactOf({ resistance, measuredContact }: Analysis): Result['contact'] {
+  const { medianOhm, maxOhm, poor } = resistance
+  const poorShare = poor.closures === 0 ? null : poor.poor / poor.closures
+  return { medianOhm, maxOhm, uOhm: measuredContact.uOhm, poorShare }
+}
+
+function judgeLimits({ setup, cycles, measured, measuredContact }: Analysis): LimitResult[] {
   const { rating, rig } = setup
   const used = cycles.filter((c) => c.used)
   const singles: Record<Measurand, Parameters<typeof judgeQuantity>[4]> = {
@@ -59,7 +73,7 @@ function judgeLimits({ setup, cycles, measured, resistance }: Analysis): LimitRe
   const first = cycles[0]
   return [
     ...quantities,
-    judgeContact(resistance.medianOhm, rating, rig),
+    judgeContact(measuredContact, rating, rig, isOverdue(setup, rig.meterDue)),
     judgeFirst('make', first?.makeValue ?? null, measured.make, rating),
     judgeFirst('break', first?.breakValue ?? null, measured.break, rating),
   ]

@@ -50,7 +50,12 @@ function benchOf(name: string, sizes: Sizes): Scenario {
     name,
     rig: {
       ...rig,
-      manometer: { ...manometer, digit: { value: sizes.digitInH2O, unit: 'inH2O' } },
+      // The simulated manometer shows rise and fall alike.
+      manometer: {
+        ...manometer,
+        accuracy: { ...manometer.accuracy!, hysteresis: 0 },
+        digit: { value: sizes.digitInH2O, unit: 'inH2O' },
+      },
       meter: { ...meter, pair: sizes.network ? 'network' : 'com-no' },
     },
     plan: {

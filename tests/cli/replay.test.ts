@@ -78,10 +78,21 @@ test('check says what is wrong with each file in one line', async () => {
   const lines = out.trimEnd().split('\n')
   expect(lines).toHaveLength(4)
   expect(lines[0]).toBe('good-5.run: whole, sealed')
-  expect(lines[1]).toMatch(/^torn\.run: torn: \d+ bytes after the last whole line; no seal at its end$/)
-  expect(lines[2]).toMatch(/^flipped\.run: line \d+ \(byte \d+\) damaged: .*; seal broken/)
+  expect(lines[1]).toMatch(
+    /^torn\.run: torn: \d+ bytes after the last whole line; no seal at its end; recorded PASS.*, now UNDECIDED$/,
+  )
+  expect(lines[2]).toMatch(
+    /^flipped\.run: line \d+ \(byte \d+\) damaged: .*; seal broken.*; recorded PASS.*, now VOID$/,
+  )
   expect(lines[3]).toMatch(/^headless\.run: line 1 \(byte 0\) damaged: /)
   expect({ status, err }).toEqual({ status: 2, err: '' })
+})
+
+test('replay tells what was recorded where it would say something else today', async () => {
+  const { out } = await runCommand(folder, ['replay', 'torn.run', 'good-5.run'])
+  expect(out.match(/^Then and now: recorded PASS.*, now UNDECIDED\.$/gm)).toHaveLength(1)
+  const { out: json } = await runCommand(folder, ['replay', 'torn.run', '--json'])
+  expect(JSON.parse(json)).toMatchObject({ verdict: 'undecided', recorded: { verdict: 'pass' } })
 })
 
 test('without its first line a recording has no result, and is told apart from one that is none', async () => {

@@ -39,7 +39,7 @@ describe('The same bench in other words gives the same answer:', () => {
     const result = measure({ wired: 'network' })
     same(result)
     // What the network hides is not made up.
-    expect(result.contact).toEqual({ medianOhm: null, maxOhm: null })
+    expect(result.contact).toEqual({ medianOhm: null, maxOhm: null, uOhm: null, poorShare: null })
     expect(result.limits.find((limit) => limit.name === 'contact')?.outcome).toBe('not-assessed')
   })
 })

@@ -75,8 +75,9 @@ export function sampleResult(strokes: number, change: Partial<Result> = {}): Res
     lag: { valueS: 0.05, uS: 0.02, source: 'declared' },
     firstStroke: { makePa: 61.9, breakPa: 46.8 },
     cycles: Array.from({ length: strokes }, (_, i) => cycle(i + 1)),
-    contact: { medianOhm: 0.31, maxOhm: 0.35 },
+    contact: { medianOhm: 0.31, maxOhm: 0.35, uOhm: 0.08, poorShare: 0 },
     acted: { strokes: 8, made: 8, released: 8, discarded: 0 },
+    recorded: null,
     beside: null,
     limits: [
       { name: 'make', lowPa: 54.8, highPa: 69.744, outcome: 'pass', conformance: 0.999 },

@@ -3,8 +3,10 @@ import { criteria } from '../criteria.table.ts'
 import type { LimitPa, Rating } from '../model/part.ts'
 import type { LimitResult, Outcome } from '../model/result.ts'
 import type { RigSpec } from '../model/rig.ts'
+import { fitLine } from '../statistics/line.ts'
 import type { TripValue } from '../trips/trip-moment.ts'
 import type { Measurand, Measured } from '../uncertainty/budget.ts'
+import type { MeasuredContact } from '../uncertainty/contact.ts'
 import { conformanceProbability, guardBandsOf, outcome } from './acceptance.ts'
 
 type Name = LimitResult['name']
@@ -62,11 +64,38 @@ export function judgeFirst(
   return entry(name, limit, value === null ? 'undecided' : plainOutcome(value, limit, measured), null)
 }
 
-/** Outcome of the contact resistance, ohm. The network hides it: not assessed there. */
-export function judgeContact(medianOhm: number | null, rating: Rating, rig: RigSpec): LimitResult {
+/**
+ * Outcome of the contact resistance, ohm, guarded as a quantity whose high side is dangerous. Each closure is held against
+ * the plain limit: one wholly above it fails, one that straddles it is undecided; so is a trend that reaches it before the
+ * session ends. The network hides the resistance, and an overdue meter tells nothing: not assessed.
+ */
+export function judgeContact(contact: MeasuredContact, rating: Rating, rig: RigSpec, overdue: boolean): LimitResult {
   const { maxOhm } = rating
   if (maxOhm === null) return entry('contact', null, 'not-assessed', null)
   const limit = { lowPa: null, highPa: maxOhm }
-  if (medianOhm === null) return entry('contact', limit, rig.pair === 'network' ? 'not-assessed' : 'undecided', null)
-  return entry('contact', limit, medianOhm > maxOhm ? 'fail' : 'pass', null)
+  if (overdue || rig.pair === 'network') return entry('contact', limit, 'not-assessed', null)
+  const { medianOhm, uOhm, UOhm, dof, closuresOhm, instrumentUOhm } = contact
+  const widenOhm = criteria.coverageFactor * instrumentUOhm
+  if (closuresOhm.some((ohm) => ohm - widenOhm > maxOhm)) return entry('contact', limit, 'fail', null)
+  if (medianOhm === null || uOhm === null || UOhm === null) return entry('contact', limit, 'undecided', null)
+  // The differential is dangerous on both sides: its high guard is that of any dangerous high side.
+  const guard = guardBandsOf(rating.kind, 'differential', rig).high
+  const decided = outcome(medianOhm, UOhm, null, maxOhm, 0, guard)
+  const doubtful =
+    closuresOhm.some((ohm) => ohm + widenOhm > maxOhm) || lastByTrend(closuresOhm) + guard * UOhm > maxOhm
+  const conformance = conformanceProbability(medianOhm, uOhm, null, maxOhm, dof)
+  return entry('contact', limit, decided === 'pass' && doubtful ? 'undecided' : decided, conformance)
+}
+
+/** Where a rising straight line through the closures ends, ohm; −∞ where too few tell, or where it does not rise. */
+function lastByTrend(closuresOhm: readonly number[]): number {
+  const n = closuresOhm.length
+  const line =
+    n < criteria.trendCycles
+      ? null
+      : fitLine(
+          closuresOhm.map((_, i) => i),
+          closuresOhm,
+        )
+  return line !== null && line.slope > 0 ? line.intercept + line.slope * (n - 1) : Number.NEGATIVE_INFINITY
 }

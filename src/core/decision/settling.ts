@@ -22,7 +22,7 @@ export type Settling = {
 const quantities: readonly Measurand[] = ['make', 'break', 'differential']
 
 /** What the rig states of its manometer, as the budget names it. */
-const ofManometer: readonly string[] = ['gauge', 'certificate', 'drift']
+const ofManometer: readonly string[] = ['gauge', 'certificate', 'drift', 'between-points', 'hysteresis']
 
 /** What would settle each undecided quantity of `result`; empty where none is undecided. */
 export function settlingsOf(result: Result, rating: Rating, rig: RigSpec): Settling[] {

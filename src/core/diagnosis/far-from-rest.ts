@@ -1,5 +1,6 @@
 // The trip of the first stroke against the later ones: how far it lies from them, and whether chance makes that.
 import { criteria } from '../criteria.table.ts'
+import { sampleSd } from '../statistics/mean.ts'
 import { studentQuantile } from '../statistics/student.ts'
 import type { Case } from './rule.ts'
 import { weakening } from './rules/weakening.ts'
@@ -18,7 +19,7 @@ export function farFromRest(c: Case, transition: 'make' | 'break'): FarFromRest 
   // Trips that move from stroke to stroke begin far off: that is the trend's finding.
   if (!first || rest.length < criteria.stickyCycles || weakening(c).length > 0) return null
   const mean = rest.reduce((a, b) => a + b, 0) / rest.length
-  const s = c.measured[transition].estimate.scatterPa ?? 0
+  const s = sampleSd(rest) ?? 0
   const limitPa = studentQuantile(criteria.stickyQuantile, n - 2) * s * Math.sqrt(1 + 1 / (n - 1))
   const excessPa = first.valuePa - mean
   return Math.abs(excessPa) > limitPa ? { excessPa, limitPa, n } : null

@@ -18,6 +18,7 @@ import { leaksDiaphragm } from './rules/leaks-diaphragm.ts'
 import { leaksLine } from './rules/leaks-line.ts'
 import { lineNotProved } from './rules/line-not-proved.ts'
 import { meterAutoRange } from './rules/meter-auto-range.ts'
+import { meterOverdue } from './rules/meter-overdue.ts'
 import { neverMakes } from './rules/never-makes.ts'
 import { noCommon } from './rules/no-common.ts'
 import { noReading } from './rules/no-reading.ts'
@@ -26,12 +27,14 @@ import { onNcPair } from './rules/on-nc-pair.ts'
 import { onNoPair } from './rules/on-no-pair.ts'
 import { outsideCertificate } from './rules/outside-certificate.ts'
 import { pluggedLine } from './rules/plugged-line.ts'
+import { poorContact } from './rules/poor-contact.ts'
 import { portsSwapped } from './rules/ports-swapped.ts'
 import { spread } from './rules/spread.ts'
 import { stayedMade } from './rules/stayed-made.ts'
 import { stickyFirstBreak } from './rules/sticky-first-break.ts'
 import { stickyFirstStroke } from './rules/sticky-first-stroke.ts'
 import { stuckClosed } from './rules/stuck-closed.ts'
+import { twoPointCertificate } from './rules/two-point-certificate.ts'
 import { unitChanged } from './rules/unit-changed.ts'
 import { waterInLine } from './rules/water-in-line.ts'
 import { weakening } from './rules/weakening.ts'
@@ -63,6 +66,8 @@ export const findings = {
   'never-makes': { rule: neverMakes, effects: ['fail', 'undecided'], rank: null },
   'stuck-closed': { rule: stuckClosed, effects: ['fail'], rank: null },
   'both-closed': { rule: bothClosed, effects: ['fail'], rank: null },
+  'poor-contact': { rule: poorContact, effects: ['fail', 'undecided', 'note'], rank: null },
+  'meter-overdue': { rule: meterOverdue, effects: ['note'], rank: null },
   'lead-off': { rule: leadOff, effects: ['undecided', 'note'], rank: null },
   'stayed-made': { rule: stayedMade, effects: ['fail', 'undecided'], rank: null },
   'did-not-make': { rule: didNotMake, effects: ['fail', 'undecided'], rank: null },
@@ -73,7 +78,7 @@ export const findings = {
   chatter: { rule: chatter, effects: ['undecided'], rank: 5 },
   'dead-break': { rule: deadBreak, effects: ['fail'], rank: null },
   weakening: { rule: weakening, effects: ['undecided'], rank: 6 },
-  spread: { rule: spread, effects: ['fail'], rank: 7 },
+  spread: { rule: spread, effects: ['fail', 'undecided'], rank: 7 },
   'off-rating': { rule: offRating, effects: ['fail'], rank: 8 },
   'sticky-first-stroke': { rule: stickyFirstStroke, effects: ['fail', 'undecided'], rank: null },
   'sticky-first-break': { rule: stickyFirstBreak, effects: ['fail', 'undecided'], rank: null },
@@ -82,6 +87,7 @@ export const findings = {
   'line-not-proved': { rule: lineNotProved, effects: ['undecided'], rank: null },
   'zero-moved': { rule: zeroMoved, effects: ['void', 'note'], rank: null },
   'outside-certificate': { rule: outsideCertificate, effects: ['undecided'], rank: null },
+  'two-point-certificate': { rule: twoPointCertificate, effects: ['undecided'], rank: null },
   'lag-conflict': { rule: lagConflict, effects: ['note'], rank: null },
 } as const satisfies Record<string, Row>
 

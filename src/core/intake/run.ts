@@ -4,6 +4,7 @@ import { type EndReason, eventBytes, type RecordedEvent, type StartEvent } from 
 import type { Mark } from '../model/marks.ts'
 import { ratingOf } from '../model/part.ts'
 import type { Decode } from '../model/reading.ts'
+import { type Verdict, verdicts } from '../model/result.ts'
 import { type PortName, type RigPort, type RigSpec, rigPorts, rigSpecOf } from '../model/rig.ts'
 import type { ContactSample, ContactState, PressureSample } from '../model/samples.ts'
 import { append, emptySeries, last, type Series } from '../model/series.ts'
@@ -29,6 +30,8 @@ export type Run = {
   /** Strokes finished so far, as the zero of the first rest shows them. */
   strokes: Series<Stroke>
   end: { tUs: number; reason: EndReason } | null
+  /** The verdict in the recording; nothing is worked out from it. */
+  recorded: Verdict | null
   damage: { torn: boolean; corruptLines: readonly number[]; seal: 'intact' | 'broken' | 'missing' }
 }
 
@@ -46,6 +49,7 @@ export function initialRun(findDecode: Run['findDecode']): Run {
     tracker: initialLiveTracker,
     strokes: emptySeries(),
     end: null,
+    recorded: null,
     damage: { torn: false, corruptLines: [], seal: 'missing' },
   }
 }
@@ -74,9 +78,15 @@ export function step(run: Run, event: RecordedEvent): Run {
       if (event.type === 'mark')
         return { ...next, marks: append(run.marks, [{ tUs: event.t, mark: event.mark, text: event.text ?? null }]) }
       if (event.type === 'end') return { ...next, end: run.end ?? { tUs: event.t, reason: event.reason } }
+      if (event.type === 'verdict') return { ...next, recorded: recordedVerdict(event.result) }
       return next
     }
   }
+}
+
+function recordedVerdict(result: unknown): Verdict | null {
+  const { verdict } = (result ?? {}) as { verdict?: unknown }
+  return verdicts.find((known) => known === verdict) ?? null
 }
 
 /** An intact seal covers only what stands before it. */
@@ -110,10 +120,10 @@ function sortReadings(readings: readonly TimedReading[], rig: RigSpec, before: C
   const pressures: PressureSample[] = []
   const contacts: ContactSample[] = []
   let state = before
-  for (const { quantity, value, tUs } of readings) {
+  for (const { quantity, value, digit, tUs } of readings) {
     if (quantity === 'resistance') {
       state = contactState(value, state, rig)
-      contacts.push({ tUs, ohm: value, state })
+      contacts.push({ tUs, ohm: value, state, digitOhm: digit })
     } else if (!Number.isNaN(value)) {
       const overRange = !Number.isFinite(value)
       // A manometer that shows suction as a negative number overflows to −∞: with its sign it is suction all the same.

@@ -1,6 +1,7 @@
 // The result of a recording: the JSON of `replay --json`, field by field. Pressures Pa, times s; null where a value could not be measured.
 
-export type Verdict = 'pass' | 'fail' | 'undecided' | 'void' | 'not-assessed'
+export const verdicts = ['pass', 'fail', 'undecided', 'void', 'not-assessed'] as const
+export type Verdict = (typeof verdicts)[number]
 
 export type Outcome = 'pass' | 'fail' | 'undecided' | 'not-assessed'
 
@@ -87,9 +88,12 @@ export type Result = {
   lag: { valueS: number; uS: number; source: 'estimated' | 'prior' | 'declared' | 'none' }
   firstStroke: { makePa: number | null; breakPa: number | null }
   cycles: CycleResult[]
-  contact: { medianOhm: number | null; maxOhm: number | null }
+  /** Leads off; `poorShare` = closures with two readings in a row neither closed nor open, of all that there should be. */
+  contact: { medianOhm: number | null; maxOhm: number | null; uOhm: number | null; poorShare: number | null }
   /** Strokes drawn, and in how many of them the switch made and let go; used or not. */
   acted: { strokes: number; made: number; released: number; discarded: number }
+  /** What the program said when the recording was made, kept for comparison; null where it said nothing. */
+  recorded: { verdict: Verdict; software: string | null } | null
   /** A fail that void or not-assessed outranks, told beside it. */
   beside: string | null
   limits: LimitResult[]

@@ -120,7 +120,14 @@ export function rigPorts(rig: Rig): { name: PortName; device: RigPort }[] {
 /** The numbers of a rig in SI units. */
 export type RigSpec = {
   suctionSign: 1 | -1
-  accuracy: { ofReading: number; fullScalePa: number; distribution: 'rectangular' | 'normal'; coverage: number } | null
+  accuracy: {
+    ofReading: number
+    fullScalePa: number
+    distribution: 'rectangular' | 'normal'
+    coverage: number
+    /** Share of it that differs between rise and fall; null where it is not stated. */
+    hysteresis: number | null
+  } | null
   /** Where given it stands in place of `accuracy`. */
   calibration: Certificate | null
   digitPa: number
@@ -129,6 +136,8 @@ export type RigSpec = {
   closedBelowOhm: number
   openAboveOhm: number
   leadsOhm: number
+  /** Of a resistance, ohm added to a share of the reading; null where it is not stated. */
+  meterAccuracy: { ofReading: number; ohm: number; distribution: 'rectangular' | 'normal'; coverage: number } | null
   lag: { valueS: number; uS: number; n: number | null } | null
   rule: 'guarded' | 'simple' | 'risk'
   guardFactor: number
@@ -136,6 +145,8 @@ export type RigSpec = {
   risk: number
   /** Last day on which the manometer's certificate is valid, `YYYY-MM-DD`; null where none is stated. */
   due: string | null
+  /** The same of a meter of its own. */
+  meterDue: string | null
 }
 
 /** Numbers of `rig` in SI units. `accuracy.fullScalePa` is already ofFullScale × full scale: what is left after zeroing. */
@@ -145,6 +156,7 @@ export function rigSpecOf(rig: Rig): RigSpec {
   if (!manometer || !contact) throw new Error('rigSpecOf: a checked rig has a manometer and a meter')
   const inPa = (a: { value: number; unit: keyof typeof pressureUnits }) => a.value * pressureUnits[a.unit]
   const { accuracy } = manometer
+  const ofMeter = rig.meter?.accuracy
   return {
     suctionSign: manometer.suctionSign,
     accuracy: accuracy
@@ -153,6 +165,7 @@ export function rigSpecOf(rig: Rig): RigSpec {
           fullScalePa: accuracy.ofFullScale * inPa(accuracy.fullScale),
           distribution: accuracy.distribution,
           coverage: accuracy.coverage ?? 2,
+          hysteresis: accuracy.hysteresis ?? null,
         }
       : null,
     calibration: manometer.calibration ? certificateOf(manometer.calibration, manometer.suctionSign) : null,
@@ -162,10 +175,12 @@ export function rigSpecOf(rig: Rig): RigSpec {
     closedBelowOhm: contact.closedBelowOhm,
     openAboveOhm: contact.openAboveOhm,
     leadsOhm: contact.leadsOhm,
+    meterAccuracy: ofMeter ? { ...ofMeter, coverage: ofMeter.coverage ?? 2 } : null,
     lag: rig.lag ? { valueS: rig.lag.valueS, uS: rig.lag.uS, n: rig.lag.n ?? null } : null,
     rule: rig.decision?.rule ?? 'guarded',
     guardFactor: rig.decision?.guardFactor ?? 1,
     risk: rig.decision?.risk ?? 0.025,
     due: manometer.identity?.due ?? null,
+    meterDue: rig.meter?.identity?.due ?? null,
   }
 }

@@ -15,7 +15,8 @@ export type ContactState =
 /** A pressure reading, corrected by the certificate where there is one; suction that pushes the switch positive, zero not yet subtracted. */
 export type PressureSample = { tUs: number; rawPa: number; overRange: boolean }
 
-export type ContactSample = { tUs: number; ohm: number; state: ContactState }
+/** `digitOhm`: the last digit shown, where the line tells it. */
+export type ContactSample = { tUs: number; ohm: number; state: ContactState; digitOhm?: number | null }
 
 /** A pressure with zero subtracted. */
 export type TrackSample = { tUs: number; pressurePa: number }

@@ -5,7 +5,7 @@ import { acceptanceInterval, type Chances, chancesAt, chancesWithin, type Ruled 
 import type { LimitPa, Rating } from '../model/part.ts'
 import type { RigSpec } from '../model/rig.ts'
 import type { Measurand } from '../uncertainty/budget.ts'
-import { isCertified } from '../uncertainty/certificate.ts'
+import { isBare, isCertified } from '../uncertainty/certificate.ts'
 import { expectTest, type TestPlan } from './expected-test.ts'
 
 /** What a test can say of one quantity. */
@@ -34,7 +34,9 @@ export type Capability = {
     | 'no-acceptance-interval'
     | 'no-accuracy'
     | 'overdue'
+    | 'meter-overdue'
     | 'outside-certificate'
+    | 'two-point-certificate'
     | 'too-few-cycles'
     | 'no-limits'
     | null
@@ -62,7 +64,7 @@ export function capabilityOf(rating: Rating, rig: RigSpec, plan: TestPlan, day: 
   const quantities = assess(rating, rig, plan)
   const limited = quantities.filter((q) => q.limit !== null)
   const worst = worstOf(limited)
-  const why = whyNot(rig, plan, quantities, day)
+  const why = whyNot(rating, rig, plan, quantities, day)
   const blocked = why !== null && why !== 'no-acceptance-interval' && why !== 'too-few-cycles'
   const decides = why !== null ? 'no' : isDecided(limited) ? 'yes' : 'seldom'
   return {
@@ -80,6 +82,7 @@ export function capabilityOf(rating: Rating, rig: RigSpec, plan: TestPlan, day: 
 }
 
 function whyNot(
+  { maxOhm }: Rating,
   rig: RigSpec,
   plan: TestPlan,
   quantities: readonly QuantityCapability[],
@@ -90,8 +93,10 @@ function whyNot(
   const { accuracy, calibration } = rig
   if (accuracy === null && calibration === null) return 'no-accuracy'
   if (rig.due !== null && day > rig.due) return 'overdue'
+  if (maxOhm !== null && rig.meterDue !== null && day > rig.meterDue) return 'meter-overdue'
   const points = quantities.filter((q) => q.quantity !== 'differential').map((q) => q.expectedPa)
   if (calibration !== null && !points.every((pa) => isCertified(calibration, pa))) return 'outside-certificate'
+  if (calibration !== null && accuracy === null && isBare(calibration)) return 'two-point-certificate'
   if (plan.cycles < criteria.fewestCycles) return 'too-few-cycles'
   return limited.some((q) => q.accept === null) ? 'no-acceptance-interval' : null
 }
@@ -162,7 +167,14 @@ function neededManometer(rating: Rating, rig: RigSpec, plan: TestPlan): Capabili
   const digitPa = Math.min(rig.digitPa, rating.halfTolerancePa / criteria.digitsInT)
   const enough = Math.max(plan.cycles, criteria.fewestCycles)
   const decides = (accuracyPa: number) => {
-    const accuracy = { ofReading: 0, fullScalePa: accuracyPa, distribution: 'rectangular' as const, coverage: 2 }
+    const hysteresis = rig.accuracy?.hysteresis ?? null
+    const accuracy = {
+      ofReading: 0,
+      fullScalePa: accuracyPa,
+      distribution: 'rectangular' as const,
+      coverage: 2,
+      hysteresis,
+    }
     const zeroPa = rig.zeroPa === null ? null : Math.min(rig.zeroPa, digitPa)
     return decidesWith(rating, { ...rig, accuracy, calibration: null, digitPa, zeroPa }, { ...plan, cycles: enough })
   }

@@ -65,6 +65,7 @@ export function expectTest(rating: Rating, rig: RigSpec, plan: TestPlan): Record
     rig,
     resolutionPa: rig.digitPa,
     ratePaPerS: { make: ratePaPerS, break: ratePaPerS },
+    lagDof: null,
     scatterPa: { make: scatterPa, break: scatterPa, differential: scatterPa * Math.SQRT2 },
     // The plan has two brisk strokes and a hold: they prove lag and line.
     allowances: proved,

@@ -1,4 +1,4 @@
-// Closed readings away from any edge into the contact's resistance: median, worst, and the median of each closure.
+// Closed readings away from any edge into the contact's resistance: median, worst, each closure, and where it conducts poorly.
 import { criteria } from '../criteria.table.ts'
 import type { RigSpec } from '../model/rig.ts'
 import type { ContactSample } from '../model/samples.ts'
@@ -10,36 +10,88 @@ export type ContactResistance = {
   maxOhm: number | null
   /** Median of each closure in order, leads off. */
   closuresOhm: number[]
+  /** Coarsest digit that the meter showed; null where its lines do not tell. */
+  digitOhm: number | null
+  poor: PoorContact
 }
 
-/** Resistance with the leads taken off; all null for the network, which hides it unless its own values were measured. */
+/** Readings between the two thresholds while the contact should conduct. */
+export type PoorContact = {
+  /** Stretches between two edges in which it should have conducted, and in how many of them two such readings came in a row. */
+  closures: number
+  poor: number
+  /** Such readings in all; when the first two in a row began, else the first alone; µs. */
+  readings: number
+  firstUs: number | null
+}
+
+const none: ContactResistance = {
+  medianOhm: null,
+  maxOhm: null,
+  closuresOhm: [],
+  digitOhm: null,
+  poor: { closures: 0, poor: 0, readings: 0, firstUs: null },
+}
+
+type Closure = {
+  ohms: number[] /** Times of readings between the thresholds. */
+  betweenUs: number[]
+  poorUs: number | null
+}
+
+/**
+ * Resistance with the leads taken off; all null for the network, which hides it unless its own values were measured.
+ * `mustConduct` tells by the pressure where the pair has to be closed, whatever the meter shows.
+ */
 export function contactResistance(
   contact: readonly ContactSample[],
   edges: readonly Edge[],
   rig: RigSpec,
+  intervalS: number,
+  mustConduct: (tUs: number) => boolean = () => false,
 ): ContactResistance {
-  if (rig.pair === 'network') return { medianOhm: null, maxOhm: null, closuresOhm: [] }
-  const closures: number[][] = []
+  if (rig.pair === 'network') return none
+  // A meter integrates: a reading that began before the edge holds some of the other state.
+  const clearUs = Math.max(criteria.clearOfEdgeUs, criteria.clearOfEdgeIntervals * intervalS * 1e6)
+  const closures = new Map<number, Closure>()
   let next = 0
-  let newClosure = true
-  for (const { tUs, ohm, state } of contact) {
-    while (next < edges.length && edges[next]!.hiUs <= tUs) {
-      newClosure = true
-      next++
+  let digitOhm: number | null = null
+  let beforeUs: number | null = null
+  for (const sample of contact) {
+    const { tUs, ohm, state } = sample
+    while (next < edges.length && edges[next]!.hiUs <= tUs) next++
+    const [previous, following] = [edges[next - 1], edges[next]]
+    const clear = !(previous && tUs - previous.hiUs < clearUs) && !(following && following.loUs - tUs < clearUs)
+    const valueOhm = ohm - rig.leadsOhm
+    const between = valueOhm >= rig.closedBelowOhm && valueOhm <= rig.openAboveOhm
+    const counts = clear && Number.isFinite(ohm) && (state === 'closed' || (between && mustConduct(tUs)))
+    const lastBetweenUs: number | null = beforeUs
+    beforeUs = counts && between ? tUs : null
+    if (!counts) continue
+    const closure: Closure = closures.get(next) ?? { ohms: [], betweenUs: [], poorUs: null }
+    closures.set(next, closure)
+    if (state === 'closed') {
+      closure.ohms.push(valueOhm)
+      digitOhm = Math.max(digitOhm ?? 0, sample.digitOhm ?? 0) || null
     }
-    if (state !== 'closed' || !Number.isFinite(ohm)) continue
-    const previous = edges[next - 1]
-    const following = edges[next]
-    if (previous && tUs - previous.hiUs < criteria.clearOfEdgeUs) continue
-    if (following && following.loUs - tUs < criteria.clearOfEdgeUs) continue
-    if (newClosure) closures.push([])
-    newClosure = false
-    closures.at(-1)?.push(ohm - rig.leadsOhm)
+    if (!between) continue
+    closure.betweenUs.push(tUs)
+    if (lastBetweenUs !== null) closure.poorUs ??= lastBetweenUs
   }
-  const all = closures.flat()
+  const found = [...closures.values()]
+  const all = found.flatMap(({ ohms }) => ohms)
+  const poor = found.flatMap(({ poorUs }) => poorUs ?? [])
+  const between = found.flatMap(({ betweenUs }) => betweenUs)
   return {
     medianOhm: median(all),
     maxOhm: all.length === 0 ? null : all.reduce((a, b) => Math.max(a, b)),
-    closuresOhm: closures.flatMap((c) => median(c) ?? []),
+    closuresOhm: found.flatMap(({ ohms }) => median(ohms) ?? []),
+    digitOhm,
+    poor: {
+      closures: found.length,
+      poor: poor.length,
+      readings: between.length,
+      firstUs: poor[0] ?? between[0] ?? null,
+    },
   }
 }

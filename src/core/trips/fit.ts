@@ -75,7 +75,7 @@ export function fitSession(trips: readonly TripInput[], prior: LagEstimate | nul
   const from = Math.min(...alive) - coarseStepS
   const to = Math.max(...alive) + coarseStepS
   const fine = Array.from({ length: fineSteps + 1 }, (_, i) => from + (i * (to - from)) / fineSteps)
-  const nodes = weighFixed(prepared, groups, dampings, fine, prior, sigmaOf)
+  const nodes = weighFixed(prepared, groups, dampings, fine, prior, sigmaOf, sigmas)
   return nodes.length === 0 ? null : summarise(prepared, groups, nodes, sigmaOf)
 }
 
@@ -178,6 +178,7 @@ function weighFixed(
   lags: readonly number[],
   prior: LagEstimate | null,
   sigmaOf: ReadonlyMap<string, number>,
+  sigmas: readonly number[],
 ): Node[] {
   const nodes: (Node & { log: number })[] = []
   dampings.forEach(({ delayS: dampingS, logPrior: usual }, damping) => {
@@ -186,11 +187,10 @@ function weighFixed(
       let log = usual + logPrior(prior, lagS) + moments.reduce((sum, m) => sum + m.logWeight, 0)
       const fits = groups.map((g): Fit => {
         if (g.indices.length === 0) return null
-        const fit = groupFit(
-          g.indices.map((i) => moments[i]!),
-          sigmaOf.get(g.transition)!,
-        )
-        log += fit.logZ
+        const own = g.indices.map((i) => moments[i]!)
+        // How well a lag fits does not hang on the one scatter that the mean is taken with.
+        log += logSum(sigmas.map((sigma) => groupFit(own, sigma).logZ))
+        const fit = groupFit(own, sigmaOf.get(g.transition)!)
         return fit
       })
       nodes.push({ log, weight: 0, lagS, damping, dampingS, moments, fits })

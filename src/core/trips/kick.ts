@@ -1,7 +1,7 @@
 // The readings around one trip into how likely each moment of it is: the kick's step dates the trip in the pressure stream.
 import { criteria } from '../criteria.table.ts'
+import { laterOf, logJoin } from './later.ts'
 import {
-  advance,
   filterRamp,
   isSurprise,
   logGauss,
@@ -175,47 +175,6 @@ function kickWindowS(samples: readonly RampSample[]): number {
   return Math.max(criteria.kickWindowS, criteria.kickWindowReadings * intervalS)
 }
 
-/** What the readings from one on say of the ramp there: their log likelihood for any pressure and pace, the likeliest state, its covariance. */
-type Later = { logLik: number; state: RampState }
-
-/**
- * For each reading what it and those behind it say, followed from the end backwards. Just behind a kick's window what is left of it
- * may still fade: there the rate wanders as far as that makes it.
- */
-function laterOf(samples: readonly RampSample[], model: RampModel, largestPa: number): Later[] {
-  const reversed = samples.map((s) => ({ ...s, tS: -s.tS })).reverse()
-  const steady = filterRamp(reversed, model)
-  const fading = { ...model, q: model.q + (criteria.kickFadeShare * largestPa) ** 2 / criteria.kickFadingS }
-  return reversed
-    .map((last, i): Later => {
-      let from = i
-      while (from > 0 && last.tS - reversed[from - 1]!.tS < criteria.kickFadingS) from--
-      let state = steady.states[from]!
-      let logLik = steady.logLiks[from]!
-      for (let k = from + 1; k <= i; k++) {
-        const next = advance(state, reversed[k]!.tS - reversed[k - 1]!.tS, reversed[k]!, fading)
-        state = next.state
-        logLik += next.logLik
-      }
-      return { logLik: logLik + logAnyRate, state: { ...state, vPaPerS: -state.vPaPerS, pv: -state.pv } }
-    })
-    .reverse()
-}
-
-/** Log likelihood of the later readings where the ramp comes to them as `state`, at its pace or at another (the price of a jump). */
-function logJoin(state: RampState, later: Later): number {
-  const join = (rateVar: number) => {
-    const pp = state.pp + later.state.pp
-    const pv = state.pv + later.state.pv
-    const vv = state.vv + later.state.vv + rateVar
-    const [p, v] = [later.state.pPa - state.pPa, later.state.vPaPerS - state.vPaPerS]
-    const rest = vv - (pv * pv) / pp
-    // Not capped as a wild reading is: both are states of one ramp.
-    return -0.5 * (Math.log(4 * Math.PI ** 2 * pp * rest) + (p * p) / pp + (v - (pv / pp) * p) ** 2 / rest)
-  }
-  return later.logLik + Math.max(join(0), join(paceJump.rateVar) - paceJump.price)
-}
-
 /**
  * Log likelihood of the readings from `gap` up to `endS`, if a kick of unknown size K ≥ 0 against the ramp began at `tS`: the
  * reading is p − direction·K·shown(t − tS). Filter over [p, v, K]; K ~ N(0, largestPa²) cut at 0. Past the
@@ -297,9 +256,6 @@ function kickTail(
 
 /** Log likelihood that a fading kick must bring beyond one that stays: a change of pace. */
 const fadingPrice = paceJump.price
-
-/** Log of the breadth of the rates that a ramp begins with, whatever they are: taken out where they are known. */
-const logAnyRate = 0.5 * Math.log(2 * Math.PI * paceJump.rateVar)
 
 /** log(2·Φ(z)) to a few per cent (logistic approximation, Φ(z) ≈ 1/(1 + exp(−1.702 z))): only its order counts here. */
 function logPositive(z: number): number {

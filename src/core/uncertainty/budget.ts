@@ -75,7 +75,12 @@ function scatterLine(quantity: Measurand, uPa: number, dof: number): BudgetLine 
 }
 
 /** The lag's share: the rate times what is open of it, and never less than the fit itself leaves open. */
-function lagLine(quantity: Measurand, lagUs: number, ratePaPerS: number, fitU: number): BudgetLine {
+function lagLine(
+  quantity: Measurand,
+  { lagUs, dof }: { lagUs: number; dof: number | null },
+  ratePaPerS: number,
+  fitU: number,
+): BudgetLine {
   const uPa = Math.max(fitU, ratePaPerS * lagUs)
   const sensitivity = lagUs > 0 ? uPa / lagUs : 0
   return {
@@ -87,7 +92,7 @@ function lagLine(quantity: Measurand, lagUs: number, ratePaPerS: number, fitU: n
     divisor: 1,
     sensitivity,
     uPa,
-    dof: null,
+    dof,
   }
 }
 
@@ -118,6 +123,8 @@ type Input = {
   /** How finely a moving pressure is read: a digit, or better where the crossings of a coarse one are used. */
   resolutionPa: number
   ratePaPerS: Record<'make' | 'break', number>
+  /** Where the lag comes from the scatter of the trips: how well that is known; null where kicks, or the rig's record, tell it. */
+  lagDof: number | null
   scatterPa: Record<Measurand, number | null>
   allowances: Allowances
 }
@@ -133,7 +140,7 @@ export function measure(input: Input): Record<Measurand, Measured> {
 
 function measurePoint(
   quantity: 'make' | 'break',
-  { fit, zero, rig, ratePaPerS, scatterPa, allowances }: Input,
+  { fit, zero, rig, ratePaPerS, lagDof, scatterPa, allowances }: Input,
 ): Measured {
   const point = fit?.[quantity]
   if (!fit || !point) return { ...unmeasured }
@@ -145,7 +152,7 @@ function measurePoint(
     // The zero was rounded too, and by the same amount for every trip: nothing of it averages out.
     rectangular(quantity, 'digit', rig.digitPa / 2),
     scatterLine(quantity, point.scatterU, point.scatterDof),
-    lagLine(quantity, fit.lag.uS, ratePaPerS[quantity], point.lagU),
+    lagLine(quantity, { lagUs: fit.lag.uS, dof: lagDof }, ratePaPerS[quantity], point.lagU),
   ]
   const estimate = estimateOf(point.valuePa, point.n, scatterPa[quantity], budget, allowances[quantity])
   const instrumentU = Math.hypot(...manometer.map((line) => line.uPa), zeroLine.uPa)
@@ -153,7 +160,7 @@ function measurePoint(
 }
 
 /** In the difference the zero cancels; what the manometer leaves, two digits and twice the lag stay. */
-function measureDifference({ fit, rig, resolutionPa, scatterPa, allowances }: Input): Measured {
+function measureDifference({ fit, rig, resolutionPa, lagDof, scatterPa, allowances }: Input): Measured {
   const [make, back] = [fit?.make, fit?.break]
   if (!fit || !make || !back) return { ...unmeasured }
   const valuePa = make.valuePa - back.valuePa
@@ -161,7 +168,7 @@ function measureDifference({ fit, rig, resolutionPa, scatterPa, allowances }: In
   // Each trip meets the digits elsewhere on its ramp: the errors of 2 × n trips are independent.
   const digit = rectangular('differential', 'digit', resolutionPa / 2, Math.sqrt(2 / Math.min(make.n, back.n)))
   // Where kicks date the trips most of the lag cancels; where rates alone do, the fit itself carries (rM + rB)·u(L).
-  const lag = lagLine('differential', fit.lag.uS, 0, fit.differentialLagU)
+  const lag = lagLine('differential', { lagUs: fit.lag.uS, dof: lagDof }, 0, fit.differentialLagU)
   const budget = [...manometer, digit, jointScatter(make, back), lag]
   const n = Math.min(make.n, back.n)
   return {

@@ -1,6 +1,7 @@
 // What a recording comes to into its row of the list: verdict, part, serial number, date and damage.
 import type { StartEvent } from '../../core/model/event.ts'
 import type { Result } from '../../core/model/result.ts'
+import { recordedText } from '../text/recorded-text.ts'
 import { reasonOf } from '../text/verdict-reason.ts'
 import { verdictWords } from '../text/words.ts'
 import type { Choice } from './pick-list.ts'
@@ -18,7 +19,7 @@ export function recordingRow(start: StartEvent, result: Result, name: string): O
       part.model ?? part.kind,
       part.serial ?? 'no serial',
       dateText(start.at),
-      [simulated ? 'simulated' : '', damageText(result)].filter(Boolean).join(', '),
+      [simulated ? 'simulated' : '', damageText(result), recordedText(result)].filter(Boolean).join(', '),
     ],
     tone,
     about: [name, reasonOf(result, part), `Purpose ${start.purpose}, rig ${start.rig.name ?? 'without name'}.`],

@@ -20,7 +20,7 @@ export function budgetLines(result: Result, part: Part, narrow = false): string[
   const { unit } = ratingOf(part)
   const had = names.filter((name) => result.budget.some((line) => line.quantity === name))
   if (had.length === 0) return ['No budget: no trip that counts.']
-  return had.flatMap((name, i) => [
+  const tables = had.flatMap((name, i) => [
     ...(i === 0 ? [] : ['']),
     `Uncertainty budget of ${name}`,
     ...table(
@@ -31,6 +31,21 @@ export function budgetLines(result: Result, part: Part, narrow = false): string[
     combined(result[name], unit, narrow),
     ...singleTrips(result[name], unit),
   ])
+  const told = Object.entries(meanings).filter(([name]) => result.budget.some(({ component }) => component === name))
+  return [...tables, '', ...told.map(([name, meaning]) => `  ${padText(name, 14)}  ${meaning}`)]
+}
+
+/** What each component is, in the order of the tables. */
+const meanings: Readonly<Record<string, string>> = {
+  gauge: 'the accuracy that the rig states of its manometer',
+  certificate: 'U of the corrections on its certificate',
+  drift: 'what it may have changed since',
+  'between-points': 'how far it may bend between the points of the certificate',
+  hysteresis: 'what it may show differently on the rise and on the fall',
+  zero: 'how far the zero may have moved',
+  digit: 'the last digit of the display',
+  scatter: 'the switch itself, from trip to trip',
+  lag: 'how much later the contact is seen than the pressure',
 }
 
 function table(lines: readonly BudgetLine[], unit: PressureUnit, narrow: boolean): string[] {

@@ -50,8 +50,14 @@ function reasonLines(told: Capability, part: Part): string[] {
       return ['The rig file states neither accuracy nor calibration of the manometer: nothing can be assessed.']
     case 'overdue':
       return ["The manometer's certificate is overdue: measuring goes on, nothing is assessed."]
+    case 'meter-overdue':
+      return ["The meter's certificate is overdue and the part has a limit in ohm: nothing is assessed."]
     case 'outside-certificate':
       return ["The trips will lie outside the points of the manometer's certificate: have it calibrated there too."]
+    case 'two-point-certificate':
+      return [
+        'Nothing bounds the manometer between the only two points of its certificate: state its accuracy in the rig file, or have it calibrated at a point between.',
+      ]
     case 'too-few-cycles':
       return [`${told.cycles.planned} cycles are planned; at least ${criteria.fewestCycles} have to count.`]
     default:

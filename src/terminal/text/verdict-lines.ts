@@ -12,6 +12,7 @@ import {
   unitsShown,
 } from '../../core/text/pressure-text.ts'
 import { type Line, lineWidth, type Span, span } from './line.ts'
+import { recordedText } from './recorded-text.ts'
 import { cleanText, padText, textWidth } from './text.ts'
 import { type Grounds, reasonOf } from './verdict-reason.ts'
 import { effectWords, limitNames, outcomeWord, outcomeWords, verdictWords } from './words.ts'
@@ -32,6 +33,7 @@ const stepsWhenBlocked: Record<Blocked['why'], string> = {
     'Nothing is decided. State that limit in the part file (draft-proving: the low one, blockage: the high one), then test again.',
   'no-accuracy': 'Nothing is decided. State accuracy or certificate of the manometer in the rig, then test again.',
   overdue: 'Nothing is decided. Have the manometer calibrated, put the new date into the rig, then test again.',
+  'meter-overdue': 'Nothing is decided. Have the meter calibrated, put the new date into the rig, then test again.',
 }
 
 /**
@@ -81,8 +83,14 @@ export function verdictLines(
     // The code is what other programs know a finding by.
     ...rows.findings.map((f, i) => [span('Finding, '), ...f, span(` (${cleanText(result.findings[i]!.code)})`)]),
     ...actedRows(result.acted),
+    ...recordedRows(result),
     [span(`Next: ${nextAfter(result.verdict, simulated, grounds)}`)],
   ].map((row) => row.map((s) => s.text).join(''))
+}
+
+function recordedRows(result: Result): Line[] {
+  const text = recordedText(result)
+  return text === '' ? [] : [[span(`Then and now: ${text}.`)]]
 }
 
 /** What so many strokes can show: 1 − (1 − p)ⁿ is the chance to see a fault that comes in a share p of them. */

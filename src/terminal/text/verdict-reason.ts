@@ -7,7 +7,14 @@ import type { EndReason } from '../../core/model/event.ts'
 import { type Part, ratingOf } from '../../core/model/part.ts'
 import type { Estimate, FindingEffect, LimitResult, Result, WhyNot } from '../../core/model/result.ts'
 import type { PressureUnit } from '../../core/model/units.ts'
-import { limitsText, limitText, pressureText, readingStep, uncertainText } from '../../core/text/pressure-text.ts'
+import {
+  limitsText,
+  limitText,
+  noNumber,
+  pressureText,
+  readingStep,
+  uncertainText,
+} from '../../core/text/pressure-text.ts'
 import type { Live } from '../../core/view/live.ts'
 import { cleanText } from './text.ts'
 import { limitNames, stepWords } from './words.ts'
@@ -74,6 +81,8 @@ function blockedText(blocked: Blocked): string {
       return 'Measured only: neither accuracy nor certificate of the manometer is stated.'
     case 'overdue':
       return `Measured only: the manometer's certificate was valid until ${blocked.due}, and the test is later.`
+    case 'meter-overdue':
+      return `Measured only: the meter's certificate was valid until ${blocked.due}, and the part has a limit in ohm.`
   }
 }
 
@@ -139,9 +148,14 @@ function limitSentence(limit: LimitResult, result: Result, part: Part): string {
   const { unit, ratedPa } = ratingOf(part)
   const name = limitNames[limit.name]
   if (limit.name === 'contact') {
-    const { medianOhm } = result.contact
-    const value = medianOhm === null ? 'was not measured' : `is ${medianOhm.toFixed(2)} ohm`
-    return `The contact resistance ${value}; the limit is ${limit.highPa ?? '–'} ohm.`
+    const { medianOhm, maxOhm } = result.contact
+    const most = `the limit is ${limit.highPa ?? noNumber} ohm`
+    if (medianOhm === null) return `The contact resistance was not measured; ${most}.`
+    const value = `The contact resistance is ${medianOhm.toFixed(2)} ohm`
+    if (limit.outcome === 'undecided')
+      return `${value}, its highest reading ${maxOhm?.toFixed(2)} ohm: too near the limit of ${limit.highPa} ohm to decide.`
+    const single = medianOhm <= (limit.highPa ?? 0) ? ', but a single closure lies above it' : ''
+    return `${value}; ${most}${single}.`
   }
   const { valuePa, UPa } = measuredOf(limit.name, result)
   if (valuePa === null) return `The ${name} was not measured; its limits are ${limitsText(limit, unit)} ${unit}.`

@@ -118,7 +118,13 @@ describe('undecided stands before pass', () => {
 })
 
 test('The recorded verdict of the time is no input.', () => {
-  const run = goodRun
-  const told = step(run, { type: 'verdict', t: run.tUs, result: { verdict: 'fail' } })
-  expect(verdictOf(sealRun(told))).toBe('pass')
+  const told = (run: Run, result: unknown) => resultOf(sealRun(step(run, { type: 'verdict', t: run.tUs, result })))!
+  expect(told(goodRun, { verdict: 'fail' })).toMatchObject({
+    verdict: 'pass',
+    recorded: { verdict: 'fail', software: null },
+  })
+  expect(told(foldEvents(failing.events), { verdict: 'pass' }).verdict).toBe('fail')
+  for (const nothing of [null, 'pass', { verdict: 'fine' }]) expect(told(goodRun, nothing).recorded).toBeNull()
+  const by = foldEvents(restarted(good, { software: 'makebreak 0.1.0' }).events)
+  expect(told(by, { verdict: 'pass' }).recorded).toEqual({ verdict: 'pass', software: '0.1.0' })
 })

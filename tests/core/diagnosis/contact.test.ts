@@ -13,7 +13,25 @@ describe('high-contact-resistance', () => {
     expect(result.limits.find((l) => l.name === 'contact')).toMatchObject({ highPa: 2, outcome: 'fail' })
     expect(result.verdict).toBe('fail')
   })
-  test('is not said just below it', () => expect(found(session({ contactOhm: () => 1.9 }))).toEqual([]))
+  test('is not said below it, and inside the guard the limit alone says undecided', () => {
+    expect(found(session({ contactOhm: () => 1.8 }))).toEqual([])
+    const near = judged(session({ contactOhm: () => 1.95 }))
+    expect(near.findings).toEqual([])
+    expect(near.limits.find((l) => l.name === 'contact')).toMatchObject({ outcome: 'undecided' })
+    expect(near.verdict).toBe('undecided')
+  })
+  test('is said of one closure that lies wholly above it', () => {
+    const result = judged(session({ contactOhm: (stroke) => (stroke === 3 ? 3 : 0.3) }))
+    expect(result.findings.map((f) => [f.code, f.effect])).toEqual([['high-contact-resistance', 'fail']])
+    expect(result.findings[0]!.text).toMatch(/^In one closure the contact measures 3/)
+  })
+  test('goes with what the rig states of its meter: a poor one leaves it undecided', () => {
+    const accuracy = { ofReading: 0, ohm: 0.5, distribution: 'rectangular' }
+    const result = judged(session({ contactOhm: () => 2.2, rig: { meter: { accuracy } } }))
+    expect(result.verdict).toBe('undecided')
+    // Half an ohm, the clips and the digit of the line, 0.001 ohm: JCGM 100:2008, 4.3.7.
+    expect(result.contact.uOhm).toBeCloseTo(Math.hypot(0.5, 0.05, 0.0005) / Math.sqrt(3), 6)
+  })
   test('is a note where the part states no limit', () => {
     const recording = session({ contactOhm: () => 2.2, ...noMaxOhm })
     expect(found(recording)).toEqual([['high-contact-resistance', 'note']])
@@ -58,6 +76,48 @@ describe('intermittent', () => {
   })
   test('is not what an opening right at the trip is: that is chatter', () => {
     expect(found(opens((s) => s.makeS + 0.5)).map(([code]) => code)).toEqual(['chatter'])
+  })
+})
+
+describe('poor-contact', () => {
+  const good = session()
+  /** Readings of 50 ohm in the middle of the closure of each stroke named. */
+  const poor = (strokes: readonly number[], forS: number) =>
+    rewrite(good, 'meter', (tS, text) => {
+      const at = strokes.map((i) => good.strokes[i]!.makeS + 1)
+      return text === closed3 && at.some((atS) => within(tS, atS, atS + forS)) ? '+5.0E+01\n' : text
+    })
+  const closed3 = '3.100e-1\n'
+  const of = (strokes: readonly number[], forS: number) => found(poor(strokes, forS))
+
+  test('is a note of a single reading, undecided in one closure, a fail in more than one in five', () => {
+    expect(of([2], 0.2)).toEqual([['poor-contact', 'note']])
+    expect(judged(poor([2], 0.2)).verdict).toBe('pass')
+    expect(of([2], 0.6)).toEqual([['poor-contact', 'undecided']])
+    expect(judged(poor([2], 0.6))).toMatchObject({ verdict: 'undecided', contact: { poorShare: 1 / 6 } })
+    expect(of([2, 3], 0.6)).toEqual([['poor-contact', 'fail']])
+    expect(judged(poor([2, 3], 0.6)).verdict).toBe('fail')
+  })
+  test('is not said of a sound contact, of which no closure is poor', () => {
+    expect(judged(good)).toMatchObject({ findings: [], contact: { poorShare: 0 } })
+  })
+})
+
+describe('meter-overdue', () => {
+  const overdue = { rig: { meter: { identity: { due: '2026-03-01' } } } }
+  test('is a note where the part states no limit in ohm: its contact is not assessed, the part is', () => {
+    const result = judged(session({ ...overdue, ...noMaxOhm }))
+    expect(result.findings.map((f) => [f.code, f.effect])).toEqual([['meter-overdue', 'note']])
+    expect(result.verdict).toBe('pass')
+  })
+  test('keeps a part with a limit in ohm from a verdict, and a fail is told beside', () => {
+    const result = judged(session(overdue))
+    expect(result.verdict).toBe('not-assessed')
+    expect(result.limits.find((l) => l.name === 'contact')!.outcome).toBe('not-assessed')
+    expect(judged(session({ ...overdue, makePa: 74, breakPa: 60 })).beside).toMatch(/trips steadily/)
+  })
+  test('is not said on the last day', () => {
+    expect(judged(session({ rig: { meter: { identity: { due: '2026-03-02' } } } })).verdict).toBe('pass')
   })
 })
 

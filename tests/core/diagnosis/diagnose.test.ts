@@ -1,8 +1,13 @@
 import { readdirSync } from 'node:fs'
-import { expect, test } from 'vitest'
-import { type Found, tell } from '../../../src/core/diagnosis/diagnose.ts'
+import { describe, expect, test } from 'vitest'
+import { besideOf, decide } from '../../../src/core/decision/verdict.ts'
+import { type Found, takeBack, tell } from '../../../src/core/diagnosis/diagnose.ts'
 import { type FindingCode, findingRows } from '../../../src/core/diagnosis/findings.table.ts'
-import type { FindingEffect } from '../../../src/core/model/result.ts'
+import { takeBacks } from '../../../src/core/diagnosis/take-back.table.ts'
+import type { FindingEffect, Verdict } from '../../../src/core/model/result.ts'
+import { foldEvents, resultFrom, sealRun } from '../../harness/fold-events.ts'
+import { createRandom } from '../../harness/foreign-recording.ts'
+import { found, judged, session } from './sessions.ts'
 
 const effects: readonly FindingEffect[] = ['void', 'fail', 'undecided', 'note']
 const codes = Object.keys(findingRows) as FindingCode[]
@@ -50,4 +55,79 @@ test('a meter that hunts for its range, a note, hides neither spread nor a ratin
 test('a cause that is as grave silences its symptoms', () => {
   expect(tell([one('off-rating', 'fail'), one('water-in-line', 'void')]).map((f) => f.code)).toEqual(['water-in-line'])
   expect(tell([one('weakening', 'undecided'), one('chatter', 'undecided')]).map((f) => f.code)).toEqual(['chatter'])
+})
+
+const good = session()
+const goodRun = sealRun(foldEvents(good.events))
+const { limits: met } = resultFrom(good.events)
+
+/** What a good test would come to with these findings beside it. */
+function comesTo(all: readonly Found[]): { verdict: Verdict; beside: string | null } {
+  const evidence = takeBack(all, met)
+  const verdict = decide(goodRun, goodRun.setup!, 6, evidence)
+  return { verdict, beside: besideOf(verdict, evidence) }
+}
+
+/** pass < undecided < fail; a void with a fail beside it keeps the fail, one without stands apart. */
+function gravityOf(all: readonly Found[]): number {
+  const { verdict, beside } = comesTo(all)
+  return verdict === 'fail' || beside !== null ? 2 : verdict === 'pass' ? 0 : 1
+}
+
+const isTaken = (cause: Found, fail: Found) =>
+  fail.effect === 'fail' &&
+  (cause.effect === 'void' || cause.effect === 'undecided') &&
+  takeBacks.some((row) => row.cause === cause.code && row.takes.includes(fail.code))
+
+describe('The verdict counts all that was found:', () => {
+  test('a finding that is added to another never improves it, but for the rows of the table', () => {
+    for (const [a, b] of pairs)
+      for (const of of effects)
+        for (const beside of effects) {
+          const [first, second] = [one(a, of), one(b, beside)]
+          const [before, after] = [gravityOf([first]), gravityOf([first, second])]
+          const told = `${of} ${a}, then ${beside} ${b}`
+          if (isTaken(second, first)) expect(comesTo([first, second]).verdict, told).toBe(beside)
+          else expect(after, told).toBeGreaterThanOrEqual(before)
+        }
+  })
+  test('nor does one that is added to a set drawn at random', () => {
+    const random = createRandom(20)
+    const draw = () =>
+      one(codes[Math.floor(random.uniform() * codes.length)]!, effects[Math.floor(random.uniform() * 4)]!)
+    for (let i = 0; i < 4000; i++) {
+      const set = Array.from({ length: 1 + Math.floor(random.uniform() * 6) }, draw)
+      const more = draw()
+      const all = [...set, more]
+      const told = all.map(({ code, effect }) => `${effect} ${code}`).join(', ')
+      // A fail that no row takes back stays one, whatever is found with it.
+      const kept = all.some((f) => f.effect === 'fail' && !all.some((cause) => isTaken(cause, f)))
+      if (kept) expect(gravityOf(all), told).toBe(2)
+      if (!set.some((f) => isTaken(more, f))) expect(gravityOf(all), told).toBeGreaterThanOrEqual(gravityOf(set))
+      if (comesTo(set).verdict !== 'pass') expect(comesTo(all).verdict, told).not.toBe('pass')
+    }
+  })
+  test('a fail that its cause silences is told beside the void', () => {
+    const frozen = [one('frozen-reading', 'void'), one('spread', 'fail')]
+    expect(tell(frozen).map((f) => f.code)).toEqual(['frozen-reading'])
+    expect(comesTo(frozen)).toEqual({ verdict: 'void', beside: 'spread.' })
+  })
+})
+
+describe('A fail is taken back', () => {
+  test('only by faults of the bench that leave a test void or undecided, each with its reason', () => {
+    for (const { cause, takes, reason } of takeBacks) {
+      expect(findingRows[cause].effects.every((effect) => effect === 'void' || effect === 'undecided')).toBe(true)
+      for (const code of takes) expect(findingRows[code].effects, code).toContain('fail')
+      expect(reason.length).toBeGreaterThan(20)
+    }
+    expect(new Set(takeBacks.map(({ cause }) => cause)).size).toBe(takeBacks.length)
+  })
+  test('to the effect of its cause: with water in the line a rating that is off is no fail beside the void', () => {
+    const wet = session({ makePa: 74, breakPa: 60, offsetPa: () => 4 })
+    expect(found(wet)).toEqual([['water-in-line', 'void']])
+    expect(judged(wet)).toMatchObject({ verdict: 'void', beside: null })
+    // The contact has nothing to do with the water.
+    expect(judged(session({ offsetPa: () => 4, contactOhm: () => 2.5 })).beside).toMatch(/2\.5 Ω, more than 2 Ω/)
+  })
 })

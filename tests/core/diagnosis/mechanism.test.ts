@@ -56,11 +56,23 @@ describe('off-rating', () => {
 
 describe('spread', () => {
   const swinging = (pa: number) => session({ scatterPa: 0.1, shiftPa: (stroke) => (stroke % 2 === 0 ? pa : -pa) })
-  test('fails where single cycles scatter by more than a quarter of the tolerance', () => {
-    // s is about 1.1 × the swing; T/4 = 1.87 Pa.
-    const recording = swinging(2.6)
+  // s is about 1.1 × the swing; T/4 = 1.868 Pa; χ²(0.975, 4) = 11.143 in any table: s·√(4/11.143) reaches T/4 at 3.12 Pa.
+  test('fails where the least that the scatter may be is more than a quarter of the tolerance', () => {
+    const recording = swinging(3.2)
     expect(found(recording)).toEqual([['spread', 'fail']])
     expect(judged(recording).verdict).toBe('fail')
+    const { sPa, leastPa } = judged(recording).findings[0]!.evidence as { sPa: number; leastPa: number }
+    expect(leastPa / sPa).toBeCloseTo(Math.sqrt(4 / 11.143), 4)
+  })
+  test('is undecided where five cycles may scatter as much by chance', () => {
+    const recording = swinging(2.6)
+    expect(found(recording)).toEqual([['spread', 'undecided']])
+    expect(judged(recording).verdict).toBe('undecided')
+  })
+  test('takes the scatter about the mean, so that a trend is no way around it', () => {
+    // 1.3 Pa a stroke over five cycles: s is 1.3 × √2.5 = 2.06 Pa about the mean, and nothing about the trend.
+    const drifting = session({ scatterPa: 0.05, makePa: 66, breakPa: 51, shiftPa: (stroke) => -1.3 * stroke })
+    expect(found(drifting)).toContainEqual(['spread', 'undecided'])
   })
   test('is not said of half of that', () => expect(found(swinging(1.2))).toEqual([]))
 })

@@ -110,7 +110,7 @@ describe('A run', () => {
     expect(result.make).toEqual({ valuePa: null, uPa: null, UPa: null, k: null, dof: null, n: 0, scatterPa: null })
     expect(result.cycles).toEqual([])
     expect(result.firstStroke).toEqual({ makePa: null, breakPa: null })
-    expect(result.contact).toEqual({ medianOhm: null, maxOhm: null })
+    expect(result.contact).toEqual({ medianOhm: null, maxOhm: null, uOhm: null, poorShare: null })
     expect(result.budget).toEqual([])
     expect(result.findings.map((f) => f.code)).not.toContain('never-makes')
   })

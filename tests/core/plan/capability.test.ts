@@ -194,6 +194,22 @@ describe('nothing is promised', () => {
     ['no-accuracy', makeOnly, bare, plan],
     ['overdue', makeOnly, rig({ ...ofFullScale(2), identity: { due: '2026-03-01' } }), plan],
     ['too-few-cycles', makeOnly, rig(ofFullScale(2)), { ...plan, cycles: 4 }],
+    ['meter-overdue', { ...makeOnly, maxOhm: 2 }, { ...rig(ofFullScale(2)), meterDue: '2026-03-01' }, plan],
+    [
+      'two-point-certificate',
+      makeOnly,
+      rig({
+        calibration: {
+          unit: 'inH2O',
+          drift: 0,
+          points: [
+            { reading: 0, correction: 0, U: 0 },
+            { reading: 1, correction: 0, U: 0.001 },
+          ],
+        },
+      }),
+      plan,
+    ],
     [
       'outside-certificate',
       makeOnly,
@@ -218,6 +234,17 @@ describe('nothing is promised', () => {
     const bench = rig({ ...ofFullScale(2), identity: { due: day } })
     expect(capabilityOf(makeOnly, bench, plan, day).why).toBeNull()
   })
+})
+
+test('a differential is planned with what rise and fall leave open: a manometer that states little of it decides more', () => {
+  const uOf = (hysteresis?: number) => {
+    const { accuracy } = ofFullScale(2)
+    const told = capabilityOf(makeOnly, rig({ accuracy: { ...accuracy, hysteresis } }), plan, day)
+    return told.quantities[2]!.uPa
+  }
+  // 0.5 % of 2 inH2O, twice the half of it where nothing is stated, is 0.01 inH2O as a rectangle.
+  expectRelative(uOf() ** 2 - uOf(0) ** 2, (0.01 * 249.08891) ** 2 / 3, 1e-9)
+  expect(uOf(0.1)).toBeLessThan(uOf())
 })
 
 test('a single limit is open on the other side, and a gauge that reaches past the expected break does not decide it', () => {

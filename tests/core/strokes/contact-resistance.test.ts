@@ -14,15 +14,50 @@ describe('The resistance of the contact', () => {
     return { tUs: tS * 1e6, ohm, state: closed ? ('closed' as const) : ('open' as const) }
   })
 
+  const of = (changed = contact, intervalS = 0.1, mustConduct?: (tUs: number) => boolean) =>
+    contactResistance(changed, edges, { ...sampleRig, leadsOhm: 0.2 }, intervalS, mustConduct)
+
   test('is of closed readings at least 0.2 s from any edge, the leads taken off, one median a closure', () => {
-    const found = contactResistance(contact, edges, { ...sampleRig, leadsOhm: 0.2 })
+    const found = of()
     expect(found.closuresOhm).toHaveLength(2)
     expect(found.closuresOhm[0]).toBeCloseTo(0.3, 9)
     expect(found.closuresOhm[1]).toBeCloseTo(0.4, 9)
     expect(found.maxOhm).toBeCloseTo(0.4, 9)
   })
+  test('leaves out two intervals of a slow meter beside each edge: it integrates across them', () => {
+    const settling = contact.map((s) => (Math.abs(s.tUs / 1e6 - 2.65) < 0.06 ? { ...s, ohm: 5 } : s))
+    expect(of(settling).maxOhm).toBeCloseTo(4.8, 9)
+    expect(of(settling, 0.3).maxOhm).toBeCloseTo(0.4, 9)
+  })
   test('is null behind a network, and without a closed reading', () => {
-    expect(contactResistance(contact, edges, { ...sampleRig, pair: 'network' }).medianOhm).toBeNull()
-    expect(contactResistance([], [], sampleRig)).toEqual({ medianOhm: null, maxOhm: null, closuresOhm: [] })
+    expect(contactResistance(contact, edges, { ...sampleRig, pair: 'network' }, 0.1).medianOhm).toBeNull()
+    expect(contactResistance([], [], sampleRig, 0.1)).toMatchObject({ medianOhm: null, maxOhm: null, closuresOhm: [] })
+  })
+  test('knows the digit that the meter showed while it was closed, the coarsest where they differ', () => {
+    expect(of().digitOhm).toBeNull()
+    expect(
+      of(contact.map((s, i) => ({ ...s, digitOhm: s.state === 'open' ? 1e5 : i % 2 ? 0.01 : 0.1 }))).digitOhm,
+    ).toBe(0.1)
+  })
+
+  /** Readings of 50 ohm from a time on, so many in a row: neither closed nor open, so the state stays. */
+  const between = (fromS: number, count: number) => {
+    const first = contact.findIndex((s) => s.tUs / 1e6 > fromS)
+    return contact.map((s, i) => (i >= first && i < first + count ? { ...s, ohm: 50 } : s))
+  }
+  test('is poor in a closure with two readings in a row between the thresholds; a single one is counted only', () => {
+    expect(of(between(2, 2)).poor).toMatchObject({ closures: 2, poor: 1, readings: 2 })
+    expect(of(between(2, 1)).poor).toMatchObject({ closures: 2, poor: 0, readings: 1 })
+    expect(of().poor).toEqual({ closures: 2, poor: 0, readings: 0, firstUs: null })
+  })
+  test('is poor too where it never came to be closed though the pressure says that it must', () => {
+    const open = contact.map((s) =>
+      s.tUs > 5e6 && s.state === 'closed' ? { ...s, ohm: 50, state: 'open' as const } : s,
+    )
+    expect(contactResistance(open, edges, sampleRig, 0.1).poor).toMatchObject({ closures: 1, poor: 0 })
+    expect(contactResistance(open, edges, sampleRig, 0.1, (tUs) => tUs > 5.5e6 && tUs < 6.5e6).poor).toMatchObject({
+      closures: 2,
+      poor: 1,
+    })
   })
 })

@@ -9,7 +9,13 @@ import { type Certificate, certificateOf } from '../../../src/core/model/certifi
 import { type Rig, rigFileSchema } from '../../../src/core/model/rig.ts'
 import { pressureUnits } from '../../../src/core/model/units.ts'
 import { fitLine } from '../../../src/core/statistics/line.ts'
-import { certifiedRangePa, correctionUncertaintyPa, isCertified } from '../../../src/core/uncertainty/certificate.ts'
+import {
+  betweenPointsPa,
+  certifiedRangePa,
+  correctionUncertaintyPa,
+  isCertified,
+} from '../../../src/core/uncertainty/certificate.ts'
+import { manometerDifferenceLines } from '../../../src/core/uncertainty/manometer.ts'
 import { loadDrivers } from '../../../src/load-drivers.ts'
 import { findScenario } from '../../../src/simulation/find-scenario.ts'
 import { shortened } from '../../../src/simulation/good-bench.ts'
@@ -55,6 +61,65 @@ test('the uncertainty between two points is never more than the greater of them,
   // Beyond the last point its correction stays, so that a track has no step; it certifies nothing.
   expect(correctedPa(calibration, 140)).toBe(141)
   expect([certifiedRangePa(calibration), isCertified(calibration, 101.1)]).toEqual([{ lowPa: 0, highPa: 101 }, false])
+})
+
+describe('between two points the correction may lie off the straight line', () => {
+  const bent = (readings: readonly number[]) =>
+    certificate(readings.map((readingPa) => ({ readingPa, correctionPa: 2e-4 * readingPa ** 2, uPa: 0.1 })))
+
+  test('by exactly as much as a manometer does whose error is a parabola', () => {
+    const calibration = bent([0, 50, 120, 200])
+    for (const pa of [10, 25, 49, 60, 85, 119, 130, 160]) {
+      const straight = correctedPa(calibration, pa) - pa
+      expectNear(betweenPointsPa(calibration, pa, 0), Math.abs(straight - 2e-4 * pa ** 2), 1e-9)
+    }
+  })
+  test('by nothing at a point and beyond the ends', () => {
+    expect([0, 50, 200, 210].map((pa) => betweenPointsPa(bent([0, 50, 200]), pa, 3))).toEqual([0, 0, 0, 0])
+  })
+  test('by a quarter of the accuracy half way, by all of it where there are two points only', () => {
+    const flat = (readings: readonly number[]) =>
+      certificate(readings.map((readingPa) => ({ readingPa, correctionPa: 0, uPa: 0.1 })))
+    expectRelative(betweenPointsPa(flat([0, 100, 200]), 50, 2), 0.5, 1e-12)
+    expectRelative(betweenPointsPa(flat([0, 100, 200]), 25, 2), 0.375, 1e-12)
+    expectRelative(betweenPointsPa(flat([0, 100]), 50, 2), 2, 1e-12)
+    expect(betweenPointsPa(flat([0, 100]), 50, 0)).toBe(0)
+  })
+})
+
+describe('in make − break', () => {
+  const accuracy = {
+    ofReading: 0.01,
+    fullScalePa: 2,
+    distribution: 'rectangular' as const,
+    coverage: 2,
+    hysteresis: null,
+  }
+  const lines = (given: Partial<typeof accuracy> | { hysteresis: number }) =>
+    manometerDifferenceLines({ accuracy: { ...accuracy, ...given }, calibration: null }, 60, 45)
+
+  test('the gain keeps its share of the difference, and twice half the accuracy at the make stays between rise and fall', () => {
+    expect(lines({}).map((l) => [l.component, l.value])).toEqual([
+      ['gauge', 0.01 * 15],
+      ['hysteresis', 2 * 0.5 * (0.6 + 2)],
+    ])
+    expectRelative(lines({})[1]!.uPa, 2.6 / Math.sqrt(3), 1e-12)
+  })
+  test('a stated share of the accuracy takes the place of the half', () => {
+    expectRelative(lines({ hysteresis: 0.1 })[1]!.value!, 2 * 0.1 * 2.6, 1e-12)
+    expect(lines({ hysteresis: 0 })[1]!.uPa).toBe(0)
+  })
+  test('it goes with the accuracy beside a certificate too, which does not say how rise and fall differ', () => {
+    const calibration = certificate([
+      { readingPa: 0, correctionPa: 0, uPa: 0.1 },
+      { readingPa: 40, correctionPa: 0, uPa: 0.1 },
+      { readingPa: 100, correctionPa: 0, uPa: 0.1 },
+    ])
+    const components = (stated: typeof accuracy | null) =>
+      manometerDifferenceLines({ accuracy: stated, calibration }, 60, 45).map((l) => l.component)
+    expect(components(accuracy)).toEqual(['certificate', 'drift', 'between-points', 'hysteresis'])
+    expect(components(null)).toEqual(['certificate', 'drift', 'between-points'])
+  })
 })
 
 test('a manometer that shows suction as a negative number has its points turned with it', () => {
@@ -128,7 +193,7 @@ describe('over a whole test', async () => {
     expectNear(corrected.make.valuePa, makePa, corrected.make.UPa!)
     expect(corrected.verdict).toBe('pass')
     const components = corrected.budget.filter((line) => line.quantity === 'make').map((line) => line.component)
-    expect(components.slice(0, 2)).toEqual(['certificate', 'drift'])
+    expect(components.slice(0, 3)).toEqual(['certificate', 'drift', 'between-points'])
     expect(components).not.toContain('gauge')
     const [stated, drift] = corrected.budget
     expectRelative(stated!.uPa, 0.001 * pressureUnits.inH2O, 1e-9)
@@ -136,6 +201,20 @@ describe('over a whole test', async () => {
     // In the difference the two points count as independent.
     const joint = corrected.budget.find((line) => line.quantity === 'differential')!
     expectRelative(joint.uPa, Math.SQRT2 * 0.001 * pressureUnits.inH2O, 1e-9)
+  })
+  test('two points and no accuracy leave a part undecided, with what to state or to have done', () => {
+    const bare = (accuracy: boolean, ...at: number[]) => {
+      const points = at.map((inH2O) => shows(inH2O))
+      const scenario = wrong({ unit: 'inH2O', points, coverage: 2, drift: 0.001 })
+      const manometer = { ...scenario.rig.manometer!, ...(accuracy ? {} : { accuracy: null }) }
+      return resultWith({ ...scenario, rig: { ...scenario.rig, manometer } })
+    }
+    const two = bare(false, 0, 0.5)
+    expect(two.findings.map((f) => [f.code, f.effect])).toEqual([['two-point-certificate', 'undecided']])
+    expect(two.findings[0]!.text).toMatch(/State the accuracy .* or have it calibrated at a point between/)
+    expect(two.verdict).toBe('undecided')
+    expect(bare(false, 0, 0.25, 0.5).findings).toEqual([])
+    expect(bare(true, 0, 0.5).findings).toEqual([])
   })
   test('a certificate whose points end before the make never lets a part pass', () => {
     const points = [0, 0.1, 0.2].map((inH2O) => shows(inH2O))

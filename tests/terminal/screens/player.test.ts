@@ -171,6 +171,12 @@ describe('a recording in the list', () => {
     expect(recordingRow({ ...start, simulated: true }, result, 'x.run').cells.slice(2)).toEqual([
       ...['no serial', '2027-03-14 09:15Z', 'simulated'],
     ])
+    const before = {
+      ...result,
+      verdict: 'undecided' as const,
+      recorded: { verdict: 'pass' as const, software: '0.1.0' },
+    }
+    expect(recordingRow(start, before, 'x.run').cells.at(-1)).toBe('recorded PASS by 0.1.0, now UNDECIDED')
     const damage = { torn: true, corruptLines: [4, 5], seal: 'broken' as const }
     expect(damageText({ damage })).toBe('2 damaged lines, torn, seal broken')
     expect(damageText({ damage: { torn: false, corruptLines: [], seal: 'missing' } })).toBe('no seal')

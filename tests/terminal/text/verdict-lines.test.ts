@@ -61,6 +61,7 @@ describe('verdictLines', () => {
 
   test.each<[Blocked, RegExp, RegExp]>([
     [{ why: 'overdue', due: '2026-01-31' }, /certificate was valid until 2026-01-31/, /Have the manometer calibrated/],
+    [{ why: 'meter-overdue', due: '2026-01-31' }, /meter's certificate was valid/, /Have the meter calibrated/],
     [{ why: 'no-limits' }, /no limit of the part is stated/, /State the limits in the part file/],
     [{ why: 'no-accuracy' }, /neither accuracy nor certificate/, /State accuracy or certificate .* in the rig/],
     [{ why: 'purpose' }, /this purpose decides nothing/, /test it to certify it/],
@@ -129,7 +130,7 @@ describe('verdictLines', () => {
   })
 
   test('a contact over its limit is said in ohms', () => {
-    const contact = { medianOhm: 3.2, maxOhm: 4 }
+    const contact = { medianOhm: 3.2, maxOhm: 4, uOhm: 0.1, poorShare: 0 }
     const limits = limit({ name: 'contact', lowPa: null, highPa: 2 })
     expect(lines({ verdict: 'fail', contact, limits })[1]).toBe(
       'The contact resistance is 3.20 ohm; the limit is 2 ohm.',

@@ -1,21 +1,30 @@
 // The closures of the contact into a finding: their resistance is too high.
 import { criteria } from '../../criteria.table.ts'
-import { median } from '../../statistics/mean.ts'
 import { figuresText } from '../../text/figures-text.ts'
+import { outcomeOf } from '../outcome-of.ts'
 import { type Rule, sight } from '../rule.ts'
+import { contactFilm } from './contact-film.ts'
 
+/** With a limit only what fails it: inside the guard the limit says undecided. Without one a note. */
 export const highContactResistance: Rule = (c) => {
-  const { closuresOhm } = c.resistance
+  const { medianOhm, closuresOhm } = c.resistance
   const { maxOhm } = c.setup.rating
   const limit = maxOhm ?? criteria.doubtfulOhm
-  const typical = median(closuresOhm)
-  if (typical === null || closuresOhm.length < criteria.closures || typical <= limit) return []
+  if (medianOhm === null || closuresOhm.length < criteria.closures) return []
+  const worstOhm = Math.max(...closuresOhm)
+  const typical = medianOhm > limit
+  const high = maxOhm === null ? typical : outcomeOf(c, 'contact') === 'fail'
+  // Closures that begin high and fall are the film's finding.
+  if (!high || (!typical && contactFilm(c).length > 0)) return []
+  const what = typical
+    ? `The closed contact measures ${figuresText(medianOhm, 2)} Ω`
+    : `In one closure the contact measures ${figuresText(worstOhm, 2)} Ω`
   return [
     sight(
       maxOhm === null ? 'note' : 'fail',
       c.run.tUs,
-      `The closed contact measures ${figuresText(typical, 2)} Ω, more than ${limit} Ω. Null the leads and repeat; if it stays reject the switch for signal circuits.`,
-      { medianOhm: typical, limitOhm: limit, closures: closuresOhm.length },
+      `${what}, more than ${limit} Ω. Null the leads and repeat; if it stays reject the switch for signal circuits.`,
+      { medianOhm, worstOhm, limitOhm: limit, closures: closuresOhm.length },
     ),
   ]
 }

@@ -18,6 +18,8 @@ export type LagResult = LagEstimate & {
   hose: HoseLags
   /** The meter's extra delay at closing, taken out of the lag. */
   meterDelay: MeterDelay | null
+  /** Kicks date the trips of the session. */
+  dated: boolean
 }
 
 type Streams = {
@@ -50,7 +52,7 @@ export function estimateSession(
   // A network's readings are all in one range: its meter never hunts. The crossings of a coarse digit are too sparse to tell.
   const delay = useKick && !streams.coarse && streams.pair !== 'network' ? meterDelay(seen) : null
   const trips = delay ? seen.map((t) => ({ ...t, contactBlind: t.dated && t.closes })) : seen
-  const nothing = { droppedS: null, hose: anyHose, meterDelay: delay }
+  const nothing = { droppedS: null, hose: anyHose, meterDelay: delay, dated: useKick }
   const alone = fitSession(trips, null, ratedPa)
   if (alone === null) return { fit: null, lag: { ...prior, source, ...nothing } }
   // A kick sees the display just as the ramp does; without one the display may be late by anything that its vents leave open.
