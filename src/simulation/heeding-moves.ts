@@ -1,7 +1,7 @@
 // What the program says on its screen into the moves of a hand that follows it: it begins when it is told, and draws until it is told to stop.
 import type { MarkName } from '../core/model/marks.ts'
 
-import { type HandPlan, type Move, stroke } from './hand.ts'
+import { cyclePaPerS, type HandPlan, type Move, stroke } from './hand-plan.ts'
 
 /** The marks of the flow that the hand has been told so far, in order. */
 export type Heard = readonly MarkName[]
@@ -16,10 +16,9 @@ const patienceS = 30
  * bench runs so many times as fast as the screen's own clock, by which a hold is counted.
  */
 export function* heedingMoves(plan: HandPlan, heard: Heard, hurry: number): Generator<Move> {
-  const slowPaPerS = (cycle: number) => plan.slowPaPerS[cycle % plan.slowPaPerS.length]!
   const glance: Move = { kind: 'vent', forS: glanceS }
   while (!heard.includes('first-stroke')) yield glance
-  yield* stroke(plan, slowPaPerS(0), 0)
+  yield* stroke(plan, cyclePaPerS(plan, 0), 0)
   yield* until(() => heard.includes('precondition') || heard.includes('cycles'))
   for (let i = 0; i < plan.preconditioning && !heard.includes('cycles'); i++) {
     // Nothing is read from these: they go through the trips quickly.
@@ -36,7 +35,7 @@ export function* heedingMoves(plan: HandPlan, heard: Heard, hurry: number): Gene
     } else {
       const asked = counts('hold') > holds
       holds = counts('hold')
-      yield* stroke(plan, slowPaPerS(cycle++), asked ? Math.max(plan.holdS, holdS * hurry) : 0)
+      yield* stroke(plan, cyclePaPerS(plan, cycle++), asked ? Math.max(plan.holdS, holdS * hurry) : 0)
       yield glance
     }
   }
