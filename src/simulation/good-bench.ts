@@ -77,6 +77,7 @@ export function goodBench(ratedInH2O = 0.25): Scenario {
       peakHoldS: 1,
       holdInPreconditionS: 10,
       holdS: 0,
+      ventsFromPeak: [],
       discards: [],
       leakHoldS: 0,
       leakHoldPa: 1.2 * ratedPa,

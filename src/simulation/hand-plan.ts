@@ -32,6 +32,8 @@ export type HandPlan = {
   /** After the last cycle: draw to `leakHoldPa` and hold this long, marked `leak-hold`. */
   leakHoldS: number
   leakHoldPa: number
+  /** From the peak of these strokes it vents at once. */
+  ventsFromPeak: readonly number[]
   /** After these strokes the key that discards a stroke is pressed. */
   discards: readonly number[]
   /** Relative unevenness of the rate (standard deviation), and pauses of the hand. */
@@ -70,8 +72,10 @@ export function movesOf(plan: HandPlan): Move[] {
   const moves: Move[] = [cue('zero'), { kind: 'vent', forS: plan.zeroS }, cue('first-stroke')]
   let drawn = 0
   const add = (strokeMoves: readonly Move[]) => {
-    moves.push(...strokeMoves)
     drawn++
+    const falls = (move: Move) => move.kind === 'pull' && move.ratePaPerS < 0
+    const vents = plan.ventsFromPeak.includes(drawn)
+    moves.push(...strokeMoves.filter((move) => !vents || !falls(move)))
     if (plan.discards.includes(drawn)) moves.push(cue('discard-cycle'))
   }
   add(stroke(plan, cyclePaPerS(plan, 0), 0))
