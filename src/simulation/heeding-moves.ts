@@ -17,25 +17,30 @@ const patienceS = 30
  */
 export function* heedingMoves(plan: HandPlan, heard: Heard, hurry: number): Generator<Move> {
   const glance: Move = { kind: 'vent', forS: glanceS }
+  const counts = (name: MarkName) => heard.filter((mark) => mark === name).length
+  let holds = 0
+  /** How long the stroke that begins now is to be held: somewhat longer than a hold that was asked for since the last one. */
+  const heldS = (plannedS: number) => {
+    const asked = counts('hold') > holds
+    holds = counts('hold')
+    return asked ? Math.max(plannedS, holdS * hurry) : 0
+  }
   while (!heard.includes('first-stroke')) yield glance
   yield* stroke(plan, cyclePaPerS(plan, 0), 0)
   yield* until(() => heard.includes('precondition') || heard.includes('cycles'))
   for (let i = 0; i < plan.preconditioning && !heard.includes('cycles'); i++) {
     // Nothing is read from these: they go through the trips quickly.
-    yield* stroke(plan, plan.quickPaPerS, 0)
+    yield* stroke(plan, plan.quickPaPerS, heldS(plan.holdInPreconditionS))
     if (i === plan.preconditioning - 1) yield* until(() => heard.includes('cycles'))
     else yield glance
   }
-  const counts = (name: MarkName) => heard.filter((mark) => mark === name).length
-  let [holds, zeros] = [0, counts('zero')]
+  let zeros = counts('zero')
   for (let cycle = 0; ; ) {
     if (counts('zero') > zeros) {
       zeros = counts('zero')
       yield* until(() => counts('zero') > zeros)
     } else {
-      const asked = counts('hold') > holds
-      holds = counts('hold')
-      yield* stroke(plan, cyclePaPerS(plan, cycle++), asked ? Math.max(plan.holdS, holdS * hurry) : 0)
+      yield* stroke(plan, cyclePaPerS(plan, cycle++), heldS(plan.holdS))
       yield glance
     }
   }

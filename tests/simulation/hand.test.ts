@@ -2,6 +2,7 @@ import { expect, test } from 'vitest'
 import { goodBench } from '../../src/simulation/good-bench.ts'
 import { createHand } from '../../src/simulation/hand.ts'
 import { type HandPlan, movesOf } from '../../src/simulation/hand-plan.ts'
+import { heedingMoves } from '../../src/simulation/heeding-moves.ts'
 import { createRandom } from '../../src/simulation/random.ts'
 
 const { plan } = goodBench()
@@ -110,4 +111,16 @@ test('An uneven hand keeps its mean rate, a pausing one stands still now and the
   expect(mean).toBeLessThan(1.15)
   const still = (log: { ratePaPerS: number }[]) => log.filter((step) => step.ratePaPerS === 0).length
   expect(still(work({ pauses: { everyS: 10, forS: 0.8 } }).log)).toBeGreaterThan(still(work().log) + 5)
+})
+
+test('A hand that follows the screen holds a preconditioning stroke where a hold is asked for, and no other.', () => {
+  const heard = ['zero', 'first-stroke', 'precondition'] as Parameters<typeof heedingMoves>[1][number][]
+  const moves = heedingMoves({ ...plan, holdInPreconditionS: 0 }, heard, 1)
+  const heldS: number[] = []
+  for (const move of moves) {
+    if (move.kind === 'hold') heldS.push(move.forS)
+    if (heldS.length === 1 && !heard.includes('hold')) heard.push('hold')
+    if (heldS.length === 3) break
+  }
+  expect(heldS).toEqual([plan.peakHoldS, 11, plan.peakHoldS])
 })
