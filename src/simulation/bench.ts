@@ -2,13 +2,16 @@
 import type { MarkName } from '../core/model/marks.ts'
 import type { PortName } from '../core/model/rig.ts'
 
-import { createHand } from './hand.ts'
+import { createHand, type Grip } from './hand.ts'
 import { heedingMoves, practised } from './heeding-moves.ts'
+import { createLinkDelays, createStalls } from './link-delays.ts'
 import { createManometer, type Line } from './manometer.ts'
 import { createMeter } from './meter.ts'
-import { drawn, kickPa, slipPa, vented } from './pneumatics.ts'
+import { createNearTrip } from './near-trip.ts'
+import { createNetwork, stepUs } from './network.ts'
+import { createPlunger } from './plunger.ts'
+import { slipPa } from './pneumatics.ts'
 import { createRandom } from './random.ts'
-import { lagged, pressureAt, reaches, type Stretch } from './response.ts'
 import type { Scenario } from './scenario.ts'
 import { createSpells } from './spells.ts'
 import { createSwitch, type Trip } from './switch.ts'
@@ -68,18 +71,26 @@ export function createBench(scenario: Scenario, seed: number, orders: HandOrders
   const part = createSwitch(truth.switch, random.fork('switch'))
   const moves = orders === 'plan' ? [] : [heedingMoves(plan, heard, orders.hurry)]
   const hand = createHand(plan, (slipMm) => slipPa(slipMm, air), random.fork('hand'), ...moves)
+  const network = createNetwork(air, truth.switch)
+  const plunger = createPlunger(plan, air, network)
   const manometer = createManometer(truth.manometer, manometerSpells, random.fork('manometer'))
+  const tripHold = truth.manometer.tripHolds && createNearTrip(truth.manometer.tripHolds, random.fork('trip-holds'))
+  const tripPause = plan.tripPauses && createNearTrip(plan.tripPauses, random.fork('trip-pauses'))
   const meter = createMeter(truth.meter, probe, random.fork('meter'))
   const pressureLine = createSerialLine((rig.bridge ?? rig.manometer)?.port, cables[pressurePort])
   const meterLine = rig.bridge ? pressureLine : createSerialLine(rig.meter?.port, cables[meterPort])
+  const stalls = createStalls(truth.stalls, random.fork('stalls'))
+  const delaysOf = (port: PortName) =>
+    createLinkDelays(truth.links.find((link) => link.port === port) ?? null, stalls, random.fork(`link-${port}`))
+  const pressureDelays = delaysOf(pressurePort)
+  const meterDelays = rig.bridge ? pressureDelays : delaysOf(meterPort)
 
   const queue: Emission[] = []
   const trips: Trip[] = []
   let steppedUs = 0
   let doneUs = Number.POSITIVE_INFINITY
   let timeUs = 0
-  let teePa = 0
-  let switchPa = 0
+  let drawing = false
   /** When the diaphragm has finished its last jump. */
   let arrivedUs = 0
 
@@ -96,14 +107,16 @@ export function createBench(scenario: Scenario, seed: number, orders: HandOrders
   }
 
   function send(port: PortName, wire: SerialLine, lines: readonly Line[]) {
+    const delays = port === meterPort ? meterDelays : pressureDelays
     for (const line of lines) {
       const arrival = wire.send(line)
-      if (arrival) emit({ type: 'bytes', port, ...arrival })
+      if (arrival) for (const got of delays.pass(arrival)) emit({ type: 'bytes', port, ...got })
     }
   }
 
   function startStroke() {
     part.startStroke()
+    awaitTrip()
     const stroke = part.stroke()
     for (const spells of [...Object.values(manometerSpells), leadsOff]) spells.strokeStarted(stroke, steppedUs)
     for (const spells of Object.values(cables))
@@ -113,38 +126,32 @@ export function createBench(scenario: Scenario, seed: number, orders: HandOrders
       }
   }
 
-  /** One stretch of pressure: up to the end of the grip, the pressure it aims at, or the next trip, whichever is first. */
+  function awaitTrip() {
+    tripHold?.await()
+    tripPause?.await()
+  }
+
+  /** One piece of the hand's work: up to the end of its grip, the pressure it aims at, or the next trip, whichever is first. */
   function step(): void {
-    const grip = hand.grip(steppedUs, teePa)
+    const grip = hand.grip(steppedUs, network.teePa)
     if (grip?.kind === 'cue') {
       if (grip.cue === 'stroke') startStroke()
       else emit({ type: 'mark', timeUs: steppedUs, mark: grip.cue })
       return
     }
     if (grip === null) doneUs = Math.min(doneUs, steppedUs)
-    let lastsS = Math.min(pieceS, grip?.lastsS ?? pieceS)
-    let atTee: Stretch
-    if (grip?.kind === 'draw') {
-      // A hand that watches the display makes up for what a leak takes, except where it means to stand still.
-      const madeUpPaPerS = air.leakTauS !== null && grip.ratePaPerS !== 0 ? teePa / air.leakTauS : 0
-      atTee = drawn(teePa, grip.ratePaPerS + madeUpPaPerS, air)
-      if (grip.untilPa !== null)
-        lastsS = Math.min(lastsS, reaches(atTee, grip.untilPa, grip.ratePaPerS > 0, lastsS) ?? lastsS)
-    } else atTee = vented(teePa, air)
-
-    const atSwitch = lagged(atTee, switchPa, air.hoseS)
-    // A diaphragm under way cannot turn back before it has arrived.
-    const moving = steppedUs < arrivedUs
-    if (moving) lastsS = Math.min(lastsS, (arrivedUs - steppedUs) / 1e6)
-    const next = moving ? null : part.next()
-    const tripS = next && reaches(atSwitch, next.pressurePa, next.rising, lastsS)
-    if (tripS !== null) lastsS = tripS
-
-    // Whole microseconds, rounded up: at the end of the stretch the level has been reached.
-    const endUs = steppedUs + Math.ceil(lastsS * 1e6)
-    const stretchS = (endUs - steppedUs) / 1e6
-    const pressureLines = manometer.follow(atTee, steppedUs, endUs)
-    const meterLines = meter.runTo(endUs)
+    const draw = grip?.kind === 'draw' ? grip : null
+    if (drawing && !draw) {
+      plunger.released()
+      manometer.vented(steppedUs)
+    }
+    drawing = draw !== null
+    const lastsUs = 1e6 * Math.min(pieceS, grip?.lastsS ?? pieceS)
+    const endUs = steppedUs + Math.max(1, Math.ceil(lastsUs / stepUs - 1e-6)) * stepUs
+    const pressureLines: Line[] = []
+    let ended = false
+    while (!ended && steppedUs < endUs) ended = tick(draw, pressureLines)
+    const meterLines = meter.runTo(steppedUs)
     if (rig.bridge)
       send(
         pressurePort,
@@ -155,28 +162,51 @@ export function createBench(scenario: Scenario, seed: number, orders: HandOrders
       send(pressurePort, pressureLine, pressureLines)
       send(meterPort, meterLine, meterLines)
     }
-    teePa = pressureAt(atTee, stretchS)
-    switchPa = pressureAt(atSwitch, stretchS)
-    steppedUs = endUs
-    if (tripS !== null) trip()
-    // The step of the air itself; the slip is over when the plunger has stood its time.
-    else if (grip?.kind === 'draw' && grip.slipMm !== 0)
-      jump(Math.sign(grip.slipMm) * slipPa(Math.abs(grip.slipMm), air))
+    // The slip is over when the plunger has stood its time.
+    if (draw && !ended && draw.slipMm !== 0) network.slip(draw.slipMm * air.plungerMm2 * 1e-9)
   }
 
-  function trip() {
-    const happened = part.trip(steppedUs)
+  /** One step of the air; true where the hand looks again. */
+  function tick(draw: Extract<Grip, { kind: 'draw' }> | null, lines: Line[]): boolean {
+    const startUs = steppedUs
+    const { teePa, switchPa } = network
+    network.step(draw ? plunger.draw(draw, startUs) : 0, draw === null)
+    steppedUs += stepUs
+    for (const line of manometer.follow(teePa, network.teePa, startUs, steppedUs)) lines.push(line)
+
+    const next = part.next()
+    // A diaphragm under way cannot turn back before it has arrived.
+    if (next && steppedUs > arrivedUs) {
+      const sign = next.rising ? 1 : -1
+      const leftPa = sign * (next.pressurePa - network.switchPa)
+      const wonPa = sign * (network.switchPa - switchPa)
+      if (leftPa <= 0) {
+        trip(Math.ceil(steppedUs + (wonPa > 0 ? Math.max(-1, leftPa / wonPa) * stepUs : 0)))
+        return true
+      }
+      if (draw?.slow) {
+        const awayS = leftPa / (sign * draw.ratePaPerS)
+        const holdsS = tripHold?.begins(awayS) ?? null
+        if (holdsS !== null) manometer.hold(steppedUs + 1e6 * holdsS)
+        const pausesS = tripPause?.begins(awayS) ?? null
+        if (pausesS !== null) {
+          hand.pause(pausesS)
+          return true
+        }
+      }
+    }
+    if (!draw || draw.untilPa === null) return false
+    return draw.ratePaPerS > 0 ? network.teePa >= draw.untilPa : network.teePa <= draw.untilPa
+  }
+
+  function trip(trippedUs: number) {
+    const happened = part.trip(trippedUs)
     trips.push(happened)
-    hand.hear(steppedUs)
-    arrivedUs = steppedUs + Math.round(truth.switch.contact.transferS * 1e6)
-    const kick = kickPa(truth.switch.makePa - truth.switch.breakPa, air)
-    jump(happened.transition === 'make' ? -kick : kick)
-  }
-
-  function jump(stepPa: number) {
-    teePa += stepPa
-    // A hose that lags hides the step from the far end for a moment; a short one does not.
-    if (air.hoseS === 0) switchPa = teePa
+    hand.hear(trippedUs)
+    plunger.snapped(trippedUs)
+    arrivedUs = trippedUs + Math.round(truth.switch.contact.transferS * 1e6)
+    network.snap(happened.transition === 'make', part.differentialPa())
+    awaitTrip()
   }
 
   return {

@@ -1,7 +1,7 @@
 // What the program says on its screen into the moves of a hand that follows it: it begins when it is told, and draws until it is told to stop.
 import type { MarkName } from '../core/model/marks.ts'
 
-import { type HandPlan, type Move, stroke } from './hand.ts'
+import { cyclePaPerS, type HandPlan, type Move, stroke } from './hand-plan.ts'
 
 /** The marks of the flow that the hand has been told so far, in order. */
 export type Heard = readonly MarkName[]
@@ -16,27 +16,31 @@ const patienceS = 30
  * bench runs so many times as fast as the screen's own clock, by which a hold is counted.
  */
 export function* heedingMoves(plan: HandPlan, heard: Heard, hurry: number): Generator<Move> {
-  const slowPaPerS = (cycle: number) => plan.slowPaPerS[cycle % plan.slowPaPerS.length]!
   const glance: Move = { kind: 'vent', forS: glanceS }
+  const counts = (name: MarkName) => heard.filter((mark) => mark === name).length
+  let holds = 0
+  /** How long the stroke that begins now is to be held: somewhat longer than a hold that was asked for since the last one. */
+  const heldS = (plannedS: number) => {
+    const asked = counts('hold') > holds
+    holds = counts('hold')
+    return asked ? Math.max(plannedS, holdS * hurry) : 0
+  }
   while (!heard.includes('first-stroke')) yield glance
-  yield* stroke(plan, slowPaPerS(0), 0)
+  yield* stroke(plan, cyclePaPerS(plan, 0), 0)
   yield* until(() => heard.includes('precondition') || heard.includes('cycles'))
   for (let i = 0; i < plan.preconditioning && !heard.includes('cycles'); i++) {
     // Nothing is read from these: they go through the trips quickly.
-    yield* stroke(plan, plan.quickPaPerS, 0)
+    yield* stroke(plan, plan.quickPaPerS, heldS(plan.holdInPreconditionS))
     if (i === plan.preconditioning - 1) yield* until(() => heard.includes('cycles'))
     else yield glance
   }
-  const counts = (name: MarkName) => heard.filter((mark) => mark === name).length
-  let [holds, zeros] = [0, counts('zero')]
+  let zeros = counts('zero')
   for (let cycle = 0; ; ) {
     if (counts('zero') > zeros) {
       zeros = counts('zero')
       yield* until(() => counts('zero') > zeros)
     } else {
-      const asked = counts('hold') > holds
-      holds = counts('hold')
-      yield* stroke(plan, slowPaPerS(cycle++), asked ? Math.max(plan.holdS, holdS * hurry) : 0)
+      yield* stroke(plan, cyclePaPerS(plan, cycle++), heldS(plan.holdS))
       yield glance
     }
   }

@@ -1,4 +1,4 @@
-// Resistance at the clips into what an ohmmeter answers: asked or on its own, late, over-range, hunting for its range.
+// Resistance at the clips into what an ohmmeter answers: asked or on its own, late, averaged, over-range, hunting for its range.
 
 import type { Line } from './manometer.ts'
 import type { Random } from './random.ts'
@@ -10,11 +10,15 @@ export type MeterTruth = {
   query: { bytes: string; periodMs: number; replyMs: number } | null
   /** From the moment a value is taken to the first character of the answer. */
   delayS: number
+  /** Each value is the mean over this time before it is taken; 0 = none. */
+  integrationS: number
   noiseOhm: number
   /** Above this the meter is over-range. */
   rangeOhm: number
-  /** An auto-ranging meter stays over-range this long after the circuit has closed. */
-  autoRangeS: number
+  /** An auto-ranging meter stays over-range for a time between the two after the circuit has closed. */
+  autoRangeS: { from: number; to: number }
+  /** Open leads pick up hum: this share of the readings shows some value above `fromOhm`; null = none. */
+  openNoise: { share: number; fromOhm: number } | null
   /** `number`: NR3 of IEEE 488.2, over-range 9.9E37. `unit`: number with unit, over-range OL. */
   format: 'number' | 'unit'
 }
@@ -29,17 +33,40 @@ export type Meter = {
   runTo(endUs: number): Line[]
 }
 
+/** An integrating meter is looked at so often within its time. */
+const looks = 16
+
 export function createMeter(truth: MeterTruth, probe: Probe, random: Random): Meter {
   let pending = ''
   const periodUs = truth.freeRunPeriodS === null ? null : truth.freeRunPeriodS * 1e6
   let nextUs = periodUs === null ? Number.POSITIVE_INFINITY : random.between(0, periodUs)
+  let ranging = { sinceUs: 0, forUs: 0 }
+
+  /** Mean of what its converter sees, which is never more than its range. */
+  function integrated(timeUs: number): number {
+    if (truth.integrationS === 0) return probe(timeUs).ohm
+    const topOhm = 1.1 * truth.rangeOhm
+    let sum = 0
+    for (let i = 0; i < looks; i++) {
+      const atUs = Math.max(0, timeUs - ((looks - 1 - i) / (looks - 1)) * truth.integrationS * 1e6)
+      sum += Math.min(topOhm, probe(atUs).ohm)
+    }
+    return sum / looks
+  }
+
+  function hunts(timeUs: number): boolean {
+    const { sinceUs } = probe(timeUs)
+    if (sinceUs !== ranging.sinceUs)
+      ranging = { sinceUs, forUs: 1e6 * random.between(truth.autoRangeS.from, truth.autoRangeS.to) }
+    return timeUs - sinceUs < ranging.forUs && sinceUs > 0
+  }
 
   function sample(timeUs: number): Line {
-    const { ohm, sinceUs } = probe(timeUs)
-    const hunting = timeUs - sinceUs < truth.autoRangeS * 1e6 && sinceUs > 0
-    const over = hunting || ohm > truth.rangeOhm
-    const value = Math.max(0, ohm + random.normal(truth.noiseOhm))
-    return { readyUs: timeUs + Math.round(truth.delayS * 1e6), bytes: show(over ? null : value) }
+    const ohm = integrated(timeUs)
+    const over = hunts(timeUs) || ohm > truth.rangeOhm
+    const hum = over && truth.openNoise && random.uniform() < truth.openNoise.share ? truth.openNoise.fromOhm : null
+    const value = hum === null ? Math.max(0, ohm + random.normal(truth.noiseOhm)) : hum * random.between(1, 3)
+    return { readyUs: timeUs + Math.round(truth.delayS * 1e6), bytes: show(over && hum === null ? null : value) }
   }
 
   function show(ohm: number | null): string {

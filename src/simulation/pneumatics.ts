@@ -1,22 +1,80 @@
-// The air of the bench: what a plunger, a leak, an open vent and the jump of the diaphragm do to the pressure at the tee.
-import type { Stretch } from './response.ts'
+// The air of the bench in numbers: volumes, leaks and hoses into compliances, resistances, and the sizes of kick and slip.
 
 /** Standard atmosphere by definition, Pa (ISO 2533:1975). */
 export const atmospherePa = 101_325
 
+/** Ratio of the heat capacities of air, rounded (ideal diatomic gas: 7/5). */
+export const gasExponent = 1.4
+
+/** Viscosity of air at about 20 °C, Pa·s: from memory. */
+const viscosityPaS = 1.82e-5
+
 export type Pneumatics = {
-  /** Air between syringe and switch. */
+  /** Air in the bottle between syringe and tee. */
   ballastL: number
-  /** Volume that the diaphragm gives way per Pa: assumed for a small draft switch, to be measured on a real one. */
+  /** Volume that the diaphragm gives way per Pa while it floats: assumed for a small draft switch, to be measured on a real one. */
   complianceM3PerPa: number
+  /** It floats from this share of the break point, and up to this share of the make point; beyond them it rests on a stop. */
+  floats: { fromBreakShare: number; toMakeShare: number }
   /** Plunger area of the syringe: bore 26.7 mm of a common 60 mL syringe (common practice, no source). */
   plungerMm2: number
-  /** Time constant of a leak to the room; null = tight. */
+  /** Time in which the air of the bottle takes the temperature of its wall; wire wool makes it short; 0 = at once. */
+  wallS: number
+  /** Time constant of a leak of the bottle to the room, of the bottle alone; null = tight. */
   leakTauS: number | null
-  /** Time constant of the fall when the vent is opened. */
+  /** The same for a leak at the tee. */
+  teeLeakTauS: number | null
+  /** What a leak at the switch or in its diaphragm leaves of the tee's pressure; 1 = tight. */
+  switchSeesShare: number
+  /** A needle that is always open, against which a source draws; null = a plunger and no needle. */
+  needleTauS: number | null
+  /** Time constant of the fall of the whole bench when the vent is opened, the diaphragm floating. */
   ventTauS: number
-  /** Time constant of the hose between tee and switch; 0 = clean and short. */
+  /** Time constant of a plugged hose between tee and switch, the diaphragm floating; 0 = clean: what `hose` makes it. */
   hoseS: number
+  hose: { lengthM: number; boreMm: number }
+}
+
+/** Air in the switch itself, and in the short hose from bottle to tee (common practice, no source). */
+const switchChamberM3 = 10e-6
+const bottleHose = { lengthM: 0.2, boreMm: 6 }
+
+/** Pa·s/m³ of a round hose in laminar flow: Hagen and Poiseuille, R = 128 · viscosity · length / (pi · bore⁴). */
+export function hoseResistance({ lengthM, boreMm }: { lengthM: number; boreMm: number }): number {
+  return (128 * viscosityPaS * lengthM) / (Math.PI * (boreMm * 1e-3) ** 4)
+}
+
+function hoseM3({ lengthM, boreMm }: { lengthM: number; boreMm: number }): number {
+  return lengthM * Math.PI * ((boreMm * 1e-3) / 2) ** 2
+}
+
+/** The bench as lumps: compliances in m³/Pa, resistances in Pa·s/m³, conductances to the room in m³/(Pa·s). */
+export function lumpsOf(air: Pneumatics) {
+  const bottle = (air.ballastL * 1e-3) / atmospherePa
+  const tee = (hoseM3(air.hose) / 2 + hoseM3(bottleHose)) / atmospherePa
+  const onStop = (switchChamberM3 + hoseM3(air.hose) / 2) / atmospherePa
+  const floating = onStop + air.complianceM3PerPa
+  const toSwitch = Math.max(hoseResistance(air.hose), air.hoseS / floating)
+  const open = (tauS: number | null) => (tauS === null ? 0 : bottle / tauS)
+  const all = bottle + tee + floating
+  return {
+    compliance: { bottle, tee, onStop, floating },
+    resistance: { toTee: hoseResistance(bottleHose), toSwitch },
+    conductance: {
+      bottleLeak: open(air.leakTauS),
+      needle: open(air.needleTauS),
+      vent: all / air.ventTauS,
+      teeLeak: open(air.teeLeakTauS),
+      // A divider: of the tee's pressure the hose takes what the leak's flow needs.
+      switchLeak: (1 / air.switchSeesShare - 1) / toSwitch,
+    },
+  }
+}
+
+/** Time constant of the hose between tee and switch, the diaphragm floating. */
+export function hoseTauS(air: Pneumatics): number {
+  const { compliance, resistance } = lumpsOf(air)
+  return resistance.toSwitch * compliance.floating
 }
 
 /** Pa per mL of plunger travel in a closed volume: ideal gas, dP/dV = n · P0 / V; n = 1 slow (isothermal), 1.4 fast. */
@@ -24,28 +82,17 @@ export function pressurePerMl(volumeL: number, exponent = 1): number {
   return ((exponent * atmospherePa) / (volumeL * 1e-3)) * 1e-6
 }
 
-/** Pressure in Pa that the diaphragm's jump takes back: of the air it moves, D · Cd, the volume's own compliance V/P0 keeps its share. */
-export function kickPa(differentialPa: number, air: Pneumatics): number {
-  const volumeM3PerPa = (air.ballastL * 1e-3) / atmospherePa
+/**
+ * Pressure in Pa that the diaphragm's jump takes back: of the air it moves, D · Cd, the volume's own compliance V/(n·P0) keeps
+ * its share; n = 1.4 as it begins, 1 once the air has taken the wall's temperature.
+ */
+export function kickPa(differentialPa: number, air: Pneumatics, exponent = 1): number {
+  const volumeM3PerPa = (air.ballastL * 1e-3) / (exponent * atmospherePa)
   return (differentialPa * air.complianceM3PerPa) / (air.complianceM3PerPa + volumeM3PerPa)
 }
 
-/** Pressure step in Pa of one slip of the plunger by `slipMm`, the diaphragm on its stop. */
+/** Pressure step in Pa that is left of one slip of the plunger by `slipMm` on all the air there is, the diaphragm floating. */
 export function slipPa(slipMm: number, air: Pneumatics): number {
-  return slipMm * air.plungerMm2 * 1e-3 * pressurePerMl(air.ballastL)
-}
-
-/** The open vent: pressure at the tee falls from `startPa` to the room's. */
-export function vented(startPa: number, air: Pneumatics): Stretch {
-  return { offsetPa: 0, slopePaPerS: 0, decays: [{ amplitudePa: startPa, tauS: air.ventTauS }] }
-}
-
-/**
- * The plunger at a steady speed that alone would give `ratePaPerS`: a straight ramp, or with a leak (laminar, its flow
- * in proportion to the pressure) the solution of P' = rate − P / tau. Air heats and cools slowly here, so its rebound is left out.
- */
-export function drawn(startPa: number, ratePaPerS: number, air: Pneumatics): Stretch {
-  if (air.leakTauS === null) return { offsetPa: startPa, slopePaPerS: ratePaPerS, decays: [] }
-  const restPa = ratePaPerS * air.leakTauS
-  return { offsetPa: restPa, slopePaPerS: 0, decays: [{ amplitudePa: startPa - restPa, tauS: air.leakTauS }] }
+  const { compliance } = lumpsOf(air)
+  return (slipMm * air.plungerMm2 * 1e-9) / (compliance.bottle + compliance.tee + compliance.floating)
 }

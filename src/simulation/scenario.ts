@@ -5,10 +5,11 @@ import type { Part } from '../core/model/part.ts'
 import type { Purpose } from '../core/model/purposes.ts'
 import type { Verdict } from '../core/model/result.ts'
 import type { PortName, Rig } from '../core/model/rig.ts'
-import type { HandPlan } from './hand.ts'
+import type { HandPlan } from './hand-plan.ts'
+import type { LinkTruth, StallTruth } from './link-delays.ts'
 import type { ManometerTruth } from './manometer.ts'
 import type { MeterTruth } from './meter.ts'
-import type { Pneumatics } from './pneumatics.ts'
+import { hoseTauS, type Pneumatics } from './pneumatics.ts'
 import type { Spell } from './spells.ts'
 import type { SwitchTruth } from './switch.ts'
 import type { CableTruth } from './wire-time.ts'
@@ -30,6 +31,8 @@ export type Scenario = {
     manometer: ManometerTruth
     meter: MeterTruth
     cables: readonly CableTruth[]
+    links: readonly LinkTruth[]
+    stalls: StallTruth | null
     /** A lead of the meter is off its clip. */
     leadsOff: readonly Spell[]
   }
@@ -46,7 +49,7 @@ export type Truth = {
   breakPa: number | null
   /** Contact path less pressure path, damping included (the recording's definition of lag), s. */
   lagS: number
-  /** The part of the lag that the hose between tee and switch makes. */
+  /** The part of the lag that the hose between tee and switch makes, the diaphragm floating. */
   hoseS: number
   expected: Expected
 }
@@ -55,13 +58,14 @@ export type Truth = {
 export function truthOf(scenario: Scenario): Truth {
   const { truth, plan } = scenario
   const { manometer, meter, air } = truth
-  const middleStroke = 1 + plan.preconditioning + (plan.cycles - 1) / 2
+  const middleStroke = 1 + plan.preconditioning + (plan.cycles + plan.briskStrokes - 1) / 2
   const driftPa = truth.switch.driftPaPerStroke * middleStroke
+  const hoseS = hoseTauS(air)
   return {
     makePa: truth.switch.stuck ? null : truth.switch.makePa + driftPa,
     breakPa: truth.switch.stuck ? null : truth.switch.breakPa + driftPa,
-    lagS: air.hoseS + meter.delayS - manometer.deadS - manometer.dampingS,
-    hoseS: air.hoseS,
+    lagS: hoseS + meter.delayS + meter.integrationS / 2 - manometer.deadS - manometer.dampingS - manometer.boxcarS / 2,
+    hoseS,
     expected: scenario.expected,
   }
 }

@@ -88,7 +88,8 @@ function* eventsOf(scenario: Scenario, bench: ReturnType<typeof createBench>, st
 
 function eventOf(emission: Emission): RunEvent {
   const t = emission.timeUs
-  if (emission.type === 'mark') return { type: 'mark', t, mark: emission.mark, by: 'flow' }
+  if (emission.type === 'mark')
+    return { type: 'mark', t, mark: emission.mark, by: emission.mark === 'discard-cycle' ? 'operator' : 'flow' }
   if (emission.type === 'link') {
     const why = emission.state === 'lost' ? 'the device is gone' : 'the device answers again'
     return { type: 'link', t, port: emission.port, state: emission.state, why }

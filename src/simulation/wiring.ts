@@ -1,5 +1,5 @@
 // What the two clips of the meter see of the switch: the pair they sit on, the resistor network, a lead that fell off.
-import type { Throws } from './switch.ts'
+import type { Throws } from './contact.ts'
 
 export type WiringTruth = {
   /** Where the clips really sit; the rig file says only what was intended. `no-nc` leaves the common terminal out. */

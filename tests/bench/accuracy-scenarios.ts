@@ -65,12 +65,19 @@ function benchOf(name: string, sizes: Sizes): Scenario {
       restS: 2,
       preconditioning: 0,
       cycles: 6,
+      briskStrokes: 0,
       slowPaPerS: sizes.ratePaPerS,
       unevenness: sizes.unevenness,
     },
     truth: {
       ...truth,
-      air: { ...truth.air, ballastL: ballastL(sizes.kickShare, truth.air.complianceM3PerPa) },
+      // The bars are stated for a kick that stays and a hose that hides nothing.
+      air: {
+        ...truth.air,
+        ballastL: ballastL(sizes.kickShare, truth.air.complianceM3PerPa),
+        wallS: 0,
+        hose: { lengthM: 0.1, boreMm: 6 },
+      },
       wiring: { ...truth.wiring, clips: sizes.network ? 'network' : 'com-no' },
       manometer: {
         ...truth.manometer,
@@ -85,7 +92,7 @@ function benchOf(name: string, sizes: Sizes): Scenario {
       meter: {
         ...truth.meter,
         delayS: sizes.meterDelayS,
-        autoRangeS: sizes.autoRangeS ?? 0,
+        autoRangeS: { from: sizes.autoRangeS ?? 0, to: sizes.autoRangeS ?? 0 },
         query: { bytes: 'READ?\n', periodMs: 1000 * sizes.meterPeriodS, replyMs: 3000 },
       },
     },

@@ -1,6 +1,8 @@
 import { expect, test } from 'vitest'
 import { goodBench } from '../../src/simulation/good-bench.ts'
-import { createHand, type HandPlan, movesOf } from '../../src/simulation/hand.ts'
+import { createHand } from '../../src/simulation/hand.ts'
+import { type HandPlan, movesOf } from '../../src/simulation/hand-plan.ts'
+import { heedingMoves } from '../../src/simulation/heeding-moves.ts'
 import { createRandom } from '../../src/simulation/random.ts'
 
 const { plan } = goodBench()
@@ -37,27 +39,29 @@ function work(change: Partial<HandPlan> = {}, snaps = true) {
   }
 }
 
-test('The marks of the flow stand in order, with one stroke first, then preconditioning, then the cycles, then zero.', () => {
+test('The marks of the flow come in order: one stroke first, then preconditioning with its hold, then the cycles, then zero.', () => {
   const strokes = (count: number) => Array<string>(count).fill('stroke')
   expect(movesOf(plan).flatMap((move) => (move.kind === 'cue' ? [move.cue] : []))).toEqual([
     'zero',
     'first-stroke',
     ...strokes(1),
     'precondition',
-    ...strokes(3),
+    ...['stroke', 'hold'],
+    ...strokes(2),
     'cycles',
-    ...strokes(6),
+    ...strokes(8),
     'zero',
   ])
-  expect(work().cues.filter((cue) => cue === 'stroke')).toHaveLength(10)
+  expect(work().cues.filter((cue) => cue === 'stroke')).toHaveLength(12)
 })
 
-test('Inside the trip region the hand is slow, outside it is quick.', () => {
+test('Inside the trip region the hand is slow or brisk, outside it is quick.', () => {
+  const throughTrips = [...plan.slowPaPerS, plan.briskFactor * plan.slowPaPerS[0]!]
   for (const { pressurePa, ratePaPerS } of work().log) {
     if (ratePaPerS > 0 && pressurePa > 0.71 * plan.expectedMakePa && pressurePa < 62)
-      expect(plan.slowPaPerS).toContain(ratePaPerS)
+      expect(throughTrips).toContain(ratePaPerS)
     if (ratePaPerS > 0 && pressurePa < 0.69 * plan.expectedMakePa) expect(ratePaPerS).toBe(plan.quickPaPerS)
-    if (ratePaPerS < 0 && pressurePa < 1.29 * plan.expectedBreakPa) expect(plan.slowPaPerS).toContain(-ratePaPerS)
+    if (ratePaPerS < 0 && pressurePa < 1.29 * plan.expectedBreakPa) expect(throughTrips).toContain(-ratePaPerS)
   }
 })
 
@@ -67,8 +71,32 @@ test('After the snap it goes on to the peak; without one it goes on to where it 
   expect(highest(work({}, false).log)).toBeCloseTo(plan.giveUpPa, 6)
 })
 
+test('After the cycles come the brisk strokes, so many times as fast; the preconditioning hold stands still for its time.', () => {
+  const { log, timeS } = work({ slowPaPerS: [1], briskStrokes: 2, briskFactor: 2.5, holdInPreconditionS: 10 })
+  const brisk = log.filter((step) => step.ratePaPerS === 2.5)
+  expect(brisk.length).toBeGreaterThan(20)
+  expect(brisk[0]!.tS).toBeGreaterThan(timeS / 2)
+  expect(brisk[0]!.tS).toBeGreaterThan(log.findLast((step) => step.ratePaPerS === 1)!.tS)
+  expect(timeS - work({ slowPaPerS: [1], holdInPreconditionS: 0 }).timeS).toBeCloseTo(
+    10 - plan.peakHoldS + (plan.peakPa - plan.leakHoldPa) * (-2 / plan.quickPaPerS),
+    1,
+  )
+})
+
+test('A key that discards comes right after its stroke; paces of their own differ from stroke to stroke by no more than stated.', () => {
+  const cues = movesOf({ ...plan, discards: [5] }).flatMap((move) => (move.kind === 'cue' ? [move.cue] : []))
+  expect(cues.slice(cues.indexOf('discard-cycle') - 1).filter((c) => c === 'stroke')).toHaveLength(12 - 5 + 1)
+  const rates = work({ slowPaPerS: [1], briskStrokes: 0, paceSpread: 0.3 }).log.flatMap((step) =>
+    step.ratePaPerS > 0 && step.ratePaPerS < 3 ? [step.ratePaPerS] : [],
+  )
+  expect(new Set(rates).size).toBe(10)
+  expect(Math.min(...rates)).toBeGreaterThanOrEqual(0.7)
+  expect(Math.max(...rates)).toBeLessThanOrEqual(1.3)
+  expect(Math.max(...rates) - Math.min(...rates)).toBeGreaterThan(0.2)
+})
+
 test('Counted cycles take the slow rates in turn; a reversal goes back before each make.', () => {
-  const rates = new Set(work({ slowPaPerS: [0.8, 2.4] }).log.map((step) => step.ratePaPerS))
+  const rates = new Set(work({ slowPaPerS: [0.8, 2.4], briskStrokes: 0 }).log.map((step) => step.ratePaPerS))
   expect([...rates]).toEqual(expect.arrayContaining([0.8, 2.4]))
   const turned = work({ reversalPa: 3 }).log
   const backwards = turned.filter((step) => step.ratePaPerS < 0 && step.pressurePa > 55 && step.pressurePa < 59.2)
@@ -83,4 +111,16 @@ test('An uneven hand keeps its mean rate, a pausing one stands still now and the
   expect(mean).toBeLessThan(1.15)
   const still = (log: { ratePaPerS: number }[]) => log.filter((step) => step.ratePaPerS === 0).length
   expect(still(work({ pauses: { everyS: 10, forS: 0.8 } }).log)).toBeGreaterThan(still(work().log) + 5)
+})
+
+test('A hand that follows the screen holds a preconditioning stroke where a hold is asked for, and no other.', () => {
+  const heard = ['zero', 'first-stroke', 'precondition'] as Parameters<typeof heedingMoves>[1][number][]
+  const moves = heedingMoves({ ...plan, holdInPreconditionS: 0 }, heard, 1)
+  const heldS: number[] = []
+  for (const move of moves) {
+    if (move.kind === 'hold') heldS.push(move.forS)
+    if (heldS.length === 1 && !heard.includes('hold')) heard.push('hold')
+    if (heldS.length === 3) break
+  }
+  expect(heldS).toEqual([plan.peakHoldS, 11, plan.peakHoldS])
 })

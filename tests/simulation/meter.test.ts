@@ -36,8 +36,36 @@ test('A free-running meter sends each period by itself and answers no query.', (
 })
 
 test('An auto-ranging meter stays over-range after a closing, and only then.', () => {
-  const meter = make({ autoRangeS: 0.9 })
+  const meter = make({ autoRangeS: { from: 0.9, to: 0.9 } })
   expect(meter.ask('READ?\n', 1_890_000)[0]!.bytes).toBe('+9.90000E+37\n')
   expect(meter.ask('READ?\n', 1_910_000)[0]!.bytes).toBe('+5.00000E-01\n')
   expect(make({ rangeOhm: 0.4 }).ask('READ?\n', 2e6)[0]!.bytes).toBe('+9.90000E+37\n')
+})
+
+test('A hunt takes its own time at each closing, between the two that are stated.', () => {
+  const hunts = Array.from({ length: 40 }, (_, seed) => {
+    const meter = createMeter({ ...exact, autoRangeS: { from: 0.3, to: 2 } }, closing, createRandom(seed))
+    for (let timeUs = 1e6; ; timeUs += 10_000)
+      if (!meter.ask('READ?\n', timeUs)[0]!.bytes.includes('E+37')) return (timeUs - 1e6) / 1e6
+  })
+  expect(Math.min(...hunts)).toBeGreaterThanOrEqual(0.3)
+  expect(Math.max(...hunts)).toBeLessThanOrEqual(2.01)
+  expect(Math.max(...hunts) - Math.min(...hunts)).toBeGreaterThan(1)
+})
+
+test('A meter that integrates shows the mean across an edge: neither open nor closed.', () => {
+  const meter = make({ integrationS: 0.2 })
+  expect(meter.ask('READ?\n', 1e6 + 250_000)[0]!.bytes).toBe('+5.00000E-01\n')
+  const across = Number(meter.ask('READ?\n', 1e6 + 150_000)[0]!.bytes)
+  expect(across).toBeGreaterThan(100)
+  expect(across).toBeLessThan(2000)
+})
+
+test('Open leads pick up a value now and then, never a closed contact.', () => {
+  const meter = make({ openNoise: { share: 0.3, fromOhm: 3000 } })
+  const read = (timeUs: number) => Number(meter.ask('READ?\n', timeUs)[0]!.bytes)
+  const open = Array.from({ length: 200 }, (_, i) => read(i * 1000))
+  expect(open.filter((ohm) => ohm < 1e6).length).toBeGreaterThan(30)
+  expect(Math.min(...open)).toBeGreaterThanOrEqual(3000)
+  expect(read(2e6)).toBe(0.5)
 })

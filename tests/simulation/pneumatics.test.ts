@@ -1,23 +1,16 @@
 import { expect, test } from 'vitest'
+import { goodBench } from '../../src/simulation/good-bench.ts'
 import {
   atmospherePa,
-  drawn,
+  hoseResistance,
+  hoseTauS,
   kickPa,
   type Pneumatics,
   pressurePerMl,
   slipPa,
-  vented,
 } from '../../src/simulation/pneumatics.ts'
-import { pressureAt } from '../../src/simulation/response.ts'
 
-const air: Pneumatics = {
-  ballastL: 5,
-  complianceM3PerPa: 1.6e-8,
-  plungerMm2: 560,
-  leakTauS: null,
-  ventTauS: 0.3,
-  hoseS: 0,
-}
+const air: Pneumatics = { ...goodBench().truth.air, ballastL: 5 }
 
 // Ideal gas: n · P0 / V, by hand: 101 325 Pa / 5 000 mL = 20.265; / 50 mL = 2 026.5; adiabatic air 1.4 times as much.
 test('A closed volume answers a plunger by the ideal gas law.', () => {
@@ -26,10 +19,10 @@ test('A closed volume answers a plunger by the ideal gas law.', () => {
   expect(pressurePerMl(1, 1.4)).toBeCloseTo(141.855, 6)
 })
 
-// A bore of 26.7 mm: 0.1 mm of travel is 0.056 mL.
-test('A slip of a tenth of a millimetre is a hundred times worse without ballast.', () => {
-  expect(slipPa(0.1, air)).toBeCloseTo(0.056 * 20.265, 6)
-  expect(slipPa(0.1, { ...air, ballastL: 0.05 })).toBeCloseTo(0.056 * 2026.5, 6)
+// A bore of 26.7 mm: 0.1 mm of travel is 0.056 mL, on 5 L and a diaphragm that gives 1.6e-8 m³/Pa: 5.6e-8 / (4.93e-8 + 1.6e-8).
+test('A slip of a tenth of a millimetre is several times worse without ballast.', () => {
+  expect(slipPa(0.1, air)).toBeCloseTo(0.056e-6 / (5e-3 / atmospherePa + 1.6e-8), 2)
+  expect(slipPa(0.1, { ...air, ballastL: 0.05 })).toBeGreaterThan(3.5 * slipPa(0.1, air))
 })
 
 // Boyle's law, solved by bisection: the same air before and after the diaphragm has moved by D · Cd at a falling pressure.
@@ -61,11 +54,17 @@ test('The kick is nearly the whole differential without ballast and never more.'
   expect(kickPa(15, { ...air, ballastL: 1000 })).toBeLessThan(0.1)
 })
 
-test('An open vent and a leak fall by a factor e in their time constant, and a leak never makes draft grow.', () => {
-  expect(pressureAt(vented(60, air), 0.3)).toBeCloseTo(60 / Math.E, 9)
-  const leaking = drawn(60, 0, { ...air, leakTauS: 150 })
-  expect(pressureAt(leaking, 150)).toBeCloseTo(60 / Math.E, 9)
-  expect(pressureAt(leaking, 1)).toBeLessThan(60)
-  // Steady draw against a leak comes to rest at rate × tau.
-  expect(pressureAt(drawn(0, 0.4, { ...air, leakTauS: 150 }), 1e5)).toBeCloseTo(60, 6)
+// Hagen and Poiseuille by hand: 128 · 1.82e-5 Pa·s · 1 m / (pi · (4.8 mm)^4) = 1.397e6; half the bore is 16 times as much.
+test('A hose resists by its length and by the fourth power of its bore; clean and short it delays by hundredths of a second.', () => {
+  expect(hoseResistance({ lengthM: 1, boreMm: 4.8 }) / 1.397e6).toBeCloseTo(1, 2)
+  expect(hoseResistance({ lengthM: 1, boreMm: 2.4 }) / hoseResistance({ lengthM: 1, boreMm: 4.8 })).toBeCloseTo(16, 9)
+  expect(hoseTauS(air)).toBeGreaterThan(0.015)
+  expect(hoseTauS(air)).toBeLessThan(0.03)
+  expect(hoseTauS({ ...air, hoseS: 1.5 })).toBeCloseTo(1.5, 9)
+})
+
+// n = 1.4 and n = 1 in D · Cd / (Cd + V/(n · P0)).
+test('The kick begins larger than it ends: the air has not yet taken the wall’s temperature.', () => {
+  expect(kickPa(15, air, 1.4)).toBeCloseTo((15 * 1.6e-8) / (1.6e-8 + 5e-3 / (1.4 * 101_325)), 9)
+  expect(kickPa(15, air, 1.4) / kickPa(15, air)).toBeGreaterThan(1.2)
 })

@@ -110,3 +110,55 @@ test('A stuck mechanism waits for no pressure; dead and welded throws keep their
   part.trip(1000)
   expect(part.throwsAt(900_000)).toMatchObject({ noOhm: Number.POSITIVE_INFINITY, ncOhm: 0.3 })
 })
+
+test('In a stroke without a make there is nothing to wait for, in the next one there is.', () => {
+  const part = make({ noMakeIn: [2] })
+  const waits = [1, 2, 3].map(() => {
+    part.startStroke()
+    const next = part.next()
+    if (next) {
+      part.trip(1)
+      part.trip(2)
+    }
+    return next !== null
+  })
+  expect(waits).toEqual([true, false, true])
+})
+
+test('A contact that sticks stays closed through the vent, though the diaphragm lets go, and opens with the next break.', () => {
+  const part = make({}, { bounce: null, sticksIn: [1] })
+  const closed: boolean[] = []
+  for (const stroke of [1, 2]) {
+    part.startStroke()
+    for (const transition of [1, 2]) {
+      const timeUs = 1e6 * (2 * stroke + transition)
+      part.trip(timeUs)
+      closed.push(part.throwsAt(timeUs + 500_000).noOhm < 10)
+    }
+  }
+  expect(closed).toEqual([true, true, true, false])
+})
+
+test('Shifts are on both points of their strokes, a first break of its own on the first alone.', () => {
+  const strokes = work(make({ shifts: [{ strokes: [2], shiftPa: -9 }], firstBreakPa: -20 }), 3)
+  expect(strokes.map((s) => s.make.pressurePa - base.makePa)).toEqual([0, -9, 0].map((x) => expect.closeTo(x, 9)))
+  expect(strokes.map((s) => s.break.pressurePa - base.breakPa)).toEqual([-20, -9, 0].map((x) => expect.closeTo(x, 9)))
+})
+
+test('Some closures are poor ones, and a contact that wears rises from closure to closure.', () => {
+  const ohms = (contact: Partial<SwitchTruth['contact']>) => {
+    const part = make({}, { bounce: null, spread: 0, ...contact })
+    return Array.from({ length: 100 }, (_, i) => {
+      part.startStroke()
+      part.trip(i * 1e6 + 1)
+      const { noOhm } = part.throwsAt(i * 1e6 + 400_000)
+      part.trip(i * 1e6 + 500_000)
+      return noOhm
+    })
+  }
+  const poor = ohms({ poor: { share: 0.3, ohm: 300 } }).filter((ohm) => ohm > 100).length
+  expect(poor).toBeGreaterThan(15)
+  expect(poor).toBeLessThan(45)
+  const worn = ohms({ risePerClosureOhm: 0.2 })
+  expect(worn[10]! - worn[0]!).toBeCloseTo(2, 9)
+})
