@@ -8,6 +8,9 @@ export type HandPlan = {
   /** Strokes counted as preconditioning and as cycles, after the first stroke. */
   preconditioning: number
   cycles: number
+  /** After the cycles: so many more, `briskFactor` times as fast as the first slow rate. */
+  briskStrokes: number
+  briskFactor: number
   restS: number
   quickPaPerS: number
   /** Rate through the trip region; counted cycles take them in turn, the strokes before take the first. */
@@ -23,6 +26,8 @@ export type HandPlan = {
   /** How long the slow rate goes on after the snap was heard. */
   lingerS: number
   peakHoldS: number
+  /** In the last preconditioning stroke: hold at `leakHoldPa` this long, marked `hold`; 0 = no hold. */
+  holdInPreconditionS: number
   /** In the last cycle: hold the peak this long, marked `hold`. */
   holdS: number
   /** After the last cycle: draw to `leakHoldPa` and hold this long, marked `leak-hold`. */
@@ -42,17 +47,26 @@ export type Move =
   | { kind: 'vent' | 'hold'; forS: number }
   | { kind: 'pull'; ratePaPerS: number; toPa: number; silentPa: number; stopAtSnap: boolean }
 
+/** Rate through the trips of a cycle, counted from 0: the slow ones, then the brisk ones. */
+export function cyclePaPerS({ cycles, briskStrokes, briskFactor, slowPaPerS }: HandPlan, cycle: number): number {
+  if (cycle >= cycles && cycle < cycles + briskStrokes) return briskFactor * slowPaPerS[0]!
+  return slowPaPerS[cycle % slowPaPerS.length]!
+}
+
 /** The whole test as moves: zero, first stroke, preconditioning, cycles, closing zero, with the marks of its flow. */
 export function movesOf(plan: HandPlan): Move[] {
   const cue = (name: MarkName | 'stroke'): Move => ({ kind: 'cue', cue: name })
-  const slowPaPerS = (cycle: number) => plan.slowPaPerS[cycle % plan.slowPaPerS.length]!
+  const { preconditioning, cycles, briskStrokes } = plan
   const moves: Move[] = [cue('zero'), { kind: 'vent', forS: plan.zeroS }, cue('first-stroke')]
-  moves.push(...stroke(plan, slowPaPerS(0), 0))
-  if (plan.preconditioning > 0) moves.push(cue('precondition'))
-  for (let i = 0; i < plan.preconditioning; i++) moves.push(...stroke(plan, slowPaPerS(0), 0))
+  moves.push(...stroke(plan, cyclePaPerS(plan, 0), 0))
+  if (preconditioning > 0) moves.push(cue('precondition'))
+  for (let i = 0; i < preconditioning; i++) {
+    const heldS = i === preconditioning - 1 ? plan.holdInPreconditionS : 0
+    moves.push(...stroke(heldS > 0 ? { ...plan, peakPa: plan.leakHoldPa } : plan, cyclePaPerS(plan, 0), heldS))
+  }
   moves.push(cue('cycles'))
-  for (let i = 0; i < plan.cycles; i++)
-    moves.push(...stroke(plan, slowPaPerS(i), i === plan.cycles - 1 ? plan.holdS : 0))
+  for (let i = 0; i < cycles + briskStrokes; i++)
+    moves.push(...stroke(plan, cyclePaPerS(plan, i), i === cycles - 1 ? plan.holdS : 0))
   if (plan.leakHoldS > 0)
     moves.push(
       pull(plan.quickPaPerS, plan.leakHoldPa),

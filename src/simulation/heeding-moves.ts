@@ -12,8 +12,9 @@ const glanceS = 0.25
 const patienceS = 30
 
 /**
- * Endless: the first stroke when told, then preconditioning, then cycles until the closing zero is asked for. `hurry`: the
- * bench runs so many times as fast as the screen's own clock, by which a hold is counted.
+ * Endless: the first stroke when told, then preconditioning with its hold, then cycles, faster ones when told, until the
+ * closing zero is asked for. `hurry`: the bench runs so many times as fast as the screen's own clock, by which a hold is
+ * counted.
  */
 export function* heedingMoves(plan: HandPlan, heard: Heard, hurry: number): Generator<Move> {
   const slowPaPerS = (cycle: number) => plan.slowPaPerS[cycle % plan.slowPaPerS.length]!
@@ -21,14 +22,14 @@ export function* heedingMoves(plan: HandPlan, heard: Heard, hurry: number): Gene
   while (!heard.includes('first-stroke')) yield glance
   yield* stroke(plan, slowPaPerS(0), 0)
   yield* until(() => heard.includes('precondition') || heard.includes('cycles'))
-  for (let i = 0; i < plan.preconditioning && !heard.includes('cycles'); i++) {
+  for (let i = 1; i < plan.preconditioning && !heard.includes('hold') && !heard.includes('cycles'); i++) {
     // Nothing is read from these: they go through the trips quickly.
     yield* stroke(plan, plan.quickPaPerS, 0)
-    if (i === plan.preconditioning - 1) yield* until(() => heard.includes('cycles'))
+    if (i === plan.preconditioning - 1) yield* until(() => heard.includes('hold') || heard.includes('cycles'))
     else yield glance
   }
   const counts = (name: MarkName) => heard.filter((mark) => mark === name).length
-  let [holds, zeros] = [0, counts('zero')]
+  let [holds, zeros, drawnFaster] = [0, counts('zero'), 0]
   for (let cycle = 0; ; ) {
     if (counts('zero') > zeros) {
       zeros = counts('zero')
@@ -36,8 +37,13 @@ export function* heedingMoves(plan: HandPlan, heard: Heard, hurry: number): Gene
     } else {
       const asked = counts('hold') > holds
       holds = counts('hold')
-      yield* stroke(plan, slowPaPerS(cycle++), asked ? Math.max(plan.holdS, holdS * hurry) : 0)
-      yield glance
+      // The one note that the flow writes once cycles count asks for faster strokes; more cycles may be asked for after them.
+      const askedFaster = heard.includes('cycles') && heard.lastIndexOf('note') > heard.indexOf('cycles')
+      const faster = askedFaster && drawnFaster++ % 3 < 2
+      const ratePaPerS = faster ? plan.briskFactor * slowPaPerS(0) : slowPaPerS(cycle++)
+      yield* stroke(plan, ratePaPerS, asked ? Math.max(plan.holdS, holdS * hurry) : 0)
+      if (asked) yield* until(() => heard.includes('cycles'))
+      else yield glance
     }
   }
 

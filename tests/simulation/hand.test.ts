@@ -45,15 +45,16 @@ test('The marks of the flow stand in order, with one stroke first, then precondi
     ...strokes(1),
     'precondition',
     ...strokes(3),
+    'hold',
     'cycles',
-    ...strokes(6),
+    ...strokes(8),
     'zero',
   ])
-  expect(work().cues.filter((cue) => cue === 'stroke')).toHaveLength(10)
+  expect(work().cues.filter((cue) => cue === 'stroke')).toHaveLength(12)
 })
 
 test('Inside the trip region the hand is slow, outside it is quick.', () => {
-  for (const { pressurePa, ratePaPerS } of work().log) {
+  for (const { pressurePa, ratePaPerS } of work({ briskStrokes: 0 }).log) {
     if (ratePaPerS > 0 && pressurePa > 0.71 * plan.expectedMakePa && pressurePa < 62)
       expect(plan.slowPaPerS).toContain(ratePaPerS)
     if (ratePaPerS > 0 && pressurePa < 0.69 * plan.expectedMakePa) expect(ratePaPerS).toBe(plan.quickPaPerS)
@@ -73,6 +74,14 @@ test('Counted cycles take the slow rates in turn; a reversal goes back before ea
   const turned = work({ reversalPa: 3 }).log
   const backwards = turned.filter((step) => step.ratePaPerS < 0 && step.pressurePa > 55 && step.pressurePa < 59.2)
   expect(backwards.length).toBeGreaterThanOrEqual(10)
+})
+
+test('The faster strokes come last, so many times as fast as the first slow rate, up and down.', () => {
+  const { log } = work({ slowPaPerS: [1.2, 2], briskStrokes: 2, briskFactor: 2.5 })
+  const fast = log.filter((step) => Math.abs(step.ratePaPerS) === 3)
+  expect(new Set(fast.map((step) => Math.sign(step.ratePaPerS)))).toEqual(new Set([1, -1]))
+  const slow = log.filter((step) => Math.abs(step.ratePaPerS) === 1.2 || Math.abs(step.ratePaPerS) === 2)
+  expect(fast[0]!.tS).toBeGreaterThan(slow.at(-1)!.tS)
 })
 
 test('An uneven hand keeps its mean rate, a pausing one stands still now and then.', () => {

@@ -48,7 +48,7 @@ test('Each port is opened, four ticks pass a second, and the flow sets its marks
   expect(ticks.every((t, i) => t === (i + 1) * 250_000)).toBe(true)
   expect(timeOf(events.at(-1)!) - ticks.at(-1)!).toBeLessThan(250_000)
   expect(events.flatMap((e) => (e.type === 'mark' ? [e.mark] : []))).toEqual([
-    ...['zero', 'first-stroke', 'precondition', 'cycles', 'zero'],
+    ...['zero', 'first-stroke', 'precondition', 'hold', 'cycles', 'zero'],
   ])
 })
 
@@ -94,5 +94,5 @@ test('One board that is both sends all its lines on one port.', () => {
 test('The trips are there once the events have been walked.', () => {
   const walked = runVirtually(shortened(findScenario('good', 1)), 1)
   expect([...walked.events].length).toBeGreaterThan(1000)
-  expect(walked.trips).toHaveLength(16)
+  expect(walked.trips).toHaveLength(20)
 })
