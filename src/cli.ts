@@ -68,6 +68,7 @@ function addRun(program: Command, finish: Finish): void {
     .option('--operator <name>', 'who tests')
     .addOption(new Option('--purpose <purpose>', 'why').choices(purposes).default('certify'))
     .option('--cycles <number>', 'cycles to count; 10 or more give a repeatability', wholeFrom(5, 50))
+    .option('--strokes <number>', 'strokes in all, in place of cycles; 30 show rarer faults', wholeFrom(11, 100))
     .option('--precondition <number>', 'strokes before them; 3 where left out', wholeFrom(0, 20))
     .option('--data-dir <folder>', 'where the recording goes')
     .option('--no-bell', 'no bell at make and break')

@@ -28,6 +28,8 @@ export type RunOptions = {
   operator?: string
   /** Cycles to count, and strokes before them; left out: what the rig needs, and the usual. */
   cycles?: number
+  /** Strokes in all, in place of `cycles`. */
+  strokes?: number
   precondition?: number
   /** Whether the bell rings at first; left out: yes. */
   bell?: boolean

@@ -2,9 +2,9 @@
 import { rm } from 'node:fs/promises'
 import { cautionsOf } from '../core/guide/cautions.ts'
 import type { Flow } from '../core/guide/guide.ts'
-import { type FlowPlan, usualPlan } from '../core/guide/step.ts'
 import { initialRun, type Run, step } from '../core/intake/run.ts'
 import type { RecordedEvent } from '../core/model/event.ts'
+import { type FlowPlan, planWithStrokes, usualPlan } from '../core/plan/test-steps.table.ts'
 import type { Driver } from '../driver.ts'
 import { isAstray, Problem, type ProblemCode } from '../errors.ts'
 import { loadDrivers } from '../load-drivers.ts'
@@ -34,6 +34,8 @@ const mostAtFirst = 10
 
 /** Does the test; the exit status is its verdict's. */
 export async function runTest(options: RunOptions): Promise<number> {
+  if (options.strokes !== undefined && options.cycles !== undefined)
+    throw new Problem('usage', '--strokes counts all strokes and --cycles those that count: choose one of the two.')
   const drivers = await loadDrivers(userFolders().drivers)
   const findDecode = bindDrivers(drivers)
   const prepared = await prepareRun(options, drivers)
@@ -51,9 +53,11 @@ function flowPlanOf(
   options: RunOptions,
   drivers: ReadonlyMap<string, Driver>,
 ): FlowPlan {
+  const preconditioning = options.precondition ?? usualPlan.preconditioning
+  if (options.strokes !== undefined) return planWithStrokes(options.strokes, preconditioning)
   const { needed } = planTest(start.part, start.rig, drivers).told.cycles
   const cycles = Math.min(mostAtFirst, Math.max(usualPlan.cycles, needed ?? 0))
-  return { preconditioning: options.precondition ?? usualPlan.preconditioning, cycles: options.cycles ?? cycles }
+  return { preconditioning, cycles: options.cycles ?? cycles }
 }
 
 /** What this rig can decide of this part, in two lines at most, and what is asked about them; none where nothing is to be decided. */

@@ -241,14 +241,15 @@ const table = {
 
   // Guide: the steps of a test.
   preconditioningStrokes: [3, 'strokes', practice, 'strokes that do not count, before the cycles'],
-  fastCycles: [2, 'cycles', shopRule, 'fast ones that tell the lag together with the slow ones'],
+  fastCycles: [2, 'cycles', shopRule, 'faster ones that tell the lag together with the slow ones'],
+  briskRatio: [2.5, '× slow pace', shopRule, 'their pace'],
+  briskFromShare: [0.8, '× their pace', shopRule, 'slower, one is asked for a faster stroke'],
   holdS: [10, 's', practice, 'the switch is held so long'],
   holdShare: [1.2, '× S', practice, 'and near this pressure'],
   holdFromShare: [1.1, '× S', practice, 'no lower'],
   holdToShare: [1.45, '× S', practice, 'and no higher'],
   betweenStrokesS: [5, 's', practice, 'the switch rests vented between two strokes'],
   settledUs: [0.4e6, 'µs', shopRule, 'a bench that is still for so long is ready for its zero'],
-  skipS: [30, 's', shopRule, 'rest after which an optional step that nobody begins is left out'],
   notDrawnUs: [2e6, 'µs', shopRule, 'still for so long, a pressure at rest is an offset and not a hand that draws'],
   stillShare: [0.02, '× S', practice, 'movement of a vented bench that still counts as still'],
   stillDigits: [4, 'digits', shopRule, 'the same, where the digit is coarse'],

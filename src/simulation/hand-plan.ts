@@ -25,7 +25,7 @@ export type HandPlan = {
   /** How long the slow rate goes on after the snap was heard. */
   lingerS: number
   peakHoldS: number
-  /** In the first preconditioning stroke: hold at `leakHoldPa` this long, marked `hold`; 0 = no hold. */
+  /** In the last preconditioning stroke: hold at `leakHoldPa` this long, marked `hold`; 0 = no hold. */
   holdInPreconditionS: number
   /** In the last cycle: hold the peak this long, marked `hold`. */
   holdS: number
@@ -81,7 +81,7 @@ export function movesOf(plan: HandPlan): Move[] {
   add(stroke(plan, cyclePaPerS(plan, 0), 0))
   if (preconditioning > 0) moves.push(cue('precondition'))
   for (let i = 0; i < preconditioning; i++) {
-    const held = i === 0 && plan.holdInPreconditionS > 0
+    const held = i === preconditioning - 1 && plan.holdInPreconditionS > 0
     add(
       held
         ? stroke({ ...plan, peakPa: plan.leakHoldPa }, cyclePaPerS(plan, 0), plan.holdInPreconditionS)

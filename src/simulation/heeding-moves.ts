@@ -1,7 +1,7 @@
 // What the program says on its screen into the moves of a hand that follows it: it begins when it is told, and draws until it is told to stop.
 import type { MarkName } from '../core/model/marks.ts'
 
-import { cyclePaPerS, type HandPlan, type Move, stroke } from './hand-plan.ts'
+import { type HandPlan, type Move, stroke } from './hand-plan.ts'
 
 /** The marks of the flow that the hand has been told so far, in order. */
 export type Heard = readonly MarkName[]
@@ -12,36 +12,38 @@ const glanceS = 0.25
 const patienceS = 30
 
 /**
- * Endless: the first stroke when told, then preconditioning, then cycles until the closing zero is asked for. `hurry`: the
- * bench runs so many times as fast as the screen's own clock, by which a hold is counted.
+ * Endless: the first stroke when told, then preconditioning with its hold, then cycles, faster ones when told, until the
+ * closing zero is asked for. `hurry`: the bench runs so many times as fast as the screen's own clock, by which a hold is
+ * counted.
  */
 export function* heedingMoves(plan: HandPlan, heard: Heard, hurry: number): Generator<Move> {
+  const slowPaPerS = (cycle: number) => plan.slowPaPerS[cycle % plan.slowPaPerS.length]!
   const glance: Move = { kind: 'vent', forS: glanceS }
-  const counts = (name: MarkName) => heard.filter((mark) => mark === name).length
-  let holds = 0
-  /** How long the stroke that begins now is to be held: somewhat longer than a hold that was asked for since the last one. */
-  const heldS = (plannedS: number) => {
-    const asked = counts('hold') > holds
-    holds = counts('hold')
-    return asked ? Math.max(plannedS, holdS * hurry) : 0
-  }
   while (!heard.includes('first-stroke')) yield glance
-  yield* stroke(plan, cyclePaPerS(plan, 0), 0)
+  yield* stroke(plan, slowPaPerS(0), 0)
   yield* until(() => heard.includes('precondition') || heard.includes('cycles'))
-  for (let i = 0; i < plan.preconditioning && !heard.includes('cycles'); i++) {
+  for (let i = 1; i < plan.preconditioning && !heard.includes('hold') && !heard.includes('cycles'); i++) {
     // Nothing is read from these: they go through the trips quickly.
-    yield* stroke(plan, plan.quickPaPerS, heldS(plan.holdInPreconditionS))
-    if (i === plan.preconditioning - 1) yield* until(() => heard.includes('cycles'))
+    yield* stroke(plan, plan.quickPaPerS, 0)
+    if (i === plan.preconditioning - 1) yield* until(() => heard.includes('hold') || heard.includes('cycles'))
     else yield glance
   }
-  let zeros = counts('zero')
+  const counts = (name: MarkName) => heard.filter((mark) => mark === name).length
+  let [holds, zeros, drawnFaster] = [0, counts('zero'), 0]
   for (let cycle = 0; ; ) {
     if (counts('zero') > zeros) {
       zeros = counts('zero')
       yield* until(() => counts('zero') > zeros)
     } else {
-      yield* stroke(plan, cyclePaPerS(plan, cycle++), heldS(plan.holdS))
-      yield glance
+      const asked = counts('hold') > holds
+      holds = counts('hold')
+      // The one note that the flow writes once cycles count asks for faster strokes; more cycles may be asked for after them.
+      const askedFaster = heard.includes('cycles') && heard.lastIndexOf('note') > heard.indexOf('cycles')
+      const faster = askedFaster && drawnFaster++ % 3 < 2
+      const ratePaPerS = faster ? plan.briskFactor * slowPaPerS(0) : slowPaPerS(cycle++)
+      yield* stroke(plan, ratePaPerS, asked ? Math.max(plan.holdS, holdS * hurry) : 0)
+      if (asked) yield* until(() => heard.includes('cycles'))
+      else yield glance
     }
   }
 

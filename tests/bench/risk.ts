@@ -3,8 +3,10 @@ import { fork } from 'node:child_process'
 import { availableParallelism } from 'node:os'
 import { fileURLToPath } from 'node:url'
 import { analyse } from '../../src/core/analyse.ts'
+import { criteria } from '../../src/core/criteria.table.ts'
 import { judge } from '../../src/core/judge.ts'
 import { pressureUnits } from '../../src/core/model/units.ts'
+import { strokesOf, usualPlan } from '../../src/core/plan/test-steps.table.ts'
 import { normalCdf } from '../../src/core/statistics/normal.ts'
 import { goodBench } from '../../src/simulation/good-bench.ts'
 import type { Scenario } from '../../src/simulation/scenario.ts'
@@ -26,9 +28,12 @@ function partAtLimit(gaugeErrorPa: number): Scenario {
     ...good,
     plan: {
       ...plan,
+      // The strokes of the usual test, faster ones included; the preconditioning is left out, since nothing is read from it.
       preconditioning: 0,
       restS: 2,
-      cycles: 5,
+      cycles: usualPlan.cycles,
+      briskStrokes: strokesOf('fast-cycles', usualPlan),
+      briskFactor: criteria.briskRatio,
       expectedMakePa: limitPa,
       expectedBreakPa: 0.78 * limitPa,
     },

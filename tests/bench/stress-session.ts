@@ -16,9 +16,7 @@ export type Session = {
   held: Record<Quantity, Held | null>
 }
 
-type Allowed = { allowLowPa?: number | null; allowHighPa?: number | null }
-
-export function heldOf(estimate: Result[Quantity] & Allowed, truePa: number): Held | null {
+export function heldOf(estimate: Result[Quantity], truePa: number): Held | null {
   const { valuePa, UPa } = estimate
   if (valuePa === null || UPa === null) return null
   const [allowLowPa, allowHighPa] = [estimate.allowLowPa ?? 0, estimate.allowHighPa ?? 0]

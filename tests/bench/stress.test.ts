@@ -81,7 +81,17 @@ const session = (verdict: Session['verdict'], errorPa: number, ...names: string[
 })
 
 test('an allowance widens its own side only, and a value that is missing holds nothing', () => {
-  const estimate = { valuePa: 60, uPa: 0.5, UPa: 1, k: 2, dof: null, n: 6, scatterPa: 0.3 }
+  const estimate = {
+    valuePa: 60,
+    uPa: 0.5,
+    UPa: 1,
+    k: 2,
+    dof: null,
+    n: 6,
+    scatterPa: 0.3,
+    allowLowPa: 0,
+    allowHighPa: 0,
+  }
   expect(heldOf(estimate, 58.5)).toMatchObject({ within: false, errorPa: 1.5 })
   expect(heldOf({ ...estimate, allowLowPa: 0.6 }, 58.5)?.within).toBe(true)
   expect(heldOf({ ...estimate, allowHighPa: 0.6 }, 58.5)?.within).toBe(false)

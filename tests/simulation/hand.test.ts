@@ -46,8 +46,8 @@ test('The marks of the flow come in order: one stroke first, then preconditionin
     'first-stroke',
     ...strokes(1),
     'precondition',
-    ...['stroke', 'hold'],
-    ...strokes(2),
+    ...strokes(3),
+    'hold',
     'cycles',
     ...strokes(8),
     'zero',
@@ -101,6 +101,14 @@ test('Counted cycles take the slow rates in turn; a reversal goes back before ea
   const turned = work({ reversalPa: 3 }).log
   const backwards = turned.filter((step) => step.ratePaPerS < 0 && step.pressurePa > 55 && step.pressurePa < 59.2)
   expect(backwards.length).toBeGreaterThanOrEqual(10)
+})
+
+test('The faster strokes come last, so many times as fast as the first slow rate, up and down.', () => {
+  const { log } = work({ slowPaPerS: [1.2, 2], briskStrokes: 2, briskFactor: 2.5 })
+  const fast = log.filter((step) => Math.abs(step.ratePaPerS) === 3)
+  expect(new Set(fast.map((step) => Math.sign(step.ratePaPerS)))).toEqual(new Set([1, -1]))
+  const slow = log.filter((step) => Math.abs(step.ratePaPerS) === 1.2 || Math.abs(step.ratePaPerS) === 2)
+  expect(fast[0]!.tS).toBeGreaterThan(slow.at(-1)!.tS)
 })
 
 test('An uneven hand keeps its mean rate, a pausing one stands still now and then.', () => {

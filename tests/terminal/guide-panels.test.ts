@@ -68,6 +68,22 @@ describe('handLines', () => {
     )
   })
 
+  test('in a faster stroke its own pace is told in numbers, at both sizes', () => {
+    const rate = {
+      lowPaPerS: 2.4,
+      aimPaPerS: 3,
+      mostPaPerS: 16,
+      nowPaPerS: 1.2,
+      pace: 'too-slow',
+      nearTrip: true,
+    } as const
+    const told = 'faster stroke: 0.012 inH2O/s, from 0.0096 to 0.064'
+    const guide = { step: 'fast-cycles', rate, error: null } as const
+    expect(hand(guide)[2]).toBe(` ${told}`)
+    expect(hand(guide, 80, 2)[1]).toBe(` to the make 0.067 inH2O   ${told}`)
+    expect(hand({ ...guide, target: null })[2] ?? '').not.toContain('faster')
+  })
+
   test('a hold counts its seconds, a rest the progress of its step', () => {
     expect(hand({ action: 'hold', step: 'hold', heldS: 4.7 })[1]).toMatch(/^ held +█+░+ {2}4 of /)
     expect(hand({ target: null, error: null })[1]).toMatch(/^ cycles +█+░+ {2}1 of 6 strokes$/)
@@ -159,12 +175,15 @@ describe('sayLines', () => {
     expect(places[0]).toBeGreaterThan(30)
   })
 
-  test('the reason of a skip is asked with the name of the step', () => {
+  test('the reason of a skip is asked with the name of the step and what the skip costs', () => {
     const screen = { ...initialScreen, mode: 'skip' as const, skips: 'hold' as const, draft: 'no cl' }
     const rows = sayLines(shownWith({}, { screen }), rect).map(bareText)
     expect(rows[0]).toMatch(/Why skip the step "hold"\? no cl $/)
-    // What the hands do stays there meanwhile.
-    expect(rows.join(' ')).toContain('► Draw')
+    expect(rows.join(' ')).toContain('Without the hold a leak cannot be ruled out: near a limit the test stays')
+    // Where there is room for it what the hands do stays there meanwhile.
+    const roomy = sayLines(shownWith({}, { screen }), { ...rect, width: 138, height: 5 }).map(bareText)
+    expect(roomy.join(' ')).toContain('► Draw')
+    expect(roomy.join(' ')).toContain('Without the hold')
   })
 
   test('cautions are whole, and end with the key that says they were read', () => {

@@ -7,17 +7,18 @@ import type { Run } from '../intake/run.ts'
 import type { Mark } from '../model/marks.ts'
 import { toArray } from '../model/series.ts'
 import type { Setup } from '../model/setup.ts'
+import { type FlowPlan, type StepName, strokesOf, testSteps } from '../plan/test-steps.table.ts'
 import { openCautions } from './cautions.ts'
-import { lagIsPoor } from './instruments.ts'
+import { type Paces, pacesOf } from './paces.ts'
 import { heldS, ventedSinceUs } from './quiet.ts'
-import { type FlowPlan, fastSinceUs, planOf, type Step, type StepName, skipsOf } from './step.ts'
+import { begunUs, planOf, type Step, skipsOf } from './step.ts'
 
 export type Course = {
   plan: FlowPlan
   step: StepName
   steps: Step[]
   marks: readonly Mark[]
-  /** Cycles that count, and how many are wanted, with those that would settle an undecided result. */
+  /** Slow cycles that count, and how many are wanted, with those that would settle an undecided result. */
   used: number
   wanted: number
   /** More than planned: an undecided result asked for them. */
@@ -29,10 +30,9 @@ export type Course = {
   countingSinceUs: number | null
   /** The mark of the closing zero, with no stroke after it, µs. */
   closingSinceUs: number | null
-  holdSinceUs: number | null
-  fastSinceUs: number | null
-  /** Seconds held so far in the hold that is going on. */
-  heldNowS: number
+  paces: Paces
+  /** Seconds held in the stroke in progress: the longest stay, and the one that goes on. */
+  held: { longestS: number; nowS: number }
 }
 
 /** What of the flow is done by this session: whether it writes marks, and whether cautions wait for a key. */
@@ -40,94 +40,81 @@ export type FlowOptions = { writes: boolean; asks: boolean }
 
 /** Where the test stands. A recording without marks has no preconditioning: all its later strokes count. */
 export function courseOf(run: Run, setup: Setup, assessment: Assessment, { writes, asks }: FlowOptions): Course {
-  const { zeroS, zeroDelayUs, fastCycles, holdS } = criteria
+  const { zeroS, zeroDelayUs, holdS } = criteria
   const marks = toArray(run.marks)
   const strokes = toArray(run.strokes)
   const { current } = run.tracker
   const plan = planOf(marks)
   const skips = skipsOf(marks)
-  const lastOf = (name: Mark['mark']) => marks.findLast((m) => m.mark === name)?.tUs ?? null
-  const vented = ventedSinceUs(run, setup)
-  const restS = (sinceUs: number | null) =>
-    sinceUs === null || vented === null ? 0 : Math.max(0, (run.tUs - Math.max(sinceUs + zeroDelayUs, vented)) / 1e6)
   const begun = strokes.length > 0 || current !== null
   const after = (sinceUs: number | null) => strokes.filter((s) => sinceUs !== null && s.startUs >= sinceUs).length
 
+  const vented = ventedSinceUs(run, setup)
+  const restS = (sinceUs: number | null) =>
+    sinceUs === null || vented === null ? 0 : Math.max(0, (run.tUs - Math.max(sinceUs + zeroDelayUs, vented)) / 1e6)
   const open = openCautions(setup.start.purpose, marks)
-  const zeroRestS = Math.min(zeroS, restS(lastOf('zero')))
-  const zeroDone = begun || lastOf('first-stroke') !== null || zeroRestS >= zeroS
-
-  const [preSinceUs, cyclesSinceUs] = [lastOf('precondition'), lastOf('cycles')]
-  const unmarked = !writes && preSinceUs === null && lastOf('first-stroke') === null
-  const counting = cyclesSinceUs !== null ? cyclesSinceUs > (preSinceUs ?? -1) : unmarked
-  const pre = after(preSinceUs) - (counting ? after(cyclesSinceUs) : 0)
-  const countingSinceUs = counting ? (cyclesSinceUs ?? 0) : null
-
-  const used = assessment?.result.cycles.filter((c) => c.used).length ?? 0
-  const settle = assessment && used >= plan.cycles ? cyclesToSettle(assessment.settlings) : 0
-  const wanted = Math.max(plan.cycles, settle ?? 0)
-
-  const fastUs = fastSinceUs(marks)
-  const slowAgain = assessment !== null && lagIsPoor(assessment, setup)
-  const fastWanted = fastUs !== null || (writes && slowAgain)
-  const fastDone = Math.min(fastCycles, after(fastUs))
-
-  const holdSinceUs = lastOf('hold')
-  const S = setup.rating.ratedPa
-  const held =
-    holdSinceUs === null
-      ? { longestS: 0, nowS: 0 }
-      : heldS(run, holdSinceUs, criteria.holdFromShare * S, criteria.holdToShare * S)
-
+  const zeroSinceUs = begunUs(marks, 'zero')
+  const zeroRestS = Math.min(zeroS, restS(zeroSinceUs))
+  const zeroDone = begun || begunUs(marks, 'first-stroke') !== null || zeroRestS >= zeroS
   const lastStrokeUs = current?.startUs ?? strokes.at(-1)?.startUs ?? null
-  const lastZeroUs = lastOf('zero')
-  const closingSinceUs = lastZeroUs !== null && lastStrokeUs !== null && lastZeroUs > lastStrokeUs ? lastZeroUs : null
+  const closingSinceUs =
+    zeroSinceUs !== null && lastStrokeUs !== null && zeroSinceUs > lastStrokeUs ? zeroSinceUs : null
   const closingS = Math.min(zeroS, restS(closingSinceUs))
 
-  const rows: { name: StepName; done: boolean; progress: Step['progress'] }[] = [
-    ...(asks || open.length === 0 ? [{ name: 'cautions' as const, done: open.length === 0, progress: null }] : []),
-    { name: 'zero', done: zeroDone, progress: seconds(zeroDone ? zeroS : zeroRestS, zeroS) },
-    { name: 'first-stroke', done: strokes.length > 0, progress: null },
-    ...(plan.preconditioning > 0 || preSinceUs !== null
-      ? [
-          {
-            name: 'precondition' as const,
-            done: strokes.length > 0 && pre >= plan.preconditioning,
-            progress: ofStrokes(Math.min(pre, plan.preconditioning), plan.preconditioning),
-          },
-        ]
-      : []),
-    { name: 'cycles', done: counting && used >= wanted, progress: ofStrokes(Math.min(used, wanted), wanted) },
-    ...(fastWanted
-      ? [
-          {
-            name: 'fast-cycles' as const,
-            done: fastDone >= fastCycles || (fastUs !== null && fastDone > 0 && !slowAgain),
-            progress: ofStrokes(fastDone, fastCycles),
-          },
-        ]
-      : []),
-    {
-      name: 'hold',
-      done: held.longestS >= holdS,
-      progress: seconds(Math.min(held.longestS, holdS), holdS),
-    },
-    { name: 'closing-zero', done: closingS >= zeroS, progress: seconds(closingS, zeroS) },
-    { name: 'verdict', done: false, progress: null },
-  ]
-  const left = (name: StepName, done: boolean) => !done && (skips.has(name) || isPassed(name))
-  // The closing zero is the last thing asked: in a recording that has come so far what stands before it is over.
-  function isPassed(name: StepName): boolean {
+  const [preSinceUs, cyclesSinceUs] = [begunUs(marks, 'precondition'), begunUs(marks, 'cycles')]
+  const unmarked = !writes && preSinceUs === null && begunUs(marks, 'first-stroke') === null
+  const counting = cyclesSinceUs !== null ? cyclesSinceUs > (preSinceUs ?? -1) : unmarked
+  const countingSinceUs = counting ? (cyclesSinceUs ?? 0) : null
+
+  // A hold in a stroke of preconditioning that came before it was asked for is a hold all the same.
+  const holdSinceUs = begunUs(marks, 'hold')
+  const heldSinceUs = Math.min(holdSinceUs ?? Number.POSITIVE_INFINITY, preSinceUs ?? Number.POSITIVE_INFINITY)
+  const heldDone = strokes.some((s) => s.startUs >= heldSinceUs && heldS(run, setup, s).longestS >= holdS)
+  const held = current === null ? { longestS: 0, nowS: 0 } : heldS(run, setup, { ...current, endUs: run.tUs })
+  const pre = after(preSinceUs) - (counting ? after(cyclesSinceUs) : 0)
+  const preAsked = strokesOf('precondition', plan) + (heldDone && plan.preconditioning > 0 ? 1 : 0)
+
+  const paces = pacesOf(assessment, begunUs(marks, 'fast-cycles'))
+  const briskAsked = strokesOf('fast-cycles', plan)
+  const briskOver = paces.brisk >= briskAsked || skips.has('fast-cycles')
+  const used = (assessment?.result.cycles.filter((c) => c.used).length ?? 0) - paces.brisk
+  const settle = assessment && briskOver && used >= plan.cycles ? cyclesToSettle(assessment.settlings) : 0
+  const wanted = Math.max(plan.cycles, (settle ?? 0) - paces.brisk)
+
+  const progress: Record<StepName, { done: number; asked: number; over: boolean }> = {
+    cautions: { done: 0, asked: 0, over: open.length === 0 },
+    zero: { done: zeroDone ? zeroS : zeroRestS, asked: zeroS, over: zeroDone },
+    'first-stroke': { done: strokes.length, asked: 1, over: strokes.length > 0 },
+    precondition: { done: pre, asked: preAsked, over: strokes.length > 0 && pre >= preAsked },
+    hold: { done: heldDone ? holdS : held.longestS, asked: holdS, over: heldDone },
+    cycles: { done: used, asked: wanted, over: counting && used >= wanted },
+    'fast-cycles': { done: paces.brisk, asked: briskAsked, over: paces.brisk >= briskAsked },
+    'closing-zero': { done: closingS, asked: zeroS, over: closingS >= zeroS },
+    verdict: { done: 0, asked: 0, over: false },
+  }
+  // The closing zero is the last thing asked: in a recording that has come so far what comes before it is over.
+  const isPassed = (name: StepName): boolean => {
     if (name === 'cautions') return begun
     if (name === 'precondition') return counting
-    const late = !writes && closingSinceUs !== null && counting
-    return late && (name === 'hold' || name === 'fast-cycles')
+    // In older recordings the hold comes after the cycles.
+    if (name === 'hold') return counting && plan.preconditioning > 0 && (holdSinceUs ?? -1) < (countingSinceUs ?? 0)
+    return name === 'fast-cycles' && !writes && closingSinceUs !== null && counting
   }
-  const at = run.end === null ? (rows.find((r) => !r.done && !left(r.name, r.done))?.name ?? 'verdict') : 'verdict'
+  const left = (name: StepName) => !progress[name].over && (skips.has(name) || isPassed(name))
+  const rows = testSteps.filter(
+    ({ name }) =>
+      (name !== 'cautions' || asks || open.length === 0) && (name !== 'precondition' || strokesOf(name, plan) > 0),
+  )
+  const next = rows.find(({ name }) => !progress[name].over && !left(name))?.name
+  const at = run.end === null ? (next ?? 'verdict') : 'verdict'
   const place = rows.findIndex((r) => r.name === at)
-  const steps = rows.map(({ name, done, progress }, i): Step => {
-    const state = name === at ? 'now' : done ? 'done' : left(name, done) || i < place ? 'skipped' : 'todo'
-    return { name, state, progress }
+  const steps = rows.map(({ name, asks: asked }, i): Step => {
+    const { done, asked: most, over } = progress[name]
+    const state = name === at ? 'now' : over ? 'done' : left(name) || i < place ? 'skipped' : 'todo'
+    const inSeconds = asked !== null && ('restS' in asked || asked.holdS > 0)
+    const counted = asked !== null && name !== 'first-stroke'
+    const of = inSeconds ? ('s' as const) : ('strokes' as const)
+    return { name, state, progress: counted ? { done: Math.floor(Math.min(done, most)), wanted: most, of } : null }
   })
   return {
     plan,
@@ -141,11 +128,7 @@ export function courseOf(run: Run, setup: Setup, assessment: Assessment, { write
     ventedSinceUs: vented,
     countingSinceUs,
     closingSinceUs,
-    holdSinceUs,
-    fastSinceUs: fastUs,
-    heldNowS: held.nowS,
+    paces,
+    held,
   }
 }
-
-const seconds = (done: number, wanted: number) => ({ done: Math.floor(done), wanted, of: 's' as const })
-const ofStrokes = (done: number, wanted: number) => ({ done, wanted, of: 'strokes' as const })

@@ -4,6 +4,7 @@ import type { Assessment } from '../assess.ts'
 import { criteria } from '../criteria.table.ts'
 import type { Run } from '../intake/run.ts'
 import type { Setup } from '../model/setup.ts'
+import { stepRow } from '../plan/test-steps.table.ts'
 import { pressureText } from '../text/pressure-text.ts'
 import type { Course } from './course.ts'
 import type { Guide } from './guidance.ts'
@@ -19,6 +20,8 @@ type Seen = {
   course: Course
   stroke: StrokeNow | null
   pressurePa: number | null
+  /** The pace of a faster stroke, where one is asked for. */
+  briskPaPerS: number | null
   pace: NonNullable<Guide['rate']>['pace']
   /** Too fast for the trip that comes within moments. */
   soon: boolean
@@ -40,7 +43,7 @@ export function doingOf(seen: Seen): Doing {
   return atRest(course, seen)
 }
 
-function inStroke({ course, setup, pace, soon, pressurePa }: Seen, stroke: StrokeNow): Doing {
+function inStroke({ course, setup, pace, soon, pressurePa, briskPaPerS }: Seen, stroke: StrokeNow): Doing {
   const at = (pa: number) => pressureText(pa, setup.rating.unit)
   if (stroke.reversed)
     return {
@@ -54,16 +57,20 @@ function inStroke({ course, setup, pace, soon, pressurePa }: Seen, stroke: Strok
     const { ratedPa } = setup.rating
     const { holdS, holdShare, holdFromShare, holdToShare } = criteria
     const inside = (pressurePa ?? 0) >= holdFromShare * ratedPa && (pressurePa ?? 0) <= holdToShare * ratedPa
-    if (inside) return { action: 'hold', sentence: `Hold still near ${at(holdShare * ratedPa)} for ${holdS} s.` }
+    if (inside && course.held.longestS < holdS)
+      return { action: 'hold', sentence: `Hold still near ${at(holdShare * ratedPa)} for ${holdS} s.` }
   }
   if (stroke.leg === 'to-peak')
     return { action: 'draw', sentence: `It has made. Draw on to ${at(stroke.targetPa)}, then let down.` }
-  const how = course.step === 'fast-cycles' ? 'at twice the usual pace' : 'slowly and evenly'
   const up = stroke.leg === 'to-make'
+  const how = briskPaPerS === null ? 'slowly and evenly' : `faster, at ${rateText(briskPaPerS, setup)},`
   const action = paceAction(stroke, pace, soon) ?? (up ? 'draw' : 'let-down')
   if (up) return { action, sentence: `Draw ${how} through the make near ${at(stroke.targetPa)}; never turn back.` }
   return { action, sentence: `Let down ${how} through the break near ${at(stroke.targetPa)}; never turn back.` }
 }
+
+/** A pace in two figures: finer, no hand keeps it. */
+const rateText = (paPerS: number, { rating }: Setup) => pressureText(paPerS, rating.unit, { figures: 2 }, '/s')
 
 /** The word for a pace that is not right; the sentence stays, so that it can be read. */
 function paceAction(stroke: StrokeNow, pace: Seen['pace'], soon: boolean): 'slower' | 'faster' | null {
@@ -71,11 +78,11 @@ function paceAction(stroke: StrokeNow, pace: Seen['pace'], soon: boolean): 'slow
   return stroke.nearTrip && (pace === 'too-slow' || pace === 'still') ? 'faster' : null
 }
 
-function atRest(course: Course, { setup, pressurePa, run, asks }: Seen): Doing {
+function atRest(course: Course, { setup, pressurePa, run, asks, briskPaPerS }: Seen): Doing {
   const draws = (sentence: string): Doing => ({ action: 'draw', sentence })
   const { used, wanted, extra } = course
   const endedUs = run.strokes.items[run.strokes.length - 1]?.endUs ?? Number.NEGATIVE_INFINITY
-  const strokeNext = ['precondition', 'cycles', 'fast-cycles', 'hold'].includes(course.step)
+  const strokeNext = stepRow(course.step).ends === 'strokes' && course.step !== 'first-stroke'
   if (strokeNext && run.tUs - endedUs < criteria.betweenStrokesS * 1e6)
     return { action: 'vent', sentence: 'Leave it vented for some seconds.' }
   const missing = Math.max(0, wanted - used)
@@ -120,11 +127,11 @@ function atRest(course: Course, { setup, pressurePa, run, asks }: Seen): Doing {
       )
     case 'fast-cycles':
       return draws(
-        'Draw two strokes at two to four times the pace: they tell how late the instruments are. Left out after half a minute of rest.',
+        `Draw this stroke faster: ${rateText(briskPaPerS ?? 0, setup)}, up and down. Two such strokes show a hose that delays the switch.`,
       )
     case 'hold':
       return draws(
-        `Draw to ${pressureText(criteria.holdShare * setup.rating.ratedPa, setup.rating.unit)} and hold it there for ${criteria.holdS} s.`,
+        `Draw to ${pressureText(criteria.holdShare * setup.rating.ratedPa, setup.rating.unit)} and hold it there for ${criteria.holdS} s: that shows a leak.`,
       )
     case 'closing-zero':
       return {

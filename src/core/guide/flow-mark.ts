@@ -2,9 +2,10 @@
 import { criteria } from '../criteria.table.ts'
 import type { Run } from '../intake/run.ts'
 import type { MarkName } from '../model/marks.ts'
+import { type FlowPlan, stepRow } from '../plan/test-steps.table.ts'
 
 import type { Course } from './course.ts'
-import { type FlowPlan, fastNote, planNote, planOf, type StepName, skipNote } from './step.ts'
+import { begunUs, planNote, planOf } from './step.ts'
 
 export type FlowMark = { mark: MarkName; text?: string }
 
@@ -28,27 +29,12 @@ export function flowMark(run: Run, course: Course, plan: FlowPlan, blocked: bool
     return step === 'first-stroke' && !has('first-stroke') ? { mark: 'first-stroke' } : null
   }
   if (stroking || blocked) return null
-  if (step === 'precondition') return has('precondition') ? null : { mark: 'precondition' }
-  if (countingSinceUs === null) return { mark: 'cycles' }
-  switch (step) {
-    case 'fast-cycles':
-      return begun(run, course, step, course.fastSinceUs) ?? opening(course.fastSinceUs, 'note', fastNote)
-    case 'hold':
-      return begun(run, course, step, course.holdSinceUs) ?? opening(course.holdSinceUs, 'hold')
-    case 'closing-zero':
-      return course.closingSinceUs === null && settled ? { mark: 'zero' } : null
-    default:
-      return null
-  }
-}
-
-const opening = (sinceUs: number | null, mark: MarkName, text?: string): FlowMark | null =>
-  sinceUs === null ? { mark, ...(text === undefined ? {} : { text }) } : null
-
-function begun(run: Run, { ventedSinceUs }: Course, step: StepName, sinceUs: number | null): FlowMark | null {
-  if (sinceUs === null) return null
-  const last = run.strokes.items[run.strokes.length - 1]
-  const restingS = (run.tUs - Math.max(sinceUs, last?.endUs ?? 0)) / 1e6
-  if (ventedSinceUs === null || restingS < criteria.skipS) return null
-  return { mark: 'note', text: skipNote(step, `nothing was drawn for ${criteria.skipS} s`) }
+  // The hold lies in the preconditioning, where there is one: its own mark comes after that of the strokes it belongs to.
+  const conditions = step === 'precondition' || (step === 'hold' && plan.preconditioning > 0)
+  if (conditions && countingSinceUs === null && !has('precondition')) return { mark: 'precondition' }
+  if (step === 'precondition') return null
+  if (countingSinceUs === null && !conditions) return { mark: 'cycles' }
+  if (step === 'closing-zero') return course.closingSinceUs === null && settled ? { mark: 'zero' } : null
+  const { mark } = stepRow(step)
+  return begunUs(marks, step) === null ? mark : null
 }

@@ -1,9 +1,10 @@
 // What the guide tells of a test in progress: the step, one action word, a sentence, the pace, the next point.
 import type { LimitPa } from '../model/part.ts'
+import type { StepName } from '../plan/test-steps.table.ts'
 import type { Caution } from './cautions.ts'
 import type { FlowMark } from './flow-mark.ts'
 import type { RateBand } from './instruments.ts'
-import type { Step, StepName } from './step.ts'
+import type { Step } from './step.ts'
 
 /** What the hands do, in a word. */
 export type Action = 'read' | 'wait' | 'draw' | 'slower' | 'faster' | 'hold' | 'let-down' | 'vent' | 'stop' | 'done'
@@ -25,7 +26,7 @@ export type Guide = {
   target: { name: 'make' | 'peak' | 'break' | 'hold'; pressurePa: number; leftPa: number } | null
   /**
    * What the pace adds to one trip (95 %), against what the limits leave, and what it is too much for; null away from
-   * the trips.
+   * the trips, and in a faster stroke, whose pace is asked for.
    */
   error: { errorPa: number; marginPa: number | null; exceeds: 'margin' | 'instruments' | null } | null
   /** A tremor that eats the margin, and the ballast that would quieten it (null: none would do). */

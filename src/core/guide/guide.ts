@@ -5,6 +5,7 @@ import { criteria } from '../criteria.table.ts'
 import type { Run } from '../intake/run.ts'
 import { last } from '../model/series.ts'
 import type { Setup } from '../model/setup.ts'
+import type { FlowPlan } from '../plan/test-steps.table.ts'
 import { rateNow } from '../signal/rate-now.ts'
 import { openCautions } from './cautions.ts'
 import { courseOf, type FlowOptions } from './course.ts'
@@ -13,7 +14,6 @@ import { flowMark } from './flow-mark.ts'
 import type { Guide } from './guidance.ts'
 import { handError, tremorOf } from './hand-error.ts'
 import { instrumentsOf, type RateBand, rateBand } from './instruments.ts'
-import type { FlowPlan } from './step.ts'
 import { type StrokeNow, strokeNow } from './stroke-now.ts'
 import { troubleOf } from './trouble.ts'
 
@@ -39,13 +39,15 @@ export function guideOf(run: Run, setup: Setup, assessment: Assessment, flow: Fl
   const nowPaPerS = rateNow(run.pressure) ?? 0
   const stroke = pressurePa === null ? null : strokeNow(run, setup, assessment, pressurePa, nowPaPerS)
   const trouble = pressurePa === null ? null : troubleOf(run, setup, assessment, stroke, pressurePa)
-  const band = rateBand(setup, instruments, stroke?.nearTrip ?? false)
+  const brisk = course.step === 'fast-cycles' ? course.paces : null
+  const bandAt = (nearTrip: boolean) => rateBand(setup, instruments, nearTrip, brisk)
+  const band = bandAt(stroke?.nearTrip ?? false)
   // A kick stands still for a moment too: slow is what stays so.
   const steadyPaPerS = Math.max(Math.abs(nowPaPerS), Math.abs(rateNow(run.pressure, criteria.steadyUs) ?? 0))
   // Venting and resting, the pace is nobody's business.
   const paced = stroke !== null && stroke.leg !== 'out'
   const pace: Pace = paced ? paceOf(Math.abs(nowPaPerS), steadyPaPerS, band) : 'free'
-  const soon = stroke?.approaching && Math.abs(nowPaPerS) > rateBand(setup, instruments, true).mostPaPerS
+  const soon = stroke?.approaching && Math.abs(nowPaPerS) > bandAt(true).mostPaPerS
   const seen = {
     run,
     setup,
@@ -53,6 +55,7 @@ export function guideOf(run: Run, setup: Setup, assessment: Assessment, flow: Fl
     course,
     stroke,
     pressurePa,
+    briskPaPerS: brisk && bandAt(true).aimPaPerS,
     pace,
     soon: soon ?? false,
     trouble,
@@ -69,7 +72,7 @@ export function guideOf(run: Run, setup: Setup, assessment: Assessment, flow: Fl
     rate: pressurePa === null ? null : { ...band, nowPaPerS, pace, nearTrip: stroke?.nearTrip ?? false },
     target: pressurePa === null ? null : targetOf(stroke, course.step, doing, pressurePa, setup),
     error:
-      onWay && stroke.nearTrip
+      onWay && stroke.nearTrip && brisk === null
         ? handError(
             setup,
             assessment,
@@ -82,7 +85,7 @@ export function guideOf(run: Run, setup: Setup, assessment: Assessment, flow: Fl
     ballast: onWay && stroke.settled ? tremorOf(run, setup, assessment, instruments) : null,
     trouble: trouble?.text ?? null,
     more: course.extra > 0 && course.step === 'cycles' ? course.wanted - course.used : 0,
-    heldS: course.heldNowS,
+    heldS: course.held.nowS,
     flow: flow.plan === null ? null : flowMark(run, course, flow.plan, trouble?.stops ?? false),
     marksSeen: course.marks.length,
   }

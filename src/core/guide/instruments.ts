@@ -35,21 +35,27 @@ export function errorAtPa(ratePaPerS: number, { contactS, lagUs }: Instruments):
 /** Rates in Pa/s: below `lowPaPerS` is too slow, above `mostPaPerS` faster than the instruments follow, `aimPaPerS` best. */
 export type RateBand = { lowPaPerS: number; aimPaPerS: number; mostPaPerS: number }
 
-/** The band near the trip, and away from it. */
-export function rateBand({ rating }: Setup, instruments: Instruments, nearTrip: boolean): RateBand {
+/**
+ * The band near the trip, and away from it. `brisk`: of a faster stroke, over the slow pace that this session drew; a lag
+ * that is open is no reason to draw it more slowly, since it is there to tell the lag. The slow band leaves room for it.
+ */
+export function rateBand(
+  { rating }: Setup,
+  instruments: Instruments,
+  nearTrip: boolean,
+  brisk: { slowPaPerS: number | null } | null = null,
+): RateBand {
   const { ratedPa, halfTolerancePa } = rating
-  const mostPaPerS = (criteria.tooFastShare * halfTolerancePa) / errorAtPa(1, instruments)
+  const { briskRatio, tooFastShare } = criteria
+  const sampledPaPerS = (tooFastShare * halfTolerancePa) / errorAtPa(1, { ...instruments, lagUs: 0 })
+  const followedPaPerS = (tooFastShare * halfTolerancePa) / errorAtPa(1, instruments)
+  const mostPaPerS = Math.min(followedPaPerS, sampledPaPerS / briskRatio)
   const lowPaPerS = Math.min(criteria.floorShare * ratedPa, criteria.floorMostShare * mostPaPerS)
   const quickPaPerS = criteria.quickShare * ratedPa
   if (!nearTrip) return { lowPaPerS, aimPaPerS: criteria.aimShare * quickPaPerS, mostPaPerS: quickPaPerS }
   const aim = Math.min(rampRatePaPerS(rating, instruments.contactS), criteria.aimShare * mostPaPerS)
-  return { lowPaPerS, aimPaPerS: Math.max(aim, lowPaPerS), mostPaPerS }
-}
-
-/** Whether the lag is so poorly known that some faster cycles are worth their time. */
-export function lagIsPoor(assessment: NonNullable<Assessment>, { rating }: Setup): boolean {
-  const { lag, fit, cycles } = assessment.analysis
-  if (fit === null) return false
-  const rates = cycles.flatMap((c) => (c.used && c.makeValue ? [c.makeValue.ratePaPerS] : []))
-  return (median(rates) ?? 0) * lag.uS > criteria.lagShare * rating.halfTolerancePa
+  const slow = { lowPaPerS, aimPaPerS: Math.max(aim, lowPaPerS), mostPaPerS }
+  if (brisk === null) return slow
+  const aimPaPerS = Math.min(briskRatio * (brisk.slowPaPerS ?? slow.aimPaPerS), sampledPaPerS)
+  return { lowPaPerS: criteria.briskFromShare * aimPaPerS, aimPaPerS, mostPaPerS: sampledPaPerS }
 }

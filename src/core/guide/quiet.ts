@@ -1,7 +1,9 @@
 // The newest pressure readings into how long the bench has stood still, vented or at a held pressure.
 import { criteria } from '../criteria.table.ts'
 import type { Run } from '../intake/run.ts'
+import type { Stroke } from '../intake/stroke-tracker.ts'
 import type { Setup } from '../model/setup.ts'
+import { indexAt } from '../statistics/index-at.ts'
 
 /** Since when the readings have lain within a narrow band near zero, µs; null where the newest is not vented or there is none. */
 export function ventedSinceUs(run: Run, { rating, rig }: Setup): number | null {
@@ -31,18 +33,17 @@ export function ventedSinceUs(run: Run, { rating, rig }: Setup): number | null {
   return sinceUs
 }
 
-/** The longest unbroken stay within `fromPa` to `toPa` (zero subtracted) after `sinceUs`, s, and the one that lasts still. */
-export function heldS(run: Run, sinceUs: number, fromPa: number, toPa: number): { longestS: number; nowS: number } {
+/** The longest unbroken stay of a stroke near the pressure at which it is to be held, s, and the one that lasts to its end. */
+export function heldS(run: Run, { rating }: Setup, stroke: Pick<Stroke, 'startUs' | 'endUs'>) {
+  const { holdFromShare, holdToShare, silenceUs } = criteria
   const { items, length } = run.pressure
   let [longestS, nowS] = [0, 0]
   let [fromUs, beforeUs] = [Number.NaN, Number.NaN]
-  let first = length
-  while (first > 0 && items[first - 1]!.tUs >= sinceUs) first--
-  for (let i = first; i < length; i++) {
+  for (let i = indexAt(items, stroke.startUs); i < length && items[i]!.tUs <= stroke.endUs; i++) {
     const { tUs, rawPa, overRange } = items[i]!
-    const pressurePa = rawPa - run.tracker.zeroPa
-    const inside = !overRange && pressurePa >= fromPa && pressurePa <= toPa
-    const goesOn = inside && tUs - beforeUs <= criteria.silenceUs
+    const share = (rawPa - run.tracker.zeroPa) / rating.ratedPa
+    const inside = !overRange && share >= holdFromShare && share <= holdToShare
+    const goesOn = inside && tUs - beforeUs <= silenceUs
     fromUs = goesOn ? fromUs : inside ? tUs : Number.NaN
     beforeUs = inside ? tUs : Number.NaN
     nowS = inside ? (tUs - fromUs) / 1e6 : 0

@@ -1,20 +1,7 @@
-// The steps of a guided test, what is planned of them, and the notes in which a recording keeps the plan and what was skipped.
+// The marks of a recording into what it tells of its steps: the plan, when each was begun, what was skipped and why.
 
-import { criteria } from '../criteria.table.ts'
 import type { Mark } from '../model/marks.ts'
-
-export const stepNames = [
-  'cautions',
-  'zero',
-  'first-stroke',
-  'precondition',
-  'cycles',
-  'fast-cycles',
-  'hold',
-  'closing-zero',
-  'verdict',
-] as const
-export type StepName = (typeof stepNames)[number]
+import { type FlowPlan, type StepName, stepNames, stepRow, testSteps, usualPlan } from '../plan/test-steps.table.ts'
 
 export type Step = {
   name: StepName
@@ -23,18 +10,8 @@ export type Step = {
   progress: { done: number; wanted: number; of: 's' | 'strokes' } | null
 }
 
-/** Strokes asked of the hand. */
-export type FlowPlan = { preconditioning: number; cycles: number }
-
-/** What is asked where nothing else is planned. */
-export const usualPlan: FlowPlan = {
-  preconditioning: criteria.preconditioningStrokes,
-  cycles: criteria.fewestCycles,
-}
-
 const planText = /^Plan: preconditioning strokes (\d+), cycles (\d+)$/
 const skipText = /^Skipped ([a-z-]+): (.*)$/
-const fastText = 'Fast cycles: the lag of the rig from two rates'
 
 /** The note that keeps `plan` in the recording. */
 export const planNote = ({ preconditioning, cycles }: FlowPlan): string =>
@@ -42,9 +19,6 @@ export const planNote = ({ preconditioning, cycles }: FlowPlan): string =>
 
 /** The note that keeps why a step was left out. */
 export const skipNote = (step: StepName, reason: string): string => `Skipped ${step}: ${reason}`
-
-/** The note that opens the fast cycles. */
-export const fastNote = fastText
 
 /** The plan that a recording tells; the usual one where it tells none. */
 export function planOf(marks: readonly Mark[]): FlowPlan {
@@ -81,12 +55,12 @@ export function leftOutOf(marks: readonly Mark[]): LeftOut[] {
 
 /** The step that a mark begins. A zero after a skip closes: the first one comes before all else. */
 function opens({ mark, text }: Mark): StepName | null {
-  if (mark === 'zero') return 'closing-zero'
-  if (mark === 'note') return text === fastText ? 'fast-cycles' : null
-  return stepNames.find((s) => s === mark) ?? null
+  return testSteps.findLast((row) => row.mark?.mark === mark && (row.mark.text ?? text) === text)?.name ?? null
 }
 
-/** When the fast cycles were last opened, µs; null where they never were. */
-export function fastSinceUs(marks: readonly Mark[]): number | null {
-  return marks.findLast((m) => m.mark === 'note' && m.text === fastText)?.tUs ?? null
+/** When a step was last begun by its mark, µs; null where it never was. */
+export function begunUs(marks: readonly Mark[], name: StepName): number | null {
+  const { mark } = stepRow(name)
+  if (mark === null) return null
+  return marks.findLast((m) => m.mark === mark.mark && (mark.text ?? m.text) === m.text)?.tUs ?? null
 }

@@ -4,9 +4,10 @@ import type { Assessment } from '../assess.ts'
 import { criteria } from '../criteria.table.ts'
 import { neverMakesPa } from '../diagnosis/never-makes-pressure.ts'
 import type { Run } from '../intake/run.ts'
-import { isActuated } from '../model/pair.ts'
 import type { Setup } from '../model/setup.ts'
 import { expectedPoints } from '../plan/expected-test.ts'
+import { indexAt } from '../statistics/index-at.ts'
+import { type Edge, findEdges } from '../strokes/edges.ts'
 import { reversalLimitPa } from '../trips/reversal-limit.ts'
 
 export type StrokeNow = {
@@ -48,11 +49,10 @@ export function strokeNow(
   if (stroke === null) return null
   const { makePa, breakPa } = expectedTrips(setup, assessment)
   const { ratedPa } = setup.rating
-  const changes = changesSince(run, setup, stroke.startUs)
-  const makeAt = changes.findIndex((c) => c.to)
-  const made = makeAt >= 0 ? changes[makeAt]! : null
-  const broken = made !== null && changes.slice(makeAt + 1).some((c) => !c.to && c.tUs > made.tUs)
-  const inverted = changes[0]?.to === false && changes[0].tUs <= stroke.peakUs + criteria.otherPairUs
+  const edges = edgesSince(run, setup, stroke.startUs)
+  const made = edges.find((e) => e.to) ?? null
+  const broken = made !== null && edges.some((e) => !e.to && e.hiUs > made.hiUs)
+  const inverted = edges[0]?.to === false && edges[0].hiUs <= stroke.peakUs + criteria.otherPairUs
   const peakPa = Math.max(criteria.peakShare * ratedPa, criteria.peakMakeShare * makePa)
   const fallen = pressurePa < stroke.peakPa - criteria.fallenShare * ratedPa
   const soonPa = pressurePa + criteria.soonS * ratePaPerS
@@ -99,21 +99,9 @@ function pressureBefore({ pressure, tracker, tUs }: Run, agoS: number): number {
   return sample ? sample.rawPa - tracker.zeroPa : 0
 }
 
-/** Changes of the switch since a time, by single readings. */
-function changesSince(run: Run, { rig }: Setup, sinceUs: number): { tUs: number; to: boolean }[] {
-  const { items, length } = run.contact
-  let first = length
-  while (first > 0 && items[first - 1]!.tUs >= sinceUs) first--
-  const changes: { tUs: number; to: boolean }[] = []
-  // The reading before the stroke tells from what state it changes.
-  let before = first > 0 ? isActuated(items[first - 1]!.state, rig.pair) : null
-  for (let i = first; i < length; i++) {
-    const to = isActuated(items[i]!.state, rig.pair)
-    if (to === null) continue
-    if (before !== null && to !== before) changes.push({ tUs: items[i]!.tUs, to })
-    before = to
-  }
-  return changes
+/** The edges since a time; the reading before it tells from what state the first one changes. */
+function edgesSince({ contact: { items, length } }: Run, { rig }: Setup, sinceUs: number): Edge[] {
+  return findEdges(items.slice(Math.max(0, indexAt(items, sinceUs) - 1), length), rig.pair)
 }
 
 /**

@@ -7,10 +7,11 @@ import type { QuantityFit } from '../trips/fit.ts'
 import { proved } from '../uncertainty/allowance.ts'
 import { type Measurand, type Measured, measure } from '../uncertainty/budget.ts'
 import { rampRatePaPerS } from './ramp-rate.ts'
+import { strokesOf, usualPlan } from './test-steps.table.ts'
 
 /** What is planned, and what is assumed where nothing is stated. */
 export type TestPlan = {
-  /** Cycles that will count. */
+  /** Slow cycles; the faster strokes of the table come on top and count as well. */
   cycles: number
   /** Expected standard deviation of single trips, Pa. */
   scatterPa: number
@@ -36,23 +37,37 @@ export function expectedPoints({ ratedPa, ratedOn, limits }: Rating): { makePa: 
 
 /**
  * Make, break and differential of a good part as the test will state them. The lag is taken as well known as the rig
- * says, else as the intervals alone leave it; the test's own kicks and rates can only sharpen it. The zero is taken as
+ * says, else as the intervals alone leave it, and as the two paces of the test tell it; its kicks can only sharpen it. The zero is taken as
  * the rig states it; two zeros that agree can only sharpen it too.
  */
 export function expectTest(rating: Rating, rig: RigSpec, plan: TestPlan): Record<Measurand, Measured> {
   const { cycles, scatterPa, pressureIntervalS, contactIntervalS } = plan
   const { makePa, breakPa } = expectedPoints(rating)
-  const ratePaPerS = rampRatePaPerS(rating, contactIntervalS)
-  const lagUs = rig.lag?.uS ?? (pressureIntervalS + contactIntervalS) / 2
-  const sampledPa = (ratePaPerS * contactIntervalS) / Math.sqrt(12)
+  const slowPaPerS = rampRatePaPerS(rating, contactIntervalS)
+  const faster = strokesOf('fast-cycles', { ...usualPlan, cycles })
+  const count = cycles + faster
+  const paces = [
+    { n: cycles, ratePaPerS: slowPaPerS },
+    { n: faster, ratePaPerS: criteria.briskRatio * slowPaPerS },
+  ]
+  const meanOf = (of: (ratePaPerS: number) => number) =>
+    paces.reduce((sum, { n, ratePaPerS }) => sum + n * of(ratePaPerS), 0) / count
+  const ratePaPerS = meanOf((rate) => rate)
+  // The rectangle of the contact's interval at each pace: JCGM 100:2008, 4.3.7.
+  const sampledPa = contactIntervalS * Math.sqrt(meanOf((rate) => rate * rate) / 12)
+  // The difference of two means over the difference of their rates, as any line through two points.
+  const apart = Math.sqrt(1 / cycles + 1 / faster) / ((criteria.briskRatio - 1) * slowPaPerS)
+  const byPacesUs = Math.hypot(scatterPa, sampledPa) * apart
+  const statedUs = rig.lag?.uS ?? (pressureIntervalS + contactIntervalS) / 2
+  const lagUs = 1 / Math.hypot(1 / statedUs, 1 / byPacesUs)
   const point = (valuePa: number): QuantityFit => ({
     valuePa,
-    scatterU: Math.hypot(scatterPa, sampledPa) / Math.sqrt(cycles),
+    scatterU: Math.hypot(scatterPa, sampledPa) / Math.sqrt(count),
     // The sampling's share is known and not estimated from the cycles: JCGM 100:2008, G.4.1.
-    scatterDof: Math.max(1, cycles - 1) * (1 + (sampledPa / scatterPa) ** 2) ** 2,
+    scatterDof: Math.max(1, count - 1) * (1 + (sampledPa / scatterPa) ** 2) ** 2,
     lagU: ratePaPerS * lagUs,
     sigmaPa: scatterPa,
-    n: cycles,
+    n: count,
   })
   const input = {
     fit: {

@@ -11,6 +11,7 @@ import { leftOutOf } from '../guide/step.ts'
 import type { Run } from '../intake/run.ts'
 import { isActuated, type Pair } from '../model/pair.ts'
 import { last, toArray } from '../model/series.ts'
+import { stepRow } from '../plan/test-steps.table.ts'
 import { rateNow } from '../signal/rate-now.ts'
 import { indexAt } from '../statistics/index-at.ts'
 import type { Live, Phase, TracePoint, TripMark } from './live.ts'
@@ -36,7 +37,7 @@ export function liveOf(run: Run, assessment: Assessment, flow: Flow = watching):
     ohm: contact?.ohm ?? null,
     phase,
     used,
-    wanted: guide?.steps.find((s) => s.name === 'cycles')?.progress?.wanted ?? criteria.fewestCycles,
+    wanted: guide ? wantedOf(guide) : criteria.fewestCycles,
     trace: traceOf(run, pair),
     trips: tripMarks(assessment?.analysis ?? null),
     links: run.ports.map((p) => ({
@@ -58,6 +59,12 @@ export function liveOf(run: Run, assessment: Assessment, flow: Flow = watching):
     end: run.end?.reason ?? null,
     blocked: run.setup && assessment && blockedBy(run.setup, assessment.result.limits),
   }
+}
+
+/** Strokes that are to count: of the steps whose strokes do, but for those that were skipped. */
+function wantedOf({ steps }: Guide): number {
+  const counting = steps.filter(({ name, state }) => stepRow(name).counts && state !== 'skipped')
+  return counting.reduce((sum, { progress }) => sum + (progress?.wanted ?? 0), 0)
 }
 
 function readingsPerS(recentUs: readonly number[]): number | null {

@@ -78,9 +78,10 @@ function cautionRows({ live, marks }: Shown): Line[] {
 function handRows({ live, part }: Shown): Line[] {
   const guide = live?.guide
   if (!guide) return []
-  const { ratedPa, unit } = ratingOf(part)
+  const rating = ratingOf(part)
+  const { ratedPa, unit } = rating
   const { target, trouble } = guide
-  const cost = costLine(guide, ratedPa)
+  const cost = costLine(guide, rating)
   const left = target && oneUnitText(target.leftPa, unit, readingStep(ratedPa))
   return [
     ...(target ? [line(`${targetWords[target.name]}: ${left} to go`)] : []),

@@ -1,8 +1,8 @@
 // The guide of a run into a few rows for the hand: a bar for the rate, the way to the next point, and what the pace costs.
 import type { Guide } from '../../core/guide/guidance.ts'
-import { ratingOf } from '../../core/model/part.ts'
+import { type Rating, ratingOf } from '../../core/model/part.ts'
 import type { PressureUnit } from '../../core/model/units.ts'
-import { oneUnitText, pressureText, readingStep, tripStep } from '../../core/text/pressure-text.ts'
+import { numberText, oneUnitText, pressureText, readingStep, tripStep } from '../../core/text/pressure-text.ts'
 import { clipLine, type Line, line, lineWidth, type Span, span, wrapLine } from '../text/line.ts'
 import { padText } from '../text/text.ts'
 import { stepWords } from '../text/words.ts'
@@ -32,15 +32,16 @@ const nameWidth = 16
 export function handLines({ live, part }: Shown, rect: Rect): Line[] {
   const guide = live?.guide
   if (!guide || live.phase === 'ended') return []
-  const { unit, ratedPa } = ratingOf(part)
+  const rating = ratingOf(part)
+  const { unit, ratedPa } = rating
   const width = rect.width - 2
   const second = wayLine(guide, live.pressurePa, unit, ratedPa, width)
-  const told = costLine(guide, ratedPa)
+  const told = costLine(guide, rating)
   const rows = [rateLine(guide, ratedPa, width), second]
   if (rect.height >= 3) rows.push(...(told ? wrapLine(told, width, rect.height - 2) : []))
   else if (told) {
     const gap = span('   ')
-    const short = costLine(guide, ratedPa, true) ?? told
+    const short = costLine(guide, rating, true) ?? told
     const way = shortWay(guide, unit, ratedPa)
     const forms = [[...second, gap, ...told], [...way, gap, ...told], [...way, gap, ...short], short]
     rows[1] = forms.find((form) => lineWidth(form) <= width) ?? short
@@ -128,10 +129,23 @@ function shortWay({ target }: Guide, unit: PressureUnit, ratedPa: number): Line 
   ]
 }
 
+/** The pace of a faster stroke in numbers; null where none is drawn. */
+function briskLine({ step, rate, target }: Guide, unit: PressureUnit): Line | null {
+  if (step !== 'fast-cycles' || !rate?.nearTrip || target === null) return null
+  const pace = (paPerS: number) => numberText(paPerS, unit, { figures: 2 })
+  const { lowPaPerS, aimPaPerS, mostPaPerS } = rate
+  return line(
+    `faster stroke: ${pace(aimPaPerS)} ${unit}/s, from ${pace(lowPaPerS)} to ${pace(mostPaPerS)}`,
+    rate.pace === 'good' ? 'good' : 'warn',
+  )
+}
+
 const tooMuch = { margin: 'too much, go slower', instruments: 'faster than the instruments follow' } as const
 
-/** What the pace costs, or what eats the margin, in fewer words where `short`; null where there is nothing to tell. */
-export function costLine(guide: Guide, ratedPa: number, short = false): Line | null {
+type Scale = Pick<Rating, 'unit' | 'ratedPa'>
+
+/** What the pace costs, the pace of a faster stroke, or what eats the margin, in fewer words where `short`; null where there is nothing to tell. */
+export function costLine(guide: Guide, { unit, ratedPa }: Scale, short = false): Line | null {
   // Finer than a reading: an error shown as 0 would say that there is none.
   const pa = (value: number) => oneUnitText(value, 'Pa', { stepPa: ratedPa / 600 })
   const { ballast, error } = guide
@@ -139,7 +153,7 @@ export function costLine(guide: Guide, ratedPa: number, short = false): Line | n
     const advice = ballast.litres === null ? 'add ballast' : `add ballast, ${ballast.litres} L in all`
     return line(`tremor of ±${pa(ballast.tremorPa)} eats the margin: ${advice}`, 'warn')
   }
-  if (!error) return null
+  if (!error) return briskLine(guide, unit)
   if (error.marginPa === null) return line(`at this rate ±${pa(error.errorPa)}; no limit to keep`, 'dim')
   const told = `${short ? '' : 'at this rate '}±${pa(error.errorPa)}, margin ${pa(error.marginPa)}`
   return error.exceeds === null ? line(`${told}: fine`, 'good') : line(`${told}: ${tooMuch[error.exceeds]}`, 'warn')

@@ -1,7 +1,6 @@
 // The keys of the bench screen as one table: what each does, and why it does nothing just now. The help is made from the same table.
 
-import { fastNote, type StepName } from '../../core/guide/step.ts'
-import type { MarkName } from '../../core/model/marks.ts'
+import { type StepName, stepRow } from '../../core/plan/test-steps.table.ts'
 import type { Live, Phase } from '../../core/view/live.ts'
 
 /** What a key asks for. */
@@ -62,7 +61,7 @@ function againBlocked(situation: KeySituation): string | null {
   if (blocked !== null) return blocked
   if (step === 'first-stroke') return 'only a rested part has a first stroke'
   if (step === 'cycles') return 'd discards a cycle, and one more then counts'
-  return step !== null && Object.hasOwn(againMarks, step) ? null : 'this step has no second time'
+  return canSkip(step) ? null : 'this step has no second time'
 }
 
 function skipBlocked(situation: KeySituation): string | null {
@@ -70,18 +69,11 @@ function skipBlocked(situation: KeySituation): string | null {
   const blocked = markBlocked(situation)
   if (blocked !== null) return blocked
   if (step === 'first-stroke') return 'the first stroke is judged; without it there is no test'
-  return step !== null && Object.hasOwn(againMarks, step) ? null : 'this step cannot be left out'
+  return canSkip(step) ? null : 'this step cannot be left out'
 }
 
-/** What is marked when a step is begun again; these steps can be left out as well. */
-export const againMarks: Partial<Record<StepName, { mark: MarkName; text?: string }>> = {
-  zero: { mark: 'zero' },
-  precondition: { mark: 'precondition' },
-  cycles: { mark: 'cycles' },
-  'fast-cycles': { mark: 'note', text: fastNote },
-  hold: { mark: 'hold' },
-  'closing-zero': { mark: 'zero' },
-}
+/** Whether a step can be left out; such a step can be begun again as well. */
+const canSkip = (step: StepName | null): boolean => step !== null && stepRow(step).without !== null
 
 /** Keys while a test is shown. */
 export const testKeys: readonly KeyRow[] = [

@@ -1,5 +1,6 @@
 // What the hands do next into large letters with a sentence beside them; above all what is wrong now.
 
+import { stepRow } from '../../core/plan/test-steps.table.ts'
 import { bigScale, bigText, bigWidth } from '../text/big-text.ts'
 import { type Line, line, lineWidth, span, wrapLine } from '../text/line.ts'
 import { cleanText, padText } from '../text/text.ts'
@@ -52,13 +53,16 @@ export function textAsked({ screen }: Pick<Shown, 'screen'>, width: number): Lin
   return room < leastField ? [asked, editorLine(editor, width)] : [[...asked, ...editorLine(editor, room)]]
 }
 
-/** What is asked comes first, then what is wrong, then what the hands do next. `worded`: its word stands there already. */
+/** What is asked comes first and what a skip costs, then what is wrong, then what the hands do next. `worded`: its word stands there already. */
 function urgent(shown: Shown, worded: boolean, width: number): Line[] {
   const { live } = shown
   const next = live ? cleanText(live.next) : 'Waiting for the instruments.'
+  const { mode, skips } = shown.screen
+  const cost = mode === 'skip' && skips !== null ? stepRow(skips).without : null
   const action = live?.guide && !worded ? actionWords[live.guide.action] : null
   return [
     ...textAsked(shown, width),
+    ...(cost === null ? [] : [line(cost, 'warn')]),
     ...(live?.alarm ? [[span(`! ${cleanText(live.alarm)}`, 'alarm')]] : []),
     [span('► ', 'accent'), ...(action ? [span(action.word, action.tone), span(' ')] : []), span(next, 'strong')],
   ]

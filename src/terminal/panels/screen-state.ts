@@ -1,12 +1,13 @@
 // What the screen itself remembers (help open, question asked, note being written), and how each key changes it.
 
-import { type StepName, skipNote } from '../../core/guide/step.ts'
+import { skipNote } from '../../core/guide/step.ts'
 import type { EndReason } from '../../core/model/event.ts'
 import type { MarkName } from '../../core/model/marks.ts'
+import { type StepName, stepRow } from '../../core/plan/test-steps.table.ts'
 import { cleanText } from '../text/text.ts'
 import { editText, typeText } from '../text/text-editor.ts'
 import { stepWords } from '../text/words.ts'
-import { againMarks, findKey, type KeySituation, questionKeys, testKeys } from './keys.ts'
+import { findKey, type KeySituation, questionKeys, testKeys } from './keys.ts'
 
 export type ScreenState = {
   mode: 'test' | 'help' | 'question' | 'note' | 'skip'
@@ -95,9 +96,9 @@ export function pressKey(before: ScreenState, key: string, run: Omit<KeySituatio
     case 'skip':
       return stay({ mode: 'skip', draft: '', cursor: null, skips: run.live?.guide?.step ?? null })
     case 'again': {
-      const again = againMarks[run.live?.guide?.step ?? 'verdict']
-      if (!again) return stay()
-      return { state: { ...state, said: 'This step begins again.' }, request: { kind: 'mark', ...again } }
+      const { mark } = stepRow(run.live?.guide?.step ?? 'verdict')
+      if (!mark) return stay()
+      return { state: { ...state, said: 'This step begins again.' }, request: { kind: 'mark', ...mark } }
     }
     default:
       return { state: { ...state, said: `Marked: ${row.does}` }, request: { kind: 'mark', mark: row.command } }
@@ -119,7 +120,7 @@ function pressInText(state: ScreenState, key: string): Step {
   if (mode === 'note' || skips === null)
     return { state: { ...back, said: `Noted: ${text}` }, request: { kind: 'mark', mark: 'note', text } }
   const request: Request = { kind: 'mark', mark: 'note', text: skipNote(skips, text) }
-  return { state: { ...back, said: `Skipped: ${stepWords[skips]}` }, request }
+  return { state: { ...back, said: `Skipped: ${stepWords[skips]}. ${stepRow(skips).without ?? ''}` }, request }
 }
 
 /** The state after a paste: pasted text is never keys; it goes into a text being written, else nowhere. */

@@ -97,11 +97,15 @@ function recordedRows(result: Result): Line[] {
 function actedRows({ strokes, made, released }: Result['acted']): Line[] {
   const acted = Math.min(made, released)
   if (acted === 0) return []
-  const every = Math.round(1 / (1 - (1 - seenChance) ** (1 / strokes)))
-  const shown = every > 1 ? `; a fault in one stroke of ${every} would have been seen 9 times in 10` : ''
+  const rarest = (n: number) => Math.round(1 / (1 - (1 - seenChance) ** (1 / n)))
+  const every = rarest(strokes)
+  const longer = strokes < manyStrokes ? `, with --strokes ${manyStrokes} one of ${rarest(manyStrokes)}` : ''
+  const shown = every > 1 ? `; a fault in one stroke of ${every} would have been seen 9 times in 10${longer}` : ''
   return [[span(`Strokes: it acted in ${acted} of ${strokes}${shown}.`)]]
 }
 const seenChance = 0.9
+/** A longer test to be offered: practice, no source. */
+const manyStrokes = 30
 
 /** The number rows of a verdict, without the column in pascal where they would not fit into `width` cells, then without limits. */
 export function narrowNumbers(rows: Line[], width: number): Line[] {

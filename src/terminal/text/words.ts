@@ -1,8 +1,8 @@
 // The states of a run and the codes of a result into the words and signs a person reads.
 import type { Action } from '../../core/guide/guidance.ts'
-import type { StepName } from '../../core/guide/step.ts'
 import type { FindingEffect, LimitResult, Outcome, Verdict, WhyNot } from '../../core/model/result.ts'
 import type { ContactState } from '../../core/model/samples.ts'
+import type { StepName } from '../../core/plan/test-steps.table.ts'
 import type { Live, Phase } from '../../core/view/live.ts'
 import type { Tone } from './line.ts'
 
@@ -12,7 +12,7 @@ export const phaseWords: Record<Phase, string> = {
   'first-stroke': 'first stroke',
   precondition: 'preconditioning',
   cycles: 'cycles',
-  'fast-cycles': 'fast cycles',
+  'fast-cycles': 'faster strokes',
   hold: 'hold',
   'closing-zero': 'closing zero',
   ended: 'ended',
@@ -24,7 +24,7 @@ export const stepWords: Record<StepName, string> = {
   'first-stroke': 'first stroke',
   precondition: 'preconditioning',
   cycles: 'cycles',
-  'fast-cycles': 'fast cycles',
+  'fast-cycles': 'faster strokes',
   hold: 'hold',
   'closing-zero': 'closing zero',
   verdict: 'verdict',
@@ -35,7 +35,7 @@ export const shortStepWords: Record<StepName, string> = {
   ...stepWords,
   'first-stroke': 'first',
   precondition: 'precond.',
-  'fast-cycles': 'fast',
+  'fast-cycles': 'faster',
   'closing-zero': 'zero',
 }
 

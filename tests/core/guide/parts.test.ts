@@ -4,20 +4,12 @@ import { describe, expect, test } from 'vitest'
 import { createFlowWriter } from '../../../src/commands/write-flow.ts'
 import { openCautions } from '../../../src/core/guide/cautions.ts'
 import { errorAtPa, rateBand } from '../../../src/core/guide/instruments.ts'
-import {
-  fastNote,
-  leftOutOf,
-  planNote,
-  planOf,
-  type StepName,
-  skipNote,
-  skipsOf,
-  usualPlan,
-} from '../../../src/core/guide/step.ts'
+import { leftOutOf, planNote, planOf, skipNote, skipsOf } from '../../../src/core/guide/step.ts'
 import type { Run } from '../../../src/core/intake/run.ts'
 import type { Mark } from '../../../src/core/model/marks.ts'
 import { ratingOf } from '../../../src/core/model/part.ts'
 import type { Setup } from '../../../src/core/model/setup.ts'
+import { type StepName, stepRow, usualPlan } from '../../../src/core/plan/test-steps.table.ts'
 import type { Live } from '../../../src/core/view/live.ts'
 import { sampleRig } from '../../harness/sample-rig.ts'
 import { sampleStart } from '../../harness/sample-start.ts'
@@ -69,9 +61,28 @@ describe('what the instruments follow', () => {
     expect(most({ lagUs: 0.5 })).toBeLessThan(most({}) / 10)
   })
 
-  test('at the greatest good rate the standard error is an eighth of the half tolerance', () => {
-    const { mostPaPerS } = rateBand(setup, fast, true)
-    expect(errorAtPa(mostPaPerS, fast)).toBeCloseTo(setup.rating.halfTolerancePa / 8, 12)
+  test('at the greatest good rate the standard error is an eighth of the half tolerance, where the lag decides', () => {
+    const late = { ...fast, lagUs: 0.2 }
+    const { mostPaPerS } = rateBand(setup, late, true)
+    expect(errorAtPa(mostPaPerS, late)).toBeCloseTo(setup.rating.halfTolerancePa / 8, 12)
+  })
+
+  test('the slow band leaves room for a stroke that is two and a half times as fast, and voids no cycle by its sampling', () => {
+    for (const contactS of [0.05, 0.3, 1.5])
+      for (const lagUs of [0.001, 0.1, 2]) {
+        const instruments = { pressureS: 0.1, contactS, lagUs }
+        const slow = rateBand(setup, instruments, true)
+        const brisk = rateBand(setup, instruments, true, { slowPaPerS: slow.aimPaPerS })
+        // 0.43 T/Tc: the rectangle of the contact's interval is T/8 there.
+        expect(brisk.mostPaPerS).toBeCloseTo((Math.sqrt(12) / 8) * (setup.rating.halfTolerancePa / contactS), 9)
+        expect(2.5 * slow.mostPaPerS).toBeLessThanOrEqual(brisk.mostPaPerS * (1 + 1e-12))
+        expect(brisk.aimPaPerS).toBeCloseTo(2.5 * slow.aimPaPerS, 9)
+      }
+  })
+
+  test('over a slow pace that is too fast itself the faster strokes are asked for at the most that counts', () => {
+    const { aimPaPerS, mostPaPerS } = rateBand(setup, fast, true, { slowPaPerS: 1000 })
+    expect(aimPaPerS).toBe(mostPaPerS)
   })
 
   test('the rate to aim at lies within the band, for any instruments', () => {
@@ -135,7 +146,7 @@ test('what was skipped is left out until it is begun after all', () => {
     { step: 'closing-zero', reason: 'late' },
   ])
   expect(leftOutOf([skip('hold', 'a'), mark('hold'), skip('closing-zero', 'b'), mark('zero')])).toEqual([])
-  expect(leftOutOf([skip('fast-cycles', 'a'), mark('note', fastNote)])).toEqual([])
+  expect(leftOutOf([skip('fast-cycles', 'a'), mark('note', stepRow('fast-cycles').mark!.text)])).toEqual([])
   expect(leftOutOf([skip('hold', 'a'), skip('hold', 'b'), mark('note', 'Skipped lunch: c')])).toEqual([
     { step: 'hold', reason: 'b' },
   ])

@@ -2,17 +2,20 @@
 
 import { expect, test } from 'vitest'
 import { assess } from '../../../src/core/assess.ts'
+import { criteria } from '../../../src/core/criteria.table.ts'
 import { cautionsOf } from '../../../src/core/guide/cautions.ts'
 import { guideOf, watching } from '../../../src/core/guide/guide.ts'
 import { step } from '../../../src/core/intake/run.ts'
 import { resultOf } from '../../../src/core/judge.ts'
+import { stepRow } from '../../../src/core/plan/test-steps.table.ts'
 import { findScenario } from '../../../src/simulation/find-scenario.ts'
 import type { Scenario } from '../../../src/simulation/scenario.ts'
 import { newRun, readEvent } from '../../harness/fold-events.ts'
 import { type Guided, runGuided, toldBy, usualFlow } from '../../harness/guided-run.ts'
 
 const good = findScenario('good', 1)
-const flowMarks = ['zero', 'first-stroke', 'precondition', 'cycles', 'hold', 'zero']
+const askFaster = `note: ${stepRow('fast-cycles').mark!.text}`
+const flowMarks = ['zero', 'first-stroke', 'precondition', 'hold', 'cycles', askFaster, 'zero']
 const stepsSeen = ({ seen }: Guided) => seen.map(({ guide }) => guide.step).filter((s, i, all) => s !== all[i - 1])
 const stepStates = ({ seen }: Guided) => seen.at(-1)!.guide.steps.map(({ name, state }) => `${name} ${state}`)
 const changed = (scenario: Scenario, change: Partial<Scenario['truth']['switch']>): Scenario => ({
@@ -28,8 +31,9 @@ test('a good part is led to its verdict without a key: each mark is written once
     'zero',
     'first-stroke',
     'precondition',
-    'cycles',
     'hold',
+    'cycles',
+    'fast-cycles',
     'closing-zero',
     'verdict',
   ])
@@ -40,8 +44,8 @@ test('a good part is led to its verdict without a key: each mark is written once
     ...Array(3).fill('precondition'),
     ...Array(result.cycles.length - 4).fill('counted'),
   ])
-  // The stroke that was held counts as well.
-  expect(result.make.n).toBe(6)
+  // The two faster strokes count as well; the stroke that was held does not.
+  expect(result.make.n).toBe(7)
 })
 
 test('the hand is told what to do in the order of a stroke', () => {
@@ -50,15 +54,40 @@ test('the hand is told what to do in the order of a stroke', () => {
   const strokes = whole.run.strokes.length
   expect(turns).toEqual([
     'wait',
-    ...Array(strokes - 1)
-      .fill(['draw', 'let-down', 'vent'])
-      .flat(),
-    'draw',
-    'hold',
-    'let-down',
-    'vent',
+    ...Array.from({ length: strokes }, (_, i) => ['draw', ...(i === 3 ? ['hold'] : []), 'let-down', 'vent']).flat(),
     'wait',
   ])
+})
+
+test('the faster strokes are asked for in words and numbers, with their own band, and are drawn so', () => {
+  const asked = whole.seen.filter(({ guide }) => guide.step === 'fast-cycles')
+  const rest = asked.find(({ guide }) => guide.action === 'draw')!
+  expect(rest.guide.sentence).toMatch(/^Draw this stroke faster: 0\.0\d+ inH2O\/s \(\d\.\d Pa\/s\), up and down/)
+  const near = asked.find(({ guide }) => guide.rate?.nearTrip)!.guide.rate!
+  const slow = whole.seen.find(({ guide }) => guide.step === 'cycles' && guide.rate?.nearTrip)!.guide.rate!
+  const { cycles } = resultOf(whole.run)!
+  const rates = cycles.filter((c) => c.used).map((c) => c.makeRatePaPerS!)
+  const [slowest, fast] = [Math.min(...rates.slice(0, 5)), rates.slice(5)]
+  expect(fast).toHaveLength(2)
+  for (const rate of fast) {
+    expect(rate).toBeGreaterThan(criteria.lagRateRatio * slowest)
+    expect(rate).toBeGreaterThan(near.lowPaPerS)
+    expect(rate).toBeLessThan(near.mostPaPerS)
+  }
+  expect(near.lowPaPerS).toBeGreaterThan(criteria.lagRateRatio * slowest)
+  expect(criteria.briskRatio * slow.mostPaPerS).toBeLessThanOrEqual(near.mostPaPerS * (1 + 1e-12))
+  expect(asked.filter(({ guide }) => guide.error !== null)).toEqual([])
+})
+
+test('strokes that are no faster are not taken for faster ones: it goes on asking, and skipped it ends', () => {
+  const slow = { ...good, plan: { ...good.plan, briskFactor: 1.1 } }
+  const asking = runGuided(slow, { limitS: 600 })
+  expect(asking.seen.at(-1)!.guide.step).toBe('fast-cycles')
+  expect(asking.run.strokes.length).toBeGreaterThan(12)
+  const operator = [{ atS: 550, mark: 'note' as const, text: 'Skipped fast-cycles: a stiff plunger' }]
+  const skipped = runGuided(slow, { operator })
+  expect(stepStates(skipped)).toContain('fast-cycles skipped')
+  expect(skipped.seen.at(-1)!.guide.step).toBe('verdict')
 })
 
 test('played back, the same recording shows the same steps and asks for no mark', () => {
@@ -107,11 +136,35 @@ test('with a screen the first stroke waits until every caution is acknowledged',
   expect(asked.seen.at(-1)!.guide.cautions).toEqual([])
 })
 
-test('a hand that goes by a plan of its own is followed; a hold that it leaves out is skipped after a while, with the reason', () => {
-  const own = runGuided({ ...good, plan: { ...good.plan, zeroS: 14 } }, { orders: 'plan' })
-  expect(own.marks).toEqual([...flowMarks.slice(0, 5), 'note: Skipped hold: nothing was drawn for 30 s', 'zero'])
-  expect(stepStates(own)).toContain('hold skipped')
+test('a hand that goes by a plan of its own is followed', () => {
+  const plan = { ...good.plan, zeroS: 14, cycles: 5, slowPaPerS: [1.2] }
+  const own = runGuided({ ...good, plan }, { orders: 'plan' })
+  expect(own.marks).toEqual(flowMarks)
+  expect(stepStates(own).filter((text) => text.endsWith('skipped'))).toEqual([])
   expect(resultOf(own.run)!.verdict).toBe('pass')
+})
+
+test('a hold that is left out is asked for until it is done or skipped; no stroke counts meanwhile', () => {
+  const hasty = { ...good, plan: { ...good.plan, zeroS: 14, holdInPreconditionS: 0 } }
+  const asking = runGuided(hasty, { orders: 'plan', limitS: 700 })
+  expect(asking.marks).toEqual(flowMarks.slice(0, 4))
+  expect(asking.seen.at(-1)!.guide).toMatchObject({ step: 'hold', action: 'draw' })
+  expect(resultOf(asking.run)!.make.n).toBe(0)
+  const operator = [{ atS: 170, mark: 'note' as const, text: 'Skipped hold: no time' }]
+  expect(runGuided(hasty, { orders: 'plan', limitS: 250, operator }).marks).toContain('cycles')
+})
+
+test('a hold that came before it was asked for is a hold all the same', () => {
+  const run = runGuided(
+    { ...good, plan: { ...good.plan, preconditioning: 1, zeroS: 14 } },
+    {
+      orders: 'plan',
+      flow: { plan: { preconditioning: 3, cycles: 5 }, asks: false },
+      limitS: 150,
+    },
+  )
+  expect(run.marks).not.toContain('hold')
+  expect(stepStates(run)).toContain('hold done')
 })
 
 test('a plan other than the usual one is kept in the recording, and followed', () => {
@@ -123,10 +176,12 @@ test('a plan other than the usual one is kept in the recording, and followed', (
     'first-stroke',
     'cycles',
     'hold',
+    askFaster,
     'zero',
   ])
-  expect(resultOf(run.run)!.make.n).toBe(7)
-  expect(run.seen.at(-1)!.live.wanted).toBe(6)
+  // Without preconditioning the stroke that is held is the first that counts.
+  expect(resultOf(run.run)!.make.n).toBe(8)
+  expect(run.seen.at(-1)!.live.wanted).toBe(8)
 })
 
 test('a step skipped by the operator is left out with its reason', () => {
@@ -137,7 +192,7 @@ test('a step skipped by the operator is left out with its reason', () => {
     'first-stroke',
     'precondition',
     'note: Skipped precondition: done yesterday',
-    'cycles',
+    'hold',
   ])
   expect(stepStates(run)).toContain('precondition skipped')
 })
@@ -197,15 +252,15 @@ test('a jerking plunger is told with the ballast that would quieten it; a smooth
 })
 
 test('an undecided result says how many more cycles would settle it, and the same recording goes on to the verdict', () => {
-  // A make near its upper limit of 0.28 inH2O (69.8 Pa), scattered so that five cycles leave it open.
+  // A make near its upper limit of 0.28 inH2O (69.8 Pa), scattered so that seven cycles leave it open.
   const near = changed(good, { makePa: 67.9, breakPa: 52, scatterPa: 1.2 })
-  const run = runGuided(near, { seed: 3 })
+  const run = runGuided(near, { seed: 5 })
   const asked = run.seen.filter(({ guide }) => guide.more > 0)
   expect(asked.length).toBeGreaterThan(0)
   expect(asked.map(({ guide }) => guide.sentence).join()).toMatch(/Undecided so far: \d+ more cycles? would settle it/)
   const result = resultOf(run.run)!
   expect(result.verdict).toBe('pass')
-  expect(result.make.n).toBeGreaterThan(6)
+  expect(result.make.n).toBeGreaterThan(7)
   expect(run.marks.filter((m) => m === 'cycles')).toHaveLength(1)
 })
 

@@ -95,17 +95,24 @@ describe('the expected uncertainty', () => {
       { ...ofFullScale(2), zero: { value: 0.001, unit: 'inH2O' } },
       { lag: { valueS: 0.1, uS: 0.03, n: 4 } },
     )
-    const { quantities } = capabilityOf(makeOnly, bench, plan, day)
+    // Great enough that the degrees of freedom are told.
+    const s = 1
+    const { quantities } = capabilityOf(makeOnly, bench, { ...plan, scatterPa: s }, day)
     // The tolerance allows more, a hand does not: 2 % of 62.27 Pa.
-    const rate = 0.02 * 0.25 * inH2O
-    const sampled = (rate * 0.2) / Math.sqrt(12)
+    const slow = 0.02 * 0.25 * inH2O
+    // Six slow cycles and two at 2.5 times their pace: a mean rate of 1.375, a mean square of 2.3125 of the slow one.
+    const rate = 1.375 * slow
+    const sampled = slow * 0.2 * Math.sqrt(2.3125 / 12)
     const gauge = (0.01 * inH2O) / Math.sqrt(3)
     const zero = (0.001 * inH2O) / Math.sqrt(3)
     const digit = (0.0005 * inH2O) / Math.sqrt(3)
-    const scatter = Math.sqrt((0.3 ** 2 + sampled ** 2) / 6)
-    const u = Math.sqrt(gauge ** 2 + zero ** 2 + digit ** 2 + scatter ** 2 + (rate * 0.03) ** 2)
+    const scatter = Math.sqrt((s ** 2 + sampled ** 2) / 8)
+    // The lag by the two paces, u = s·√(1/6 + 1/2)/(1.5·r), beside the one that the rig states.
+    const byPaces = (Math.sqrt(s ** 2 + sampled ** 2) * Math.sqrt(1 / 6 + 1 / 2)) / (1.5 * slow)
+    const lag = 1 / Math.sqrt(1 / 0.03 ** 2 + 1 / byPaces ** 2)
+    const u = Math.sqrt(gauge ** 2 + zero ** 2 + digit ** 2 + scatter ** 2 + (rate * lag) ** 2)
     expectRelative(quantities[0]!.uPa, u, 1e-12)
-    const dofOfScatter = 5 * (1 + (sampled / 0.3) ** 2) ** 2
+    const dofOfScatter = 7 * (1 + (sampled / s) ** 2) ** 2
     const dof = (u ** 4 * dofOfScatter) / scatter ** 4
     expectRelative(quantities[0]!.UPa, u * studentQuantile(0.975, dof), 1e-9)
   })
@@ -179,7 +186,7 @@ describe('more cycles', () => {
     const needed = told.cycles.needed!
     const at = (cycles: number) => capabilityOf(makeOnly, bench, { ...noisy, cycles }, day)
     expect([at(needed - 1).decides, at(needed).decides]).toEqual(['seldom', 'yes'])
-    const least = at(1e6).quantities[0]!.UPa
+    const least = at(1e5).quantities[0]!.UPa
     expect(at(told.cycles.enough!).quantities[0]!.UPa).toBeLessThanOrEqual(1.05 * least)
     expect(at(told.cycles.enough! - 1).quantities[0]!.UPa).toBeGreaterThan(1.05 * least)
   })

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import type { StepName } from '../../../src/core/guide/step.ts'
+import type { StepName } from '../../../src/core/plan/test-steps.table.ts'
 import {
   initialScreen,
   pasteText,

@@ -24,7 +24,7 @@ describe('verdictLines', () => {
       'first make    0.249 inH2O            61.9 Pa          no limit       measured',
       'first break   0.188 inH2O            46.8 Pa          no limit       measured',
       'contact       0.31 ohm                                at most 2 ohm  pass',
-      'Strokes: it acted in 8 of 8; a fault in one stroke of 4 would have been seen 9 times in 10.',
+      'Strokes: it acted in 8 of 8; a fault in one stroke of 4 would have been seen 9 times in 10, with --strokes 30 one of 14.',
       expect.stringMatching(/^Next: Label the part, .* local codes and licensed practice come first\.$/),
     ])
   })
