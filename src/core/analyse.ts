@@ -6,6 +6,7 @@ import type { WhyNot } from './model/result.ts'
 import type { ContactSample, TrackSample } from './model/samples.ts'
 import { toArray } from './model/series.ts'
 import type { Setup } from './model/setup.ts'
+import { placeInTime } from './signal/instrument-times.ts'
 import { medianIntervalS, zeroedTrack } from './signal/pressure-track.ts'
 import { findZero, type Zero } from './signal/zero.ts'
 import { sampleSd } from './statistics/mean.ts'
@@ -53,15 +54,23 @@ export function analyse(run: Run, setup: Setup): Analysis {
   const { rating, rig } = setup
   const { ratedPa } = rating
   const marks = toArray(run.marks)
-  const contact = toArray(run.contact)
-  const raw = toArray(run.pressure)
+  const breaksUs = toArray(run.linkBreaks)
+  const breaksOf = (quantity: 'meter' | 'manometer') =>
+    breaksUs.filter(({ port }) => (port === 'meter') === (quantity === 'meter')).map(({ tUs }) => tUs)
+  const heard = {
+    pressure: placeInTime(toArray(run.pressure), breaksOf('manometer'), ({ rawPa }) => rawPa),
+    contact: placeInTime(toArray(run.contact), breaksOf('meter'), ({ ohm }) => ohm),
+  }
+  const { samples: contact } = heard.contact
+  const { samples: raw } = heard.pressure
   const zeroMarksUs = marks.filter((m) => m.mark === 'zero').map((m) => m.tUs)
   const zero = findZero(raw, zeroMarksUs, rig.digitPa, ratedPa, run.end !== null)
   const track = zeroedTrack(raw, zero, rig.digitPa)
   const { strokes, open } = findStrokes(track, ratedPa)
   const edges = findEdges(contact, rig.pair)
+  const pressure = pressureStream(track, zero.noisePa, rig.digitPa, ratedPa)
   const streams: Streams = {
-    ...pressureStream(track, zero.noisePa, rig.digitPa, ratedPa),
+    ...pressure,
     contact,
     contactIntervalS: medianIntervalS(contact),
     linkBreaksUs: toArray(run.linkBreaks).map((l) => l.tUs),

@@ -20,6 +20,19 @@ const table = {
   ncClosedBelowOhm: [500, 'ohm', parallel, 'network: below it NC is closed'],
   neitherBelowOhm: [3000, 'ohm', parallel, 'network: below it neither is closed; above it a lead is off'],
 
+  // Signal: the instrument's own times under lines that came late.
+  atOnceUs: [5000, 'µs', shopRule, 'an answer late by less is as punctual as any'],
+  lateShare: [
+    0.25,
+    '× period',
+    shopRule,
+    'a line later than its beat by more came late; nearer to another, they came at once',
+  ],
+  beatLines: [8, 'lines', shopRule, 'fewest that show a beat'],
+  beatS: [4, 's', shopRule, 'within it a machine catches up with the lines that it held up'],
+  beatShare: [0.9, '× lines on time', shopRule, 'so many keep one beat, or the instrument has none'],
+  twiceShare: [0.9, '× lines', shopRule, 'more in pairs of one value: the instrument sends everything twice'],
+
   // Signal: zero, wild readings, displays that repeat themselves.
   zeroDelayUs: [1e6, 'µs', shopRule, 'after a mark, before its zero begins'],
   zeroS: [10, 's', shopRule, 'rest that makes a zero: the longest that is averaged'],

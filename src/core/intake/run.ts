@@ -5,12 +5,12 @@ import type { Mark } from '../model/marks.ts'
 import { ratingOf } from '../model/part.ts'
 import type { Decode } from '../model/reading.ts'
 import { type PortName, type RigPort, type RigSpec, rigPorts, rigSpecOf } from '../model/rig.ts'
-import type { ContactSample, ContactState, PressureSample } from '../model/samples.ts'
+import type { ContactSample, ContactState, Heard, PressureSample } from '../model/samples.ts'
 import { append, emptySeries, last, type Series } from '../model/series.ts'
 import type { Setup } from '../model/setup.ts'
 import { contactState } from './contact-state.ts'
 import { correctedPa } from './corrected-pressure.ts'
-import { initialPort, type PortState, receive, relink, type TimedReading } from './receive.ts'
+import { ask, initialPort, type PortState, receive, relink, type TimedReading } from './receive.ts'
 import { initialLiveTracker, type LiveTracker, type Stroke, trackLive } from './stroke-tracker.ts'
 
 /** Everything known of a session after some of its events. Older states stay valid: nothing in it is changed in place. */
@@ -20,8 +20,8 @@ export type Run = {
   /** Time of the last event. */
   tUs: number
   ports: readonly PortState[]
-  pressure: Series<PressureSample>
-  contact: Series<ContactSample>
+  pressure: Series<PressureSample & Heard>
+  contact: Series<ContactSample & Heard>
   marks: Series<Mark>
   /** Moments at which a link was lost or came back. */
   linkBreaks: Series<{ tUs: number; port: PortName }>
@@ -70,6 +70,8 @@ export function step(run: Run, event: RecordedEvent): Run {
       const next = { ...run, tUs: event.t, damage: { ...run.damage, seal: worse(run) } }
       if (run.setup === null) return next
       if (event.type === 'rx') return hear(next, run.setup, event.port, event.t, eventBytes(event))
+      if (event.type === 'tx')
+        return { ...next, ports: run.ports.map((p) => (p.name === event.port ? ask(p, event.t) : p)) }
       if (event.type === 'link') return hearLink(next, event.port, event.t, event.state)
       if (event.type === 'mark')
         return { ...next, marks: append(run.marks, [{ tUs: event.t, mark: event.mark, text: event.text ?? null }]) }
@@ -107,20 +109,21 @@ function hear(run: Run, setup: Setup, name: PortName, tUs: number, bytes: string
 }
 
 function sortReadings(readings: readonly TimedReading[], rig: RigSpec, before: ContactState) {
-  const pressures: PressureSample[] = []
-  const contacts: ContactSample[] = []
+  const pressures: (PressureSample & Heard)[] = []
+  const contacts: (ContactSample & Heard)[] = []
   let state = before
-  for (const { quantity, value, tUs } of readings) {
+  for (const { quantity, value, tUs, line, askedUs, waitingUs } of readings) {
+    const heard = { tUs, line, askedUs, waitingUs }
     if (quantity === 'resistance') {
       state = contactState(value, state, rig)
-      contacts.push({ tUs, ohm: value, state })
+      contacts.push({ ...heard, ohm: value, state })
     } else if (!Number.isNaN(value)) {
       const overRange = !Number.isFinite(value)
       // A manometer that shows suction as a negative number overflows to −∞: with its sign it is suction all the same.
       const displayedPa = value * rig.suctionSign
       // Before the zero is subtracted: the certificate speaks of what is displayed, and its correction at zero goes out again.
       const rawPa = rig.calibration && !overRange ? correctedPa(rig.calibration, displayedPa) : displayedPa
-      pressures.push({ tUs, rawPa, overRange })
+      pressures.push({ ...heard, rawPa, overRange })
     }
   }
   return { pressures, contacts }

@@ -137,8 +137,9 @@ function samplesBetween({ fresh }: Streams, fromUs: number, toUs: number): RampS
       push()
       count = sumUs = sumPa = 0
       firstUs = sample.tUs
-      extraVar = sample.extraVar
+      extraVar = 0
     }
+    extraVar = Math.max(extraVar, sample.extraVar)
     count++
     sumUs += sample.tUs
     sumPa += sample.pressurePa
