@@ -8,6 +8,7 @@ import { toArray } from './model/series.ts'
 import type { Setup } from './model/setup.ts'
 import { placeInTime } from './signal/instrument-times.ts'
 import { medianIntervalS, zeroedTrack } from './signal/pressure-track.ts'
+import { mostDampingS } from './signal/vent-damping.ts'
 import { findZero, type Zero } from './signal/zero.ts'
 import { sampleSd } from './statistics/mean.ts'
 import { type ContactResistance, contactResistance } from './strokes/contact-resistance.ts'
@@ -71,6 +72,7 @@ export function analyse(run: Run, setup: Setup): Analysis {
   const pressure = pressureStream(track, zero.noisePa, rig.digitPa, ratedPa)
   const streams: Streams = {
     ...pressure,
+    mostDampingS: mostDampingS(track, strokes, pressure.pressureIntervalS, ratedPa),
     contact,
     contactIntervalS: medianIntervalS(contact),
     linkBreaksUs: toArray(run.linkBreaks).map((l) => l.tUs),

@@ -8,7 +8,7 @@ import { medianIntervalS, pressureAt } from '../signal/pressure-track.ts'
 import { indexAt } from '../statistics/index-at.ts'
 import { type Cycle, chatters } from '../strokes/cycles.ts'
 import type { Edge } from '../strokes/edges.ts'
-import { kickSeen, type TripSurface, tripSurface } from './kick.ts'
+import { dampingGridS, kickSeen, type TripSurface, tripSurface } from './kick.ts'
 import { chooseRampModel, type RampModel, type RampSample } from './ramp.ts'
 import { reversalLimitPa } from './reversal-limit.ts'
 
@@ -30,6 +30,8 @@ export type Streams = {
   /** Median intervals of the two streams, s. */
   pressureIntervalS: number
   contactIntervalS: number
+  /** Longest damping of the manometer that its vents allow, s. */
+  mostDampingS: number
   linkBreaksUs: readonly number[]
   unitChangedUs: number | null
   noisePa: number
@@ -99,7 +101,14 @@ export function locateTrip(cycle: Cycle, edge: Edge, streams: Streams, model: Ra
     Math.min(toUs + criteria.rampTailS * 1e6, near.toUs),
   )
   const direction = edge.to ? 1 : -1
-  const surface = tripSurface(samples, fromUs / 1e6, toUs / 1e6, direction, model, criteria.kickShare * streams.ratedPa)
+  // Dampings that the vents rule out are looked at as the longest possible one, so that no kick is seen with them.
+  const longestS = dampingGridS.find((d) => d >= streams.mostDampingS) ?? Number.POSITIVE_INFINITY
+  const dampingsS = dampingGridS.map((d) => Math.min(d, longestS))
+  const largestPa = criteria.kickShare * streams.ratedPa
+  const all = tripSurface(samples, fromUs / 1e6, toUs / 1e6, direction, model, largestPa, dampingsS)
+  const possible = (logLiks: readonly number[]) =>
+    logLiks.map((l, d) => (dampingGridS[d]! > longestS ? Number.NEGATIVE_INFINITY : l))
+  const surface = { ...all, cells: all.cells.map((c) => ({ ...c, logLiks: possible(c.logLiks) })) }
   return {
     stroke: cycle.stroke,
     transition,
