@@ -27,20 +27,19 @@ export function findZero(
   ratedPa: number,
   finished: boolean,
 ): Zero {
+  // Of neighbours near rest, in strokes too: most of them stand still, where a rest that ends at once may be half a stroke.
+  const stillPa = successiveNoise(samples.map((s) => s.rawPa).filter((p) => Math.abs(p) < criteria.restShare * ratedPa))
+  const rest = (from: number, direction: 1 | -1) => restFrom(samples, from, direction, digitPa, stillPa)
   const marked = zeroMarksUs
-    .map((tUs) => rest(samples, indexAt(samples, tUs + criteria.zeroDelayUs), 1, digitPa))
+    .map((tUs) => rest(indexAt(samples, tUs + criteria.zeroDelayUs), 1))
     // A mark with a stroke at once behind it opens no vented stretch.
     .filter((r): r is ZeroRest => vented(r, 0, criteria.restShare * ratedPa) !== null)
-  const opening = marked[0] ?? vented(rest(samples, 0, 1, digitPa), 0, criteria.restShare * ratedPa)
+  const opening = marked[0] ?? vented(rest(0, 1), 0, criteria.restShare * ratedPa)
   const closing =
     marked.length > 1
       ? (marked.at(-1) ?? null)
       : finished
-        ? vented(
-            rest(samples, samples.length - 1, -1, digitPa),
-            opening?.meanPa ?? 0,
-            criteria.closingZeroShare * ratedPa,
-          )
+        ? vented(rest(samples.length - 1, -1), opening?.meanPa ?? 0, criteria.closingZeroShare * ratedPa)
         : null
   // One single rest is no pair: without a stroke between them the stretch from the end meets the one from the start.
   const after = closing && opening && closing.tUs > opening.tUs + criteria.zeroDelayUs ? closing : null
@@ -61,16 +60,25 @@ function vented(found: ZeroRest | null, expectedPa: number, withinPa: number): Z
   return found && Math.abs(found.meanPa - expectedPa) < withinPa ? found : null
 }
 
-/** The stretch that starts at index `from` and runs in `direction` until the reading has moved away twice in a row. */
-function rest(samples: readonly Sample[], from: number, direction: 1 | -1, digitPa: number): ZeroRest | null {
+/**
+ * The stretch that starts at index `from` and runs in `direction` until the reading has moved away twice in a row. `stillPa`:
+ * noise of the session near rest; a stroke that begins within the opening readings would make theirs too large.
+ */
+function restFrom(
+  samples: readonly Sample[],
+  from: number,
+  direction: 1 | -1,
+  digitPa: number,
+  stillPa: number,
+): ZeroRest | null {
   const first = samples[from]
   if (!first) return null
   const openingReadings = criteria.zeroOpeningReadings
   const opening: number[] = []
   for (let i = from; i >= 0 && i < samples.length && opening.length < openingReadings; i += direction)
     opening.push(samples[i]!.rawPa)
-  const openingNoisePa = successiveNoise(opening)
-  const openingPa = median(opening) ?? 0
+  const openingNoisePa = Math.min(successiveNoise(opening), stillPa)
+  const openingPa = median(opening.slice(0, criteria.zeroMedianReadings)) ?? 0
   let [n, meanPa, squares, meanUs, away] = [0, 0, 0, 0, 0]
   for (let i = from; i >= 0 && i < samples.length; i += direction) {
     const { tUs, rawPa } = samples[i]!
