@@ -3,11 +3,13 @@
 import type { Run } from './intake/run.ts'
 import { findStrokes, type Stroke } from './intake/stroke-tracker.ts'
 import type { WhyNot } from './model/result.ts'
+import type { PortName } from './model/rig.ts'
 import type { ContactSample, TrackSample } from './model/samples.ts'
 import { toArray } from './model/series.ts'
 import type { Setup } from './model/setup.ts'
 import { placeInTime } from './signal/instrument-times.ts'
 import { medianIntervalS, zeroedTrack } from './signal/pressure-track.ts'
+import { type Quality, qualityOf } from './signal/quality.ts'
 import { mostDampingS } from './signal/vent-damping.ts'
 import { findZero, type Zero } from './signal/zero.ts'
 import { sampleSd } from './statistics/mean.ts'
@@ -35,6 +37,7 @@ export type Analysis = {
   setup: Setup
   run: Run
   zero: Zero
+  quality: Partial<Record<PortName, Quality>>
   track: TrackSample[]
   contact: ContactSample[]
   streams: Streams
@@ -67,6 +70,13 @@ export function analyse(run: Run, setup: Setup): Analysis {
   const zeroMarksUs = marks.filter((m) => m.mark === 'zero').map((m) => m.tUs)
   const zero = findZero(raw, zeroMarksUs, rig.digitPa, ratedPa, run.end !== null)
   const track = zeroedTrack(raw, zero, rig.digitPa)
+  const wild = raw.filter((s) => !s.overRange).length - track.length
+  const quality = Object.fromEntries(
+    run.ports.map((port) => {
+      const isMeter = port.name === 'meter'
+      return [port.name, qualityOf(port, isMeter ? heard.contact : heard.pressure, isMeter ? 0 : wild)]
+    }),
+  )
   const { strokes, open } = findStrokes(track, ratedPa)
   const edges = findEdges(contact, rig.pair)
   const pressure = pressureStream(track, zero.noisePa, rig.digitPa, ratedPa)
@@ -75,7 +85,8 @@ export function analyse(run: Run, setup: Setup): Analysis {
     mostDampingS: mostDampingS(track, strokes, pressure.pressureIntervalS, ratedPa),
     contact,
     contactIntervalS: medianIntervalS(contact),
-    linkBreaksUs: toArray(run.linkBreaks).map((l) => l.tUs),
+    linkBreaksUs: breaksUs.map((l) => l.tUs),
+    sleepsUs: toArray(run.sleeps),
     unitChangedUs: run.ports.find((p) => p.unitChangedUs !== null)?.unitChangedUs ?? null,
     digitPa: rig.digitPa,
     ratedPa,
@@ -115,6 +126,7 @@ export function analyse(run: Run, setup: Setup): Analysis {
     setup,
     run,
     zero,
+    quality,
     track,
     contact,
     streams,

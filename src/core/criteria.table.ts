@@ -14,6 +14,7 @@ const table = {
   strokeShare: [0.3, '× S', practice, 'a stroke goes at least so far, half as far again as a rest; less is a wobble'],
   liveZeroShare: [0.05, '× S', shopRule, 'while a test runs: this near the zero so far a reading is rest'],
   liveZeroReadings: [50, 'readings', shopRule, 'while a test runs: so many at rest make the zero'],
+  sleepUs: [3e6, 'µs', shopRule, 'longer without one of the four ticks a second, and the machine was suspended'],
   shortedBelowOhm: [32, 'ohm', parallel, 'network: below it the leads touch'],
   bothBelowOhm: [78, 'ohm', parallel, 'network: below it both throws are closed'],
   noClosedBelowOhm: [130, 'ohm', parallel, 'network: below it NO is closed'],
@@ -31,6 +32,12 @@ const table = {
   beatLines: [8, 'lines', shopRule, 'fewest that show a beat'],
   beatS: [4, 's', shopRule, 'within it a machine catches up with the lines that it held up'],
   beatShare: [0.9, '× lines on time', shopRule, 'so many keep one beat, or the instrument has none'],
+  clumpPeriods: [
+    2.25,
+    '× period',
+    shopRule,
+    'lines that come at once after so long without any are a clump: two periods, give or take',
+  ],
   twiceShare: [0.9, '× lines', shopRule, 'more in pairs of one value: the instrument sends everything twice'],
 
   // Signal: zero, wild readings, displays that repeat themselves.
@@ -145,6 +152,18 @@ const table = {
   leakSettleS: [5, 's', shopRule, 'after a quick stroke the air warms again: it looks like a leak and stops'],
   leakHeldS: [10, 's', shopRule, 'shortest hold that tells a leak'],
   leakStepShare: [0.05, '× pressure', shopRule, 'a greater step between two readings is the hand'],
+
+  // Findings of what came over the leads; below the notes an instrument may start in mid-line.
+  qualityLines: [5, 'lines', shopRule, 'fewer that are bad are not told'],
+  badShare: [0.01, '× lines', shopRule, 'more that cannot be read, or are wild, are told'],
+  badMostShare: [0.1, '× lines', shopRule, 'more of them, and the test decides nothing'],
+  clumpedShare: [0.02, '× lines', shopRule, 'more that come in clumps are told'],
+  clumpedMostShare: [
+    0.5,
+    '× lines',
+    shopRule,
+    'more of them in clumps longer than two periods, and the test decides nothing',
+  ],
 
   // Findings of leads and terminals.
   neverMakesShare: [1.5, '× S', practice, 'a part that has not made here never will'],

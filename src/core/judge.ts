@@ -37,6 +37,9 @@ export function judge(analysis: Analysis): Result {
       discarded: cycles.filter((c) => c.why === 'discarded').length,
     },
     beside: besideOf(verdict, limits, findings),
+    quality: Object.fromEntries(
+      Object.entries(analysis.quality).map(([port, { clumped: _, ...counts }]) => [port, counts]),
+    ),
     limits,
     findings,
     budget: (['make', 'break', 'differential'] as const).flatMap((q) => measured[q].budget),

@@ -76,6 +76,10 @@ export function sampleResult(strokes: number, change: Partial<Result> = {}): Res
     contact: { medianOhm: 0.31, maxOhm: 0.35 },
     acted: { strokes: 8, made: 8, released: 8, discarded: 0 },
     beside: null,
+    quality: {
+      manometer: { lines: 2100, unreadable: 0, implausible: 0, gaps: 0, clumps: 0 },
+      meter: { lines: 1400, unreadable: 0, implausible: 0, gaps: 0, clumps: 0 },
+    },
     limits: [
       { name: 'make', lowPa: 54.8, highPa: 69.744, outcome: 'pass', conformance: 0.999 },
       { name: 'break', lowPa: 37.363, highPa: null, outcome: 'pass', conformance: 0.999 },

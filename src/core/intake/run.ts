@@ -1,5 +1,6 @@
 // One recorded event into the next state of a run: the order of the stages and nothing else. Live and replay both fold with it.
 
+import { criteria } from '../criteria.table.ts'
 import { type EndReason, eventBytes, type RecordedEvent, type StartEvent } from '../model/event.ts'
 import type { Mark } from '../model/marks.ts'
 import { ratingOf } from '../model/part.ts'
@@ -25,6 +26,9 @@ export type Run = {
   marks: Series<Mark>
   /** Moments at which a link was lost or came back. */
   linkBreaks: Series<{ tUs: number; port: PortName }>
+  /** Stretches without a tick in which the machine was suspended. */
+  sleeps: Series<{ fromUs: number; toUs: number }>
+  tickUs: number | null
   tracker: LiveTracker
   /** Strokes finished so far, as the zero of the first rest shows them. */
   strokes: Series<Stroke>
@@ -43,6 +47,8 @@ export function initialRun(findDecode: Run['findDecode']): Run {
     contact: emptySeries(),
     marks: emptySeries(),
     linkBreaks: emptySeries(),
+    sleeps: emptySeries(),
+    tickUs: null,
     tracker: initialLiveTracker,
     strokes: emptySeries(),
     end: null,
@@ -72,6 +78,7 @@ export function step(run: Run, event: RecordedEvent): Run {
       if (event.type === 'rx') return hear(next, run.setup, event.port, event.t, eventBytes(event))
       if (event.type === 'tx')
         return { ...next, ports: run.ports.map((p) => (p.name === event.port ? ask(p, event.t) : p)) }
+      if (event.type === 'tick') return tick(next, event.t)
       if (event.type === 'link') return hearLink(next, event.port, event.t, event.state)
       if (event.type === 'mark')
         return { ...next, marks: append(run.marks, [{ tUs: event.t, mark: event.mark, text: event.text ?? null }]) }
@@ -94,10 +101,10 @@ function begin(run: Run, start: StartEvent): Run {
 function hear(run: Run, setup: Setup, name: PortName, tUs: number, bytes: string): Run {
   const index = run.ports.findIndex((p) => p.name === name)
   const heard = run.ports[index]
-  if (!heard) return run
+  if (!heard || run.end !== null) return run
   const { port, readings } = receive(heard, tUs, bytes)
   const next = { ...run, ports: run.ports.with(index, port) }
-  if (readings.length === 0 || run.end !== null) return next
+  if (readings.length === 0) return next
   const { pressures, contacts } = sortReadings(readings, setup.rig, last(run.contact)?.state ?? 'unknown')
   next.pressure = append(run.pressure, pressures)
   next.contact = append(run.contact, contacts)
@@ -127,6 +134,11 @@ function sortReadings(readings: readonly TimedReading[], rig: RigSpec, before: C
     }
   }
   return { pressures, contacts }
+}
+
+function tick(run: Run, tUs: number): Run {
+  const asleep = run.tickUs !== null && tUs - run.tickUs > criteria.sleepUs
+  return { ...run, tickUs: tUs, sleeps: asleep ? append(run.sleeps, [{ fromUs: run.tickUs!, toUs: tUs }]) : run.sleeps }
 }
 
 function hearLink(run: Run, name: PortName, tUs: number, state: 'open' | 'lost' | 'back'): Run {

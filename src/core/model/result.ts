@@ -1,5 +1,7 @@
 // The result of a recording: the JSON of `replay --json`, field by field. Pressures Pa, times s; null where a value could not be measured.
 
+import type { PortName } from './rig.ts'
+
 export type Verdict = 'pass' | 'fail' | 'undecided' | 'void' | 'not-assessed'
 
 export type Outcome = 'pass' | 'fail' | 'undecided' | 'not-assessed'
@@ -75,6 +77,9 @@ export type BudgetLine = {
   dof: number | null
 }
 
+/** What came from one port: its lines, those that gave no reading, wild readings, gaps between readings, moments at which several lines came at once. */
+export type PortQuality = { lines: number; unreadable: number; implausible: number; gaps: number; clumps: number }
+
 export type Result = {
   id: string
   verdict: Verdict
@@ -89,6 +94,7 @@ export type Result = {
   acted: { strokes: number; made: number; released: number; discarded: number }
   /** A fail that void or not-assessed outranks, told beside it. */
   beside: string | null
+  quality: Partial<Record<PortName, PortQuality>>
   limits: LimitResult[]
   findings: Finding[]
   budget: BudgetLine[]

@@ -8,7 +8,7 @@ export type Placed<S> = S & { halfUs: number }
 
 export type Placing<S> = {
   samples: Placed<S>[]
-  /** Moments at which several lines came at once. */
+  /** Moments at which several lines came at once, after none for more than two periods. */
   clumps: number
   /** Lines that came in them. */
   clumped: number
@@ -76,9 +76,8 @@ function placeLines<S extends Heard>(lines: Placed<S>[], shownBy: (sample: S) =>
   const { periodUs, lateUs, levelUs } = beat
   const nearUs = criteria.lateShare * periodUs
   const starts = clumpStarts(lines, nearUs)
-  const clumped = lines.filter((_, i) => starts[i] !== i || starts[i + 1] === i).length
-  const clumps = starts.filter((start, i) => start !== i && starts[i - 1] === i - 1).length
-  if (clumps === 0 || sendsTwice(lines, starts, shownBy)) return { clumps: 0, clumped: 0 }
+  const together = lines.map((_, i) => starts[i] !== i || starts[i + 1] === i)
+  if (!together.includes(true) || sendsTwice(lines, starts, shownBy)) return { clumps: 0, clumped: 0 }
 
   const arrivedUs = lines.map((s) => s.tUs)
   const onTime = lines.flatMap((_, i) => (lateUs[i]! <= nearUs ? [i] : []))
@@ -101,7 +100,13 @@ function placeLines<S extends Heard>(lines: Placed<S>[], shownBy: (sample: S) =>
     const alone = start === i && starts[i + 1] !== i
     if (!alone && start > 0) within(line, arrivedUs[start - 1]!, arrivedUs[i]!)
   }
-  return { clumps, clumped }
+  const heldUp = (i: number) => {
+    const start = starts[i]!
+    const gapUs = start > 0 ? arrivedUs[start]! - arrivedUs[start - 1]! : 0
+    return together[i] && gapUs > criteria.clumpPeriods * periodUs
+  }
+  const clumped = starts.filter((_, i) => heldUp(i))
+  return { clumps: new Set(clumped).size, clumped: clumped.length }
 }
 
 /** For each line the first one of those that came with it: itself where it came alone. */

@@ -81,6 +81,7 @@ export function verdictLines(
     // The code is what other programs know a finding by.
     ...rows.findings.map((f, i) => [span('Finding, '), ...f, span(` (${cleanText(result.findings[i]!.code)})`)]),
     ...actedRows(result.acted),
+    ...qualityRows(result.quality),
     [span(`Next: ${nextAfter(result.verdict, simulated, grounds)}`)],
   ].map((row) => row.map((s) => s.text).join(''))
 }
@@ -94,6 +95,21 @@ function actedRows({ strokes, made, released }: Result['acted']): Line[] {
   return [[span(`Strokes: it acted in ${acted} of ${strokes}${shown}.`)]]
 }
 const seenChance = 0.9
+
+/** What was wrong with the lines of the instruments, all of it in one row; none where nothing was. */
+function qualityRows(quality: Result['quality']): Line[] {
+  const told = Object.entries(quality).flatMap(([port, of]) => {
+    const faults = [
+      [of.unreadable, 'not readable'],
+      [of.implausible, 'wild'],
+      [of.gaps, of.gaps === 1 ? 'gap' : 'gaps'],
+      [of.clumps, of.clumps === 1 ? 'time several at once' : 'times several at once'],
+    ] as const
+    const words = faults.flatMap(([count, word]) => (count > 0 ? [`${count} ${word}`] : []))
+    return words.length > 0 ? [`${port} ${words.join(', ')}, of ${of.lines}`] : []
+  })
+  return told.length > 0 ? [[span(`Lines: ${told.join('; ')}.`)]] : []
+}
 
 /** The number rows of a verdict, without the column in pascal where they would not fit into `width` cells, then without limits. */
 export function narrowNumbers(rows: Line[], width: number): Line[] {
