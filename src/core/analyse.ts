@@ -86,7 +86,7 @@ export function analyse(run: Run, setup: Setup): Analysis {
     contact,
     contactIntervalS: medianIntervalS(contact),
     linkBreaksUs: breaksUs.map((l) => l.tUs),
-    sleepsUs: toArray(run.sleeps),
+    unknownUs: [...toArray(run.sleeps), ...(zero.vents?.jumps ?? [])],
     unitChangedUs: run.ports.find((p) => p.unitChangedUs !== null)?.unitChangedUs ?? null,
     digitPa: rig.digitPa,
     ratedPa,

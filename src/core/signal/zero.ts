@@ -1,18 +1,19 @@
-// Rests of the vented manometer into the zero that is subtracted: linear in time between the first and the last.
+// Rests of the vented manometer into the zero that is subtracted: linear in time between the first and the last, unless those between say otherwise.
 import { criteria } from '../criteria.table.ts'
 import { indexAt } from '../statistics/index-at.ts'
+import { interpolate } from '../statistics/interpolate.ts'
 import { median } from '../statistics/mean.ts'
+import { findVents, type Vents, type ZeroRest } from './vents.ts'
 
 type Sample = { tUs: number; rawPa: number }
-
-/** One vented stretch: its mean reading, the standard deviation of single readings, and how many. */
-export type ZeroRest = { tUs: number; meanPa: number; sdPa: number; n: number }
 
 export type Zero = {
   before: ZeroRest | null
   after: ZeroRest | null
   /** Noise of single readings at rest, Pa: never below digit/√12, since equal digits hide it. */
   noisePa: number
+  /** What the rests between the strokes say of it; absent where they were not looked at. */
+  vents?: Vents
 }
 
 /**
@@ -44,12 +45,23 @@ export function findZero(
   // One single rest is no pair: without a stroke between them the stretch from the end meets the one from the start.
   const after = closing && opening && closing.tUs > opening.tUs + criteria.zeroDelayUs ? closing : null
   const noisePa = Math.max(digitPa / Math.sqrt(12), opening?.sdPa ?? 0, after?.sdPa ?? 0)
-  return { before: opening, after, noisePa }
+  const ends = { before: opening, after, noisePa }
+  return { ...ends, vents: findVents(samples, ends, (tUs) => zeroAt(ends, tUs), digitPa, ratedPa) }
 }
 
-/** The zero at `tUs`, Pa: linear between the two rests, flat outside; 0 where there was none. */
+/**
+ * The zero at `tUs`, Pa: linear between the first and the last rest, or from rest to rest where those between are off that
+ * line; flat outside; 0 where there was none.
+ */
 export function zeroAt(zero: Zero, tUs: number): number {
-  const { before, after } = zero
+  const { before, after, vents } = zero
+  if (vents?.knots)
+    return interpolate(
+      vents.knots,
+      tUs,
+      (v) => v.tUs,
+      (v) => v.meanPa,
+    )
   if (before === null) return after?.meanPa ?? 0
   if (after === null) return before.meanPa
   const share = Math.min(1, Math.max(0, (tUs - before.tUs) / (after.tUs - before.tUs)))

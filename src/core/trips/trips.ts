@@ -33,8 +33,8 @@ export type Streams = {
   /** Longest damping of the manometer that its vents allow, s. */
   mostDampingS: number
   linkBreaksUs: readonly number[]
-  /** Stretches in which the machine was suspended. */
-  sleepsUs: readonly { fromUs: number; toUs: number }[]
+  /** Stretches of which the pressure is not known: the machine was suspended, or the zero moved. */
+  unknownUs: readonly { fromUs: number; toUs: number }[]
   unitChangedUs: number | null
   noisePa: number
   /** The digit is coarser than what the ramp does between readings: too little is seen to learn a lag from rates. */
@@ -164,7 +164,7 @@ export function voidReason(cycle: Cycle, trips: readonly Trip[], streams: Stream
   if (cycle.why) return cycle.why
   if (streams.unitChangedUs !== null && streams.unitChangedUs <= cycle.span.endUs) return 'unit-changed'
   if (isFrozen(cycle, streams)) return 'frozen'
-  if (streams.sleepsUs.some((s) => s.fromUs < cycle.span.endUs && s.toUs > cycle.span.startUs)) return 'gap'
+  if (streams.unknownUs.some((s) => s.fromUs < cycle.span.endUs && s.toUs > cycle.span.startUs)) return 'gap'
   if (trips.some((t) => hasGap(t, streams))) return 'gap'
   if (chatters(cycle, streams.ratedPa, (tUs) => pressureAt(streams.track, tUs))) return 'chatter'
   if (trips.some((t) => reversesBefore(cycle, t, streams))) return 'reversal'

@@ -121,6 +121,7 @@ test('A manometer that is under vacuum from the first reading on gives no zero.'
     before: null,
     after: null,
     noisePa: digitPa / Math.sqrt(12),
+    vents: { knots: null, scatterPa: 0, jumps: [] },
   })
 })
 
