@@ -2,14 +2,16 @@
 
 import type { Run } from './intake/run.ts'
 import { findStrokes, type Stroke } from './intake/stroke-tracker.ts'
+import { isActuated } from './model/pair.ts'
 import type { WhyNot } from './model/result.ts'
 import type { PortName } from './model/rig.ts'
 import type { ContactSample, TrackSample } from './model/samples.ts'
 import { toArray } from './model/series.ts'
 import type { Setup } from './model/setup.ts'
 import { placeInTime } from './signal/instrument-times.ts'
-import { medianIntervalS, zeroedTrack } from './signal/pressure-track.ts'
+import { medianIntervalS, pressureAt, zeroedTrack } from './signal/pressure-track.ts'
 import { type Quality, qualityOf } from './signal/quality.ts'
+import { findUnitJump, settledAfter } from './signal/unit-jump.ts'
 import { mostDampingS } from './signal/vent-damping.ts'
 import { findZero, type Zero } from './signal/zero.ts'
 import { sampleSd } from './statistics/mean.ts'
@@ -80,6 +82,11 @@ export function analyse(run: Run, setup: Setup): Analysis {
   const { strokes, open } = findStrokes(track, ratedPa)
   const edges = findEdges(contact, rig.pair)
   const pressure = pressureStream(track, zero.noisePa, rig.digitPa, ratedPa)
+  const atEdge = (edge: Edge | null) => edge && pressureAt(track, (edge.loUs + edge.hiUs) / 2)
+  const found = findCycles({ strokes, open }, edges, marks)
+  const shapes = found.map(({ span, make, break: back }) => ({ ...span, makePa: atEdge(make), breakPa: atEdge(back) }))
+  const states = contact.map(({ tUs, state }) => ({ tUs, actuated: isActuated(state, rig.pair) }))
+  const unitJump = findUnitJump(track, shapes, (tUs) => settledAfter(states, tUs), ratedPa)
   const streams: Streams = {
     ...pressure,
     mostDampingS: mostDampingS(track, strokes, pressure.pressureIntervalS, ratedPa),
@@ -87,13 +94,12 @@ export function analyse(run: Run, setup: Setup): Analysis {
     contactIntervalS: medianIntervalS(contact),
     linkBreaksUs: breaksUs.map((l) => l.tUs),
     unknownUs: [...toArray(run.sleeps), ...(zero.vents?.jumps ?? [])],
-    unitChangedUs: run.ports.find((p) => p.unitChangedUs !== null)?.unitChangedUs ?? null,
+    unitChangedUs: run.ports.find((p) => p.unitChangedUs !== null)?.unitChangedUs ?? unitJump?.tUs ?? null,
     digitPa: rig.digitPa,
     ratedPa,
     halfTolerancePa: rating.halfTolerancePa,
     pair: rig.pair,
   }
-  const found = findCycles({ strokes, open }, edges, marks)
   const ramp = sessionRamp(found, streams)
   const judged = found.map((cycle) => judgeCycle(cycle, streams, ramp))
   const inputs = judged.flatMap((cycle) => tripInputs(cycle))

@@ -117,11 +117,16 @@ const table = {
   gapS: [0.3, 's', shopRule, 'no less is one: adapters deliver in bursts'],
   gapLeadUs: [0.5e6, 'µs', shopRule, 'a gap in the pressure counts from so long before the trip'],
   linkBreakUs: [1e6, 'µs', shopRule, 'a cable that comes or goes this near a trip is a gap'],
-  frozenUs: [3e6, 'µs', shopRule, 'a display that shows one pressure for longer may be frozen'],
+  frozenUs: [1e6, 'µs', shopRule, 'a display that shows one pressure for longer may be frozen'],
+  frozenIntervals: [3, '× interval', shopRule, 'and for longer than this: some displays renew slowly'],
+  frozenOwedDigits: [
+    3,
+    'digits',
+    shopRule,
+    'it is where more had to come by the pace of the hand, and then it leaps by more',
+  ],
   // Not `sameDigits`: here readings are compared over seconds, in which the zero that was subtracted drifts.
   frozenDigits: [0.5, 'digits', shopRule, 'nearer than this it shows one pressure'],
-  frozenLeapDigits: [5, 'digits', shopRule, 'then it leaps by more'],
-  frozenLeapShare: [0.05, '× S', shopRule, 'and by more than this'],
   frozenOwedShare: [0.5, '× way', shopRule, 'and by more than this of the way that the hand was going'],
 
   // Lag: whether kicks or rates tell it. Rates need to differ less for the hose, since kicks date those trips.
@@ -163,6 +168,20 @@ const table = {
     '× lines',
     shopRule,
     'more of them in clumps longer than two periods, and the test decides nothing',
+  ],
+
+  // Findings of a unit that changed without a word.
+  unitRatio: [1.8, '× smaller unit', shopRule, 'units that differ by less are not told apart by their readings'],
+  unitJumpShare: [0.02, '× ratio', shopRule, 'a jump this near the ratio of two units'],
+  unitSteadyShare: [0.1, '× pressure', shopRule, 'the readings before it and after it differ by less'],
+  unitMadeShare: [1.3, '× S', shopRule, 'the contact must have made after a jump beyond'],
+  unitOpenShare: [0.4, '× S', shopRule, 'and let go after one below'],
+  unitContactUs: [1.5e6, 'µs', shopRule, 'the contact is looked at so long after it'],
+  unitPeakShare: [
+    0.08,
+    '× ratio',
+    shopRule,
+    'peak and trips of a stroke this near that ratio to those of the one before',
   ],
 
   // Findings of leads and terminals.
