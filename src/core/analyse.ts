@@ -3,13 +3,18 @@
 import { criteria } from './criteria.table.ts'
 import type { Run } from './intake/run.ts'
 import { findStrokes, type Stroke } from './intake/stroke-tracker.ts'
+import { isActuated } from './model/pair.ts'
 import type { WhyNot } from './model/result.ts'
+import type { PortName } from './model/rig.ts'
 import type { ContactSample, TrackSample } from './model/samples.ts'
 import { toArray } from './model/series.ts'
 import type { Setup } from './model/setup.ts'
 import { displayBound } from './signal/display-bound.ts'
+import { placeInTime } from './signal/instrument-times.ts'
 import { medianIntervalS, pressureAt, zeroedTrack } from './signal/pressure-track.ts'
+import { type Quality, qualityOf } from './signal/quality.ts'
 import { stillLossPaPerS } from './signal/still-loss.ts'
+import { findUnitJump, settledAfter } from './signal/unit-jump.ts'
 import { findZero, type Zero } from './signal/zero.ts'
 import { median, sampleSd } from './statistics/mean.ts'
 import { type ContactResistance, contactResistance } from './strokes/contact-resistance.ts'
@@ -39,6 +44,7 @@ export type Analysis = {
   setup: Setup
   run: Run
   zero: Zero
+  quality: Partial<Record<PortName, Quality>>
   track: TrackSample[]
   contact: ContactSample[]
   streams: Streams
@@ -60,28 +66,47 @@ export function analyse(run: Run, setup: Setup): Analysis {
   const { rating, rig } = setup
   const { ratedPa } = rating
   const marks = toArray(run.marks)
-  const contact = toArray(run.contact)
-  const raw = toArray(run.pressure)
+  const breaksUs = toArray(run.linkBreaks)
+  const breaksOf = (quantity: 'meter' | 'manometer') =>
+    breaksUs.filter(({ port }) => (port === 'meter') === (quantity === 'meter')).map(({ tUs }) => tUs)
+  const heard = {
+    pressure: placeInTime(toArray(run.pressure), breaksOf('manometer'), ({ rawPa }) => rawPa),
+    contact: placeInTime(toArray(run.contact), breaksOf('meter'), ({ ohm }) => ohm),
+  }
+  const { samples: contact } = heard.contact
+  const { samples: raw } = heard.pressure
   const zeroMarksUs = marks.filter((m) => m.mark === 'zero').map((m) => m.tUs)
   const zero = findZero(raw, zeroMarksUs, rig.digitPa, ratedPa, run.end !== null)
   const track = zeroedTrack(raw, zero, rig.digitPa)
+  const wild = raw.filter((s) => !s.overRange).length - track.length
+  const quality = Object.fromEntries(
+    run.ports.map((port) => {
+      const isMeter = port.name === 'meter'
+      return [port.name, qualityOf(port, isMeter ? heard.contact : heard.pressure, isMeter ? 0 : wild)]
+    }),
+  )
   const { strokes, open } = findStrokes(track, ratedPa)
   const edges = findEdges(contact, rig.pair)
   const stream = pressureStream(track, zero.noisePa, rig.digitPa, ratedPa)
+  const atEdge = (edge: Edge | null) => edge && pressureAt(track, (edge.loUs + edge.hiUs) / 2)
+  const found = findCycles({ strokes, open }, edges, marks)
+  const shapes = found.map(({ span, make, break: back }) => ({ ...span, makePa: atEdge(make), breakPa: atEdge(back) }))
+  const states = contact.map(({ tUs, state }) => ({ tUs, actuated: isActuated(state, rig.pair) }))
+  const unitJump = findUnitJump(track, shapes, (tUs) => settledAfter(states, tUs), ratedPa)
   const bound = displayBound(track, strokes, zero.noisePa, ratedPa)
   const streams: Streams = {
     ...stream,
     answers: responsesOf({ ...bound, coarse: stream.coarse }),
     contact,
     contactIntervalS: medianIntervalS(contact),
-    linkBreaksUs: toArray(run.linkBreaks).map((l) => l.tUs),
-    unitChangedUs: run.ports.find((p) => p.unitChangedUs !== null)?.unitChangedUs ?? null,
+    linkBreaksUs: breaksUs.map((l) => l.tUs),
+    unknownUs: [...toArray(run.sleeps), ...(zero.vents?.jumps ?? [])],
+    unitChangedUs: run.ports.find((p) => p.unitChangedUs !== null)?.unitChangedUs ?? unitJump?.tUs ?? null,
     digitPa: rig.digitPa,
     ratedPa,
     halfTolerancePa: rating.halfTolerancePa,
     pair: rig.pair,
   }
-  const found = findCycles({ strokes, open }, edges, marks)
   const ramp = sessionRamp(found, streams)
   const judged = found.map((cycle) => judgeCycle(cycle, streams, ramp))
   const inputs = judged.flatMap((cycle) => tripInputs(cycle))
@@ -126,6 +151,7 @@ export function analyse(run: Run, setup: Setup): Analysis {
     setup,
     run,
     zero,
+    quality,
     track,
     contact,
     streams,

@@ -14,11 +14,31 @@ const table = {
   strokeShare: [0.3, '× S', practice, 'a stroke goes at least so far, half as far again as a rest; less is a wobble'],
   liveZeroShare: [0.05, '× S', shopRule, 'while a test runs: this near the zero so far a reading is rest'],
   liveZeroReadings: [50, 'readings', shopRule, 'while a test runs: so many at rest make the zero'],
+  sleepUs: [3e6, 'µs', shopRule, 'longer without one of the four ticks a second, and the machine was suspended'],
   shortedBelowOhm: [32, 'ohm', parallel, 'network: below it the leads touch'],
   bothBelowOhm: [78, 'ohm', parallel, 'network: below it both throws are closed'],
   noClosedBelowOhm: [130, 'ohm', parallel, 'network: below it NO is closed'],
   ncClosedBelowOhm: [500, 'ohm', parallel, 'network: below it NC is closed'],
   neitherBelowOhm: [3000, 'ohm', parallel, 'network: below it neither is closed; above it a lead is off'],
+
+  // Signal: the instrument's own times under lines that came late.
+  atOnceUs: [5000, 'µs', shopRule, 'an answer late by less is as punctual as any'],
+  lateShare: [
+    0.25,
+    '× period',
+    shopRule,
+    'a line later than its beat by more came late; nearer to another, they came at once',
+  ],
+  beatLines: [8, 'lines', shopRule, 'fewest that show a beat'],
+  beatS: [4, 's', shopRule, 'within it a machine catches up with the lines that it held up'],
+  beatShare: [0.9, '× lines on time', shopRule, 'so many keep one beat, or the instrument has none'],
+  clumpPeriods: [
+    2.25,
+    '× period',
+    shopRule,
+    'lines that come at once after so long without any are a clump: two periods, give or take',
+  ],
+  twiceShare: [0.9, '× lines', shopRule, 'more in pairs of one value: the instrument sends everything twice'],
 
   // Signal: zero, wild readings, displays that repeat themselves.
   zeroDelayUs: [1e6, 'µs', shopRule, 'after a mark, before its zero begins'],
@@ -37,6 +57,10 @@ const table = {
   renewalRuns: [10, 'runs', shopRule, 'fewest runs of equal readings that tell how a display renews itself'],
   repeatedReadings: [2, 'readings', shopRule, 'a typical run of so many, with leaps: the display repeats itself'],
   stayingReadings: [3, 'readings', shopRule, 'a digit that stays shows so often; less is flicker between two'],
+  ventFromShare: [0.3, '× S', shopRule, 'a vent tells the damping of the display from here …'],
+  ventToShare: [0.05, '× S', shopRule, '… down to here'],
+  ventWatchedUs: [5e6, 'µs', shopRule, 'readings of this time after a stroke show its vent'],
+  dampingVents: [2, 'vents', shopRule, 'fewest that bound the damping'],
   rateWindowUs: [1e6, 'µs', shopRule, 'readings of this time make the rate that is shown'],
   rateReadings: [4, 'readings', shopRule, 'fewest of them, from a longer time where need be'],
   lineReadings: [3, 'readings', shopRule, 'fewest for a straight line'],
@@ -106,11 +130,16 @@ const table = {
   gapS: [0.3, 's', shopRule, 'no less is one: adapters deliver in bursts'],
   gapLeadUs: [0.5e6, 'µs', shopRule, 'a gap in the pressure counts from so long before the trip'],
   linkBreakUs: [1e6, 'µs', shopRule, 'a cable that comes or goes this near a trip is a gap'],
-  frozenUs: [3e6, 'µs', shopRule, 'a display that shows one pressure for longer may be frozen'],
+  frozenUs: [1e6, 'µs', shopRule, 'a display that shows one pressure for longer may be frozen'],
+  frozenIntervals: [3, '× interval', shopRule, 'and for longer than this: some displays renew slowly'],
+  frozenOwedDigits: [
+    3,
+    'digits',
+    shopRule,
+    'it is where more had to come by the pace of the hand, and then it leaps by more',
+  ],
   // Not `sameDigits`: here readings are compared over seconds, in which the zero that was subtracted drifts.
   frozenDigits: [0.5, 'digits', shopRule, 'nearer than this it shows one pressure'],
-  frozenLeapDigits: [5, 'digits', shopRule, 'then it leaps by more'],
-  frozenLeapShare: [0.05, '× S', shopRule, 'and by more than this'],
   frozenOwedShare: [0.5, '× way', shopRule, 'and by more than this of the way that the hand was going'],
 
   // Lag: whether kicks or rates tell it. Rates need to differ less for the hose, since kicks date those trips.
@@ -167,6 +196,32 @@ const table = {
   leakSettleS: [5, 's', shopRule, 'after a quick stroke the air warms again: it looks like a leak and stops'],
   leakHeldS: [10, 's', shopRule, 'shortest hold that tells a leak'],
   leakStepShare: [0.05, '× pressure', shopRule, 'a greater step between two readings is the hand'],
+
+  // Findings of what came over the leads; below the notes an instrument may start in mid-line.
+  qualityLines: [5, 'lines', shopRule, 'fewer that are bad are not told'],
+  badShare: [0.01, '× lines', shopRule, 'more that cannot be read, or are wild, are told'],
+  badMostShare: [0.1, '× lines', shopRule, 'more of them, and the test decides nothing'],
+  clumpedShare: [0.02, '× lines', shopRule, 'more that come in clumps are told'],
+  clumpedMostShare: [
+    0.5,
+    '× lines',
+    shopRule,
+    'more of them in clumps longer than two periods, and the test decides nothing',
+  ],
+
+  // Findings of a unit that changed without a word.
+  unitRatio: [1.8, '× smaller unit', shopRule, 'units that differ by less are not told apart by their readings'],
+  unitJumpShare: [0.02, '× ratio', shopRule, 'a jump this near the ratio of two units'],
+  unitSteadyShare: [0.1, '× pressure', shopRule, 'the readings before it and after it differ by less'],
+  unitMadeShare: [1.3, '× S', shopRule, 'the contact must have made after a jump beyond'],
+  unitOpenShare: [0.4, '× S', shopRule, 'and let go after one below'],
+  unitContactUs: [1.5e6, 'µs', shopRule, 'the contact is looked at so long after it'],
+  unitPeakShare: [
+    0.08,
+    '× ratio',
+    shopRule,
+    'peak and trips of a stroke this near that ratio to those of the one before',
+  ],
 
   // Findings of leads and terminals.
   neverMakesShare: [1.5, '× S', practice, 'a part that has not made here never will'],

@@ -40,6 +40,9 @@ export function judge(analysis: Analysis): Result {
     },
     recorded: recordedOf(analysis),
     beside: besideOf(verdict, evidence),
+    quality: Object.fromEntries(
+      Object.entries(analysis.quality).map(([port, { clumped: _, ...counts }]) => [port, counts]),
+    ),
     limits,
     findings: told,
     budget: (['make', 'break', 'differential'] as const).flatMap((q) => measured[q].budget),

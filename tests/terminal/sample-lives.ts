@@ -79,6 +79,10 @@ export function sampleResult(strokes: number, change: Partial<Result> = {}): Res
     acted: { strokes: 8, made: 8, released: 8, discarded: 0 },
     recorded: null,
     beside: null,
+    quality: {
+      manometer: { lines: 2100, unreadable: 0, implausible: 0, gaps: 0, clumps: 0 },
+      meter: { lines: 1400, unreadable: 0, implausible: 0, gaps: 0, clumps: 0 },
+    },
     limits: [
       { name: 'make', lowPa: 54.8, highPa: 69.744, outcome: 'pass', conformance: 0.999 },
       { name: 'break', lowPa: 37.363, highPa: null, outcome: 'pass', conformance: 0.999 },

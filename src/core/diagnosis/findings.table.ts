@@ -4,12 +4,14 @@ import type { Rule } from './rule.ts'
 import { bothClosed } from './rules/both-closed.ts'
 import { breaksLow } from './rules/breaks-low.ts'
 import { chatter } from './rules/chatter.ts'
+import { clumpedReadings } from './rules/clumped-readings.ts'
 import { contactFilm } from './rules/contact-film.ts'
 import { deadBreak } from './rules/dead-break.ts'
 import { didNotMake } from './rules/did-not-make.ts'
 import { discardedStrokes } from './rules/discarded-strokes.ts'
 import { frozenReading } from './rules/frozen-reading.ts'
 import { highContactResistance } from './rules/high-contact-resistance.ts'
+import { implausibleReadings } from './rules/implausible-readings.ts'
 import { intermittent } from './rules/intermittent.ts'
 import { lagConflict } from './rules/lag-conflict.ts'
 import { lagNotProved } from './rules/lag-not-proved.ts'
@@ -36,6 +38,7 @@ import { stickyFirstStroke } from './rules/sticky-first-stroke.ts'
 import { stuckClosed } from './rules/stuck-closed.ts'
 import { twoPointCertificate } from './rules/two-point-certificate.ts'
 import { unitChanged } from './rules/unit-changed.ts'
+import { unreadableLines } from './rules/unreadable-lines.ts'
 import { waterInLine } from './rules/water-in-line.ts'
 import { weakening } from './rules/weakening.ts'
 import { wrongPort } from './rules/wrong-port.ts'
@@ -88,6 +91,9 @@ export const findings = {
   'zero-moved': { rule: zeroMoved, effects: ['void', 'note'], rank: null },
   'outside-certificate': { rule: outsideCertificate, effects: ['undecided'], rank: null },
   'two-point-certificate': { rule: twoPointCertificate, effects: ['undecided'], rank: null },
+  'unreadable-lines': { rule: unreadableLines, effects: ['undecided', 'note'], rank: null },
+  'implausible-readings': { rule: implausibleReadings, effects: ['undecided', 'note'], rank: null },
+  'clumped-readings': { rule: clumpedReadings, effects: ['undecided', 'note'], rank: null },
   'lag-conflict': { rule: lagConflict, effects: ['note'], rank: null },
 } as const satisfies Record<string, Row>
 

@@ -2,6 +2,7 @@
 
 import type { Decode, Fault, Reading } from '../model/reading.ts'
 import type { PortName, RigPort } from '../model/rig.ts'
+import type { Heard } from '../model/samples.ts'
 
 export type PortState = {
   name: PortName
@@ -19,11 +20,17 @@ export type PortState = {
   unitChangedUs: number | null
   /** Faults that matter to a finding, with the count of each. */
   faultCounts: Readonly<Record<string, number>>
+  /** Lines so far, readable or not. */
+  lines: number
+  /** When the newest query went out, and the oldest that was without an answer then; null where none did. */
+  askedUs: number | null
+  waitingUs: number | null
+  answered: boolean
   /** Times of the last few readings that were numbers, or over the range: what a port is alive by. */
   recentUs: readonly number[]
 }
 
-export type TimedReading = Reading & { tUs: number }
+export type TimedReading = Reading & Heard
 
 /** A port before its first byte. */
 export function initialPort(name: PortName, device: RigPort, decode: Decode): PortState {
@@ -41,8 +48,17 @@ export function initialPort(name: PortName, device: RigPort, decode: Decode): Po
     unit: null,
     unitChangedUs: null,
     faultCounts: {},
+    lines: 0,
+    askedUs: null,
+    waitingUs: null,
+    answered: true,
     recentUs: [],
   }
+}
+
+/** The port after bytes went out to it at `tUs`. */
+export function ask(port: PortState, tUs: number): PortState {
+  return { ...port, askedUs: tUs, waitingUs: port.answered ? tUs : port.waitingUs, answered: false }
 }
 
 /**
@@ -54,12 +70,15 @@ export function receive(port: PortState, tUs: number, bytes: string): { port: Po
   let latestUs = Number.POSITIVE_INFINITY
   const readings = decoded.readings
     .toReversed()
-    .map((r) => {
+    .map((r, i): TimedReading => {
       latestUs = Math.min(latestUs, tUs - r.frameBytes * port.characterUs)
-      return { ...r, tUs: Math.max(latestUs, port.newestUs) }
+      const line = port.lines + decoded.readings.length - i
+      return { ...r, tUs: Math.max(latestUs, port.newestUs), line, askedUs: port.askedUs, waitingUs: port.waitingUs }
     })
     .reverse()
   const next = { ...port, memory: decoded.memory, newestUs: readings.at(-1)?.tUs ?? port.newestUs }
+  next.lines += readings.length + decoded.faults.length
+  next.answered ||= readings.length + decoded.faults.length > 0
   if (port.link === 'waiting') next.link = 'open'
   if (decoded.faults.length > 0) {
     next.faults += decoded.faults.length
@@ -79,5 +98,13 @@ export function receive(port: PortState, tUs: number, bytes: string): { port: Po
 
 /** The port after its cable came or went: unfinished bytes of the old connection are dropped. */
 export function relink(port: PortState, state: 'open' | 'lost' | 'back'): PortState {
-  return { ...port, link: state === 'lost' ? 'lost' : 'open', memory: null, recentUs: [] }
+  return {
+    ...port,
+    link: state === 'lost' ? 'lost' : 'open',
+    memory: null,
+    askedUs: null,
+    waitingUs: null,
+    answered: true,
+    recentUs: [],
+  }
 }

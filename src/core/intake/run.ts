@@ -1,17 +1,18 @@
 // One recorded event into the next state of a run: the order of the stages and nothing else. Live and replay both fold with it.
 
+import { criteria } from '../criteria.table.ts'
 import { type EndReason, eventBytes, type RecordedEvent, type StartEvent } from '../model/event.ts'
 import type { Mark } from '../model/marks.ts'
 import { ratingOf } from '../model/part.ts'
 import type { Decode } from '../model/reading.ts'
 import { type Verdict, verdicts } from '../model/result.ts'
 import { type PortName, type RigPort, type RigSpec, rigPorts, rigSpecOf } from '../model/rig.ts'
-import type { ContactSample, ContactState, PressureSample } from '../model/samples.ts'
+import type { ContactSample, ContactState, Heard, PressureSample } from '../model/samples.ts'
 import { append, emptySeries, last, type Series } from '../model/series.ts'
 import type { Setup } from '../model/setup.ts'
 import { contactState } from './contact-state.ts'
 import { correctedPa } from './corrected-pressure.ts'
-import { initialPort, type PortState, receive, relink, type TimedReading } from './receive.ts'
+import { ask, initialPort, type PortState, receive, relink, type TimedReading } from './receive.ts'
 import { initialLiveTracker, type LiveTracker, type Stroke, trackLive } from './stroke-tracker.ts'
 
 /** Everything known of a session after some of its events. Older states stay valid: nothing in it is changed in place. */
@@ -21,11 +22,14 @@ export type Run = {
   /** Time of the last event. */
   tUs: number
   ports: readonly PortState[]
-  pressure: Series<PressureSample>
-  contact: Series<ContactSample>
+  pressure: Series<PressureSample & Heard>
+  contact: Series<ContactSample & Heard>
   marks: Series<Mark>
   /** Moments at which a link was lost or came back. */
   linkBreaks: Series<{ tUs: number; port: PortName }>
+  /** Stretches without a tick in which the machine was suspended. */
+  sleeps: Series<{ fromUs: number; toUs: number }>
+  tickUs: number | null
   tracker: LiveTracker
   /** Strokes finished so far, as the zero of the first rest shows them. */
   strokes: Series<Stroke>
@@ -46,6 +50,8 @@ export function initialRun(findDecode: Run['findDecode']): Run {
     contact: emptySeries(),
     marks: emptySeries(),
     linkBreaks: emptySeries(),
+    sleeps: emptySeries(),
+    tickUs: null,
     tracker: initialLiveTracker,
     strokes: emptySeries(),
     end: null,
@@ -74,6 +80,9 @@ export function step(run: Run, event: RecordedEvent): Run {
       const next = { ...run, tUs: event.t, damage: { ...run.damage, seal: worse(run) } }
       if (run.setup === null) return next
       if (event.type === 'rx') return hear(next, run.setup, event.port, event.t, eventBytes(event))
+      if (event.type === 'tx')
+        return { ...next, ports: run.ports.map((p) => (p.name === event.port ? ask(p, event.t) : p)) }
+      if (event.type === 'tick') return tick(next, event.t)
       if (event.type === 'link') return hearLink(next, event.port, event.t, event.state)
       if (event.type === 'mark')
         return { ...next, marks: append(run.marks, [{ tUs: event.t, mark: event.mark, text: event.text ?? null }]) }
@@ -102,10 +111,10 @@ function begin(run: Run, start: StartEvent): Run {
 function hear(run: Run, setup: Setup, name: PortName, tUs: number, bytes: string): Run {
   const index = run.ports.findIndex((p) => p.name === name)
   const heard = run.ports[index]
-  if (!heard) return run
+  if (!heard || run.end !== null) return run
   const { port, readings } = receive(heard, tUs, bytes)
   const next = { ...run, ports: run.ports.with(index, port) }
-  if (readings.length === 0 || run.end !== null) return next
+  if (readings.length === 0) return next
   const { pressures, contacts } = sortReadings(readings, setup.rig, last(run.contact)?.state ?? 'unknown')
   next.pressure = append(run.pressure, pressures)
   next.contact = append(run.contact, contacts)
@@ -117,23 +126,29 @@ function hear(run: Run, setup: Setup, name: PortName, tUs: number, bytes: string
 }
 
 function sortReadings(readings: readonly TimedReading[], rig: RigSpec, before: ContactState) {
-  const pressures: PressureSample[] = []
-  const contacts: ContactSample[] = []
+  const pressures: (PressureSample & Heard)[] = []
+  const contacts: (ContactSample & Heard)[] = []
   let state = before
-  for (const { quantity, value, digit, tUs } of readings) {
+  for (const { quantity, value, digit, tUs, line, askedUs, waitingUs } of readings) {
+    const heard = { tUs, line, askedUs, waitingUs }
     if (quantity === 'resistance') {
       state = contactState(value, state, rig)
-      contacts.push({ tUs, ohm: value, state, digitOhm: digit })
+      contacts.push({ ...heard, ohm: value, state, digitOhm: digit })
     } else if (!Number.isNaN(value)) {
       const overRange = !Number.isFinite(value)
       // A manometer that shows suction as a negative number overflows to −∞: with its sign it is suction all the same.
       const displayedPa = value * rig.suctionSign
       // Before the zero is subtracted: the certificate speaks of what is displayed, and its correction at zero goes out again.
       const rawPa = rig.calibration && !overRange ? correctedPa(rig.calibration, displayedPa) : displayedPa
-      pressures.push({ tUs, rawPa, overRange })
+      pressures.push({ ...heard, rawPa, overRange })
     }
   }
   return { pressures, contacts }
+}
+
+function tick(run: Run, tUs: number): Run {
+  const asleep = run.tickUs !== null && tUs - run.tickUs > criteria.sleepUs
+  return { ...run, tickUs: tUs, sleeps: asleep ? append(run.sleeps, [{ fromUs: run.tickUs!, toUs: tUs }]) : run.sleeps }
 }
 
 function hearLink(run: Run, name: PortName, tUs: number, state: 'open' | 'lost' | 'back'): Run {

@@ -1,5 +1,7 @@
 // The result of a recording: the JSON of `replay --json`, field by field. Pressures Pa, times s; null where a value could not be measured.
 
+import type { PortName } from './rig.ts'
+
 export const verdicts = ['pass', 'fail', 'undecided', 'void', 'not-assessed'] as const
 export type Verdict = (typeof verdicts)[number]
 
@@ -79,6 +81,9 @@ export type BudgetLine = {
   dof: number | null
 }
 
+/** What came from one port: its lines, those that gave no reading, wild readings, gaps between readings, moments at which several lines came at once. */
+export type PortQuality = { lines: number; unreadable: number; implausible: number; gaps: number; clumps: number }
+
 export type Result = {
   id: string
   verdict: Verdict
@@ -96,6 +101,7 @@ export type Result = {
   recorded: { verdict: Verdict; software: string | null } | null
   /** A fail that void or not-assessed outranks, told beside it. */
   beside: string | null
+  quality: Partial<Record<PortName, PortQuality>>
   limits: LimitResult[]
   findings: Finding[]
   budget: BudgetLine[]

@@ -12,11 +12,21 @@ export type ContactState =
   | 'lead-off'
   | 'shorted'
 
+/** How a reading came: dated by its arrival less its time on the wire. */
+export type Heard = {
+  tUs: number
+  /** Its line, counted at its port: what cannot be read counts too. */
+  line: number
+  /** When the newest query before it went out, and the oldest one that had no answer yet; null where none did. */
+  askedUs: number | null
+  waitingUs: number | null
+}
+
 /** A pressure reading, corrected by the certificate where there is one; suction that pushes the switch positive, zero not yet subtracted. */
 export type PressureSample = { tUs: number; rawPa: number; overRange: boolean }
 
 /** `digitOhm`: the last digit shown, where the line tells it. */
 export type ContactSample = { tUs: number; ohm: number; state: ContactState; digitOhm?: number | null }
 
-/** A pressure with zero subtracted. */
-export type TrackSample = { tUs: number; pressurePa: number }
+/** A pressure with zero subtracted. `halfUs`: it was taken within so much of `tUs`; absent = nothing delayed it. */
+export type TrackSample = { tUs: number; pressurePa: number; halfUs?: number }

@@ -2,9 +2,10 @@
 import { criteria } from '../criteria.table.ts'
 import type { TrackSample } from '../model/samples.ts'
 import { median } from '../statistics/mean.ts'
+import { pressureAt } from './pressure-track.ts'
 
 export type FreshSample = TrackSample & {
-  /** Variance of this reading beyond the noise, Pa²: what a digit change leaves open. */
+  /** Variance of this reading beyond the noise, Pa²: what a digit change, or the time of a late line, leaves open. */
   extraVar: number
 }
 
@@ -53,6 +54,21 @@ export function freshness(track: readonly TrackSample[], digitPa: number, restPa
  * crossings: between two readings one digit apart the pressure passed the middle; a leap or a turn tells only the new digit.
  */
 export function freshReadings(track: readonly TrackSample[], digitPa: number, kind: Freshness): FreshSample[] {
+  return carryNews(track, digitPa, kind).map((s) => ({ ...s, extraVar: s.extraVar + timeVar(track, s) }))
+}
+
+/** Half of the time about a reading from which its rate is taken: longer than a kick lasts. */
+const rateHalfUs = 0.25e6
+
+/** Variance of a reading whose time is known to ± half: a rectangle of the rate times that. Zero where the time is known. */
+function timeVar(track: readonly TrackSample[], { tUs, halfUs = 0 }: TrackSample): number {
+  if (halfUs === 0) return 0
+  const reachUs = Math.max(rateHalfUs, halfUs)
+  const ratePaPerUs = (pressureAt(track, tUs + reachUs) - pressureAt(track, tUs - reachUs)) / (2 * reachUs)
+  return (ratePaPerUs * halfUs) ** 2 / 3
+}
+
+function carryNews(track: readonly TrackSample[], digitPa: number, kind: Freshness): FreshSample[] {
   if (kind === 'every') return track.map((s) => ({ ...s, extraVar: 0 }))
   const runs = plateaus(track, digitPa)
   if (kind === 'refreshed') return runs.map(({ first }) => ({ ...track[first]!, extraVar: 0 }))

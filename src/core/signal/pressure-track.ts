@@ -6,10 +6,17 @@ import { median } from '../statistics/mean.ts'
 import { type Zero, zeroAt } from './zero.ts'
 
 /** The samples with zero subtracted, over-range and single wild readings left out. */
-export function zeroedTrack(samples: readonly PressureSample[], zero: Zero, digitPa: number): TrackSample[] {
+export function zeroedTrack(
+  samples: readonly (PressureSample & { halfUs?: number })[],
+  zero: Zero,
+  digitPa: number,
+): TrackSample[] {
   const track = samples
     .filter((s) => !s.overRange)
-    .map((s) => ({ tUs: s.tUs, pressurePa: s.rawPa - zeroAt(zero, s.tUs) }))
+    .map((s): TrackSample => {
+      const halfUs = s.halfUs ? { halfUs: s.halfUs } : {}
+      return { tUs: s.tUs, pressurePa: s.rawPa - zeroAt(zero, s.tUs), ...halfUs }
+    })
   return track.filter((s, i) => {
     const [a, b, c, d] = [track[i - 2], track[i - 1], track[i + 1], track[i + 2]]
     if (!a || !b || !c || !d) return true

@@ -1,18 +1,19 @@
-// Rests of the vented manometer into the zero that is subtracted: linear in time between the first and the last.
+// Rests of the vented manometer into the zero that is subtracted: linear in time between the first and the last, unless those between say otherwise.
 import { criteria } from '../criteria.table.ts'
 import { indexAt } from '../statistics/index-at.ts'
+import { interpolate } from '../statistics/interpolate.ts'
 import { median } from '../statistics/mean.ts'
+import { findVents, type Vents, type ZeroRest } from './vents.ts'
 
 type Sample = { tUs: number; rawPa: number }
-
-/** One vented stretch: its mean reading, the standard deviation of single readings, and how many. */
-export type ZeroRest = { tUs: number; meanPa: number; sdPa: number; n: number }
 
 export type Zero = {
   before: ZeroRest | null
   after: ZeroRest | null
   /** Noise of single readings at rest, Pa: never below digit/√12, since equal digits hide it. */
   noisePa: number
+  /** What the rests between the strokes say of it; absent where they were not looked at. */
+  vents?: Vents
 }
 
 /**
@@ -27,30 +28,40 @@ export function findZero(
   ratedPa: number,
   finished: boolean,
 ): Zero {
+  // Of neighbours near rest, in strokes too: most of them stand still, where a rest that ends at once may be half a stroke.
+  const stillPa = successiveNoise(samples.map((s) => s.rawPa).filter((p) => Math.abs(p) < criteria.restShare * ratedPa))
+  const rest = (from: number, direction: 1 | -1) => restFrom(samples, from, direction, digitPa, stillPa)
   const marked = zeroMarksUs
-    .map((tUs) => rest(samples, indexAt(samples, tUs + criteria.zeroDelayUs), 1, digitPa))
+    .map((tUs) => rest(indexAt(samples, tUs + criteria.zeroDelayUs), 1))
     // A mark with a stroke at once behind it opens no vented stretch.
     .filter((r): r is ZeroRest => vented(r, 0, criteria.restShare * ratedPa) !== null)
-  const opening = marked[0] ?? vented(rest(samples, 0, 1, digitPa), 0, criteria.restShare * ratedPa)
+  const opening = marked[0] ?? vented(rest(0, 1), 0, criteria.restShare * ratedPa)
   const closing =
     marked.length > 1
       ? (marked.at(-1) ?? null)
       : finished
-        ? vented(
-            rest(samples, samples.length - 1, -1, digitPa),
-            opening?.meanPa ?? 0,
-            criteria.closingZeroShare * ratedPa,
-          )
+        ? vented(rest(samples.length - 1, -1), opening?.meanPa ?? 0, criteria.closingZeroShare * ratedPa)
         : null
   // One single rest is no pair: without a stroke between them the stretch from the end meets the one from the start.
   const after = closing && opening && closing.tUs > opening.tUs + criteria.zeroDelayUs ? closing : null
   const noisePa = Math.max(digitPa / Math.sqrt(12), opening?.sdPa ?? 0, after?.sdPa ?? 0)
-  return { before: opening, after, noisePa }
+  const ends = { before: opening, after, noisePa }
+  return { ...ends, vents: findVents(samples, ends, (tUs) => zeroAt(ends, tUs), digitPa, ratedPa) }
 }
 
-/** The zero at `tUs`, Pa: linear between the two rests, flat outside; 0 where there was none. */
+/**
+ * The zero at `tUs`, Pa: linear between the first and the last rest, or from rest to rest where those between are off that
+ * line; flat outside; 0 where there was none.
+ */
 export function zeroAt(zero: Zero, tUs: number): number {
-  const { before, after } = zero
+  const { before, after, vents } = zero
+  if (vents?.knots)
+    return interpolate(
+      vents.knots,
+      tUs,
+      (v) => v.tUs,
+      (v) => v.meanPa,
+    )
   if (before === null) return after?.meanPa ?? 0
   if (after === null) return before.meanPa
   const share = Math.min(1, Math.max(0, (tUs - before.tUs) / (after.tUs - before.tUs)))
@@ -61,16 +72,25 @@ function vented(found: ZeroRest | null, expectedPa: number, withinPa: number): Z
   return found && Math.abs(found.meanPa - expectedPa) < withinPa ? found : null
 }
 
-/** The stretch that starts at index `from` and runs in `direction` until the reading has moved away twice in a row. */
-function rest(samples: readonly Sample[], from: number, direction: 1 | -1, digitPa: number): ZeroRest | null {
+/**
+ * The stretch that starts at index `from` and runs in `direction` until the reading has moved away twice in a row. `stillPa`:
+ * noise of the session near rest; a stroke that begins within the opening readings would make theirs too large.
+ */
+function restFrom(
+  samples: readonly Sample[],
+  from: number,
+  direction: 1 | -1,
+  digitPa: number,
+  stillPa: number,
+): ZeroRest | null {
   const first = samples[from]
   if (!first) return null
   const openingReadings = criteria.zeroOpeningReadings
   const opening: number[] = []
   for (let i = from; i >= 0 && i < samples.length && opening.length < openingReadings; i += direction)
     opening.push(samples[i]!.rawPa)
-  const openingNoisePa = successiveNoise(opening)
-  const openingPa = median(opening) ?? 0
+  const openingNoisePa = Math.min(successiveNoise(opening), stillPa)
+  const openingPa = median(opening.slice(0, criteria.zeroMedianReadings)) ?? 0
   let [n, meanPa, squares, meanUs, away] = [0, 0, 0, 0, 0]
   for (let i = from; i >= 0 && i < samples.length; i += direction) {
     const { tUs, rawPa } = samples[i]!

@@ -16,15 +16,16 @@ export type Edge = {
 }
 
 /** The edges of a session in order. Readings that do not tell the state (a lead off, shorted) only widen the interval. */
-export function findEdges(contact: readonly ContactSample[], pair: Pair): Edge[] {
+export function findEdges(contact: readonly (ContactSample & { halfUs?: number })[], pair: Pair): Edge[] {
   const changes: Edge[] = []
-  let before: { tUs: number; actuated: boolean } | null = null
-  for (const { tUs, state } of contact) {
+  let before: { earliestUs: number; actuated: boolean } | null = null
+  for (const { tUs, halfUs = 0, state } of contact) {
     const actuated = isActuated(state, pair)
     if (actuated === null) continue
+    const [loUs, hiUs] = [before?.earliestUs ?? tUs, tUs + halfUs]
     if (before !== null && actuated !== before.actuated)
-      changes.push({ loUs: before.tUs, hiUs: tUs, to: actuated, closes: (pair === 'com-nc') !== actuated, bounces: 0 })
-    before = { tUs, actuated }
+      changes.push({ loUs, hiUs, to: actuated, closes: (pair === 'com-nc') !== actuated, bounces: 0 })
+    before = { earliestUs: tUs - halfUs, actuated }
   }
   return mergeBounces(changes)
 }

@@ -4,6 +4,7 @@ import type { Pair } from '../model/pair.ts'
 import type { WhyNot } from '../model/result.ts'
 import type { TrackSample } from '../model/samples.ts'
 import { type FreshSample, freshness, freshReadings } from '../signal/fresh-readings.ts'
+import { isFrozen } from '../signal/frozen-display.ts'
 import { medianIntervalS, pressureAt } from '../signal/pressure-track.ts'
 import { indexAt } from '../statistics/index-at.ts'
 import { type Cycle, chatters } from '../strokes/cycles.ts'
@@ -32,6 +33,8 @@ export type Streams = {
   pressureIntervalS: number
   contactIntervalS: number
   linkBreaksUs: readonly number[]
+  /** Stretches of which the pressure is not known: the machine was suspended, or the zero moved. */
+  unknownUs: readonly { fromUs: number; toUs: number }[]
   unitChangedUs: number | null
   noisePa: number
   /** The digit is coarser than what the ramp does between readings: too little is seen to learn a lag from rates. */
@@ -148,8 +151,9 @@ function samplesBetween({ fresh }: Streams, fromUs: number, toUs: number): RampS
       push()
       count = sumUs = sumPa = 0
       firstUs = sample.tUs
-      extraVar = sample.extraVar
+      extraVar = 0
     }
+    extraVar = Math.max(extraVar, sample.extraVar)
     count++
     sumUs += sample.tUs
     sumPa += sample.pressurePa
@@ -162,7 +166,8 @@ function samplesBetween({ fresh }: Streams, fromUs: number, toUs: number): RampS
 export function voidReason(cycle: Cycle, trips: readonly Trip[], streams: Streams): WhyNot | null {
   if (cycle.why) return cycle.why
   if (streams.unitChangedUs !== null && streams.unitChangedUs <= cycle.span.endUs) return 'unit-changed'
-  if (isFrozen(cycle, streams)) return 'frozen'
+  if (isFrozen(streams.track, cycle.span, cycle.edges, streams.digitPa, streams.pressureIntervalS)) return 'frozen'
+  if (streams.unknownUs.some((s) => s.fromUs < cycle.span.endUs && s.toUs > cycle.span.startUs)) return 'gap'
   if (trips.some((t) => hasGap(t, streams))) return 'gap'
   if (chatters(cycle, streams.ratedPa, (tUs) => pressureAt(streams.track, tUs))) return 'chatter'
   if (trips.some((t) => reversesBefore(cycle, t, streams))) return 'reversal'
@@ -223,29 +228,4 @@ function tripRate(trip: Trip): number {
   const atS = tripMomentUs(trip) / 1e6
   const near = cells.findLast((c) => c.tS <= atS) ?? cells[0]
   return near ? Math.abs(near.smooth.vPaPerS) : 0
-}
-
-/**
- * Whether the display stood still for long while the pressure must have changed, and then leapt: the contact changed
- * meanwhile, or the leap makes up for the way the hand was going. A held hand that then vents does neither.
- */
-function isFrozen(cycle: Cycle, streams: Streams): boolean {
-  const { track, ratedPa, digitPa } = streams
-  const leastLeapPa = Math.max(criteria.frozenLeapDigits * digitPa, criteria.frozenLeapShare * ratedPa)
-  let still = indexAt(track, cycle.span.startUs)
-  for (let i = still + 1; i < track.length && track[i]!.tUs <= cycle.span.endUs; i++) {
-    const from = track[still]!
-    const leapPa = track[i]!.pressurePa - from.pressurePa
-    if (Math.abs(leapPa) < criteria.frozenDigits * digitPa) continue
-    const stillUs = track[i - 1]!.tUs - from.tUs
-    if (stillUs > criteria.frozenUs && Math.abs(leapPa) > leastLeapPa) {
-      const ratePaPerUs = (from.pressurePa - pressureAt(track, from.tUs - 1e6)) / 1e6
-      const owedPa = ratePaPerUs * stillUs
-      const contactChanged = cycle.edges.some((e) => e.loUs > from.tUs && e.hiUs < track[i]!.tUs)
-      const onward = leapPa * owedPa > 0 && Math.abs(leapPa) > criteria.frozenOwedShare * Math.abs(owedPa)
-      if (contactChanged || onward) return true
-    }
-    still = i
-  }
-  return false
 }

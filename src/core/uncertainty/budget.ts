@@ -44,8 +44,10 @@ const unmeasured: Measured = {
 /** Uncertainty of the zero that was subtracted, as half-width of a rectangle, Pa. */
 function zeroHalfWidth(zero: Zero, rig: RigSpec): number {
   // Both ends known: anywhere between them, |after − before|/√12. Else what the rig states; a digit where it states nothing.
-  if (zero.before && zero.after) return Math.abs(zero.after.meanPa - zero.before.meanPa) / 2
-  return rig.zeroPa ?? rig.digitPa
+  // And never less than the rests between them scatter.
+  const scatterPa = Math.sqrt(3) * (zero.vents?.scatterPa ?? 0)
+  if (zero.before && zero.after) return Math.max(Math.abs(zero.after.meanPa - zero.before.meanPa) / 2, scatterPa)
+  return Math.max(rig.zeroPa ?? rig.digitPa, scatterPa)
 }
 
 const rectangular = (quantity: Measurand, component: string, halfWidthPa: number, sensitivity = 1): BudgetLine => ({

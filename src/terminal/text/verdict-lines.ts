@@ -84,6 +84,7 @@ export function verdictLines(
     ...rows.findings.map((f, i) => [span('Finding, '), ...f, span(` (${cleanText(result.findings[i]!.code)})`)]),
     ...actedRows(result.acted),
     ...recordedRows(result),
+    ...qualityRows(result.quality),
     [span(`Next: ${nextAfter(result.verdict, simulated, grounds)}`)],
   ].map((row) => row.map((s) => s.text).join(''))
 }
@@ -106,6 +107,21 @@ function actedRows({ strokes, made, released }: Result['acted']): Line[] {
 const seenChance = 0.9
 /** A longer test to be offered: practice, no source. */
 const manyStrokes = 30
+
+/** What was wrong with the lines of the instruments, all of it in one row; none where nothing was. */
+function qualityRows(quality: Result['quality']): Line[] {
+  const told = Object.entries(quality).flatMap(([port, of]) => {
+    const faults = [
+      [of.unreadable, 'not readable'],
+      [of.implausible, 'wild'],
+      [of.gaps, of.gaps === 1 ? 'gap' : 'gaps'],
+      [of.clumps, of.clumps === 1 ? 'time several at once' : 'times several at once'],
+    ] as const
+    const words = faults.flatMap(([count, word]) => (count > 0 ? [`${count} ${word}`] : []))
+    return words.length > 0 ? [`${port} ${words.join(', ')}, of ${of.lines}`] : []
+  })
+  return told.length > 0 ? [[span(`Lines: ${told.join('; ')}.`)]] : []
+}
 
 /** The number rows of a verdict, without the column in pascal where they would not fit into `width` cells, then without limits. */
 export function narrowNumbers(rows: Line[], width: number): Line[] {

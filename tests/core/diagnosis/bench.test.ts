@@ -16,6 +16,19 @@ describe('unit-changed', () => {
     expect(found(recording)).toEqual([['unit-changed', 'void']])
     expect(judged(recording).verdict).toBe('void')
   })
+  describe.each([2.49, 9.80665, 249.08891, 100, 6.894757, 1 / 249.08891])('without a word, by %d', (ratio) => {
+    const bare = (fromS: number) =>
+      rewrite(good, 'manometer', (tS, text) => `${(Number.parseFloat(text) * (tS < fromS ? 1 : ratio)).toFixed(6)}\r\n`)
+    test('in a stroke is void', () => {
+      const recording = bare(third!.makeS + (ratio > 1 ? -2 : 2))
+      expect(found(recording)).toContainEqual(['unit-changed', 'void'])
+      expect(judged(recording).verdict).toBe('void')
+    })
+    // Less than a five hundredth of all pressures is no stroke any more.
+    test.runIf(ratio > 1)('at rest is void', () => {
+      expect(found(bare(third!.startS - 1))).toContainEqual(['unit-changed', 'void'])
+    })
+  })
   test('is not said of a unit that stays', () => {
     const all = rewrite(good, 'manometer', (_, text) => inMillimetres(text))
     expect(found(all)).toEqual([])
@@ -35,6 +48,11 @@ describe('frozen-reading', () => {
     const recording = frozen(third!.makeS - 3, third!.makeS + 1.5)
     expect(found(recording)).toEqual([['frozen-reading', 'void']])
     expect(judged(recording).verdict).toBe('void')
+  })
+  test.each([1.5, 2, 2.5])('for %d s, by what had to come meanwhile, and across the trip', (forS) => {
+    expect(found(frozen(third!.makeS - 5, third!.makeS - 5 + forS))).toEqual([['frozen-reading', 'void']])
+    if (forS > 1.5)
+      expect(found(frozen(third!.makeS - forS + 0.3, third!.makeS + 0.3))).toEqual([['frozen-reading', 'void']])
   })
   test('is void where a line says that it is held', () => {
     const held = rewrite(good, 'manometer', (tS, text) =>

@@ -89,6 +89,22 @@ describe('With marks', () => {
     expect(Math.abs(zero.before!.meanPa - 1)).toBeLessThan(0.15)
   })
 
+  test('a stroke that begins as soon as it does is no part of it and no noise', () => {
+    const random = createRandom(2)
+    for (const digit of [0.01, 0.249]) {
+      const soon = Array.from({ length: 1200 }, (_, i) => {
+        const tS = i / 20
+        // Five readings, then 8 Pa/s; rest again from 30 s on.
+        const p = tS < 2.05 || tS > 30 ? 0 : Math.min(70, 8 * (tS - 2.05))
+        return { tUs: tS * 1e6, rawPa: Math.round((p + 0.2 + 0.1 * random.normal()) / digit) * digit }
+      })
+      const zero = findZero(soon, [0.8e6], digit, ratedPa, true)
+      expect(Math.abs(zero.before!.meanPa - 0.2)).toBeLessThan(0.2)
+      expect(zero.before!.n).toBeLessThan(8)
+      expect(zero.noisePa).toBeLessThan(0.25)
+    }
+  })
+
   test('the first and the last count, and a single spike within is passed over', () => {
     const spiky = samples.map((s, i) => (i === 60 ? { ...s, rawPa: 400 } : s))
     const zero = findZero(spiky, [3e6, 40e6, 77e6], digitPa, ratedPa, true)
@@ -105,6 +121,7 @@ test('A manometer that is under vacuum from the first reading on gives no zero.'
     before: null,
     after: null,
     noisePa: digitPa / Math.sqrt(12),
+    vents: { knots: null, scatterPa: 0, jumps: [] },
   })
 })
 

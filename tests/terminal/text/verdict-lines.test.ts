@@ -29,6 +29,16 @@ describe('verdictLines', () => {
     ])
   })
 
+  test('says in one row what was wrong with the lines of the instruments', () => {
+    const quality = {
+      manometer: { lines: 4319, unreadable: 2, implausible: 1, gaps: 1, clumps: 63 },
+      meter: { lines: 716, unreadable: 0, implausible: 0, gaps: 2, clumps: 0 },
+    }
+    expect(lines({ quality }).at(-2)).toBe(
+      'Lines: manometer 2 not readable, 1 wild, 1 gap, 63 times several at once, of 4319; meter 2 gaps, of 716.',
+    )
+  })
+
   test('after a simulated run the next step is the real one, after the remark that no real part was tested', () => {
     for (const verdict of ['pass', 'fail', 'undecided', 'void', 'not-assessed'] as const) {
       const next = (simulated: boolean) =>

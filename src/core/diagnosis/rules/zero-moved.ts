@@ -2,7 +2,21 @@
 import { criteria } from '../../criteria.table.ts'
 import { type Rule, sayPressure, sight } from '../rule.ts'
 
-export const zeroMoved: Rule = (c) => {
+/** Between the first zero and the last, and from one rest to the next. */
+export const zeroMoved: Rule = (c) => [...movedInAll(c), ...jumped(c)].slice(0, 1)
+
+/** A jump voids the strokes about it, and no others. */
+const jumped: Rule = (c) => {
+  const jumps = c.zero.vents?.jumps ?? []
+  const largest = jumps.toSorted((a, b) => Math.abs(b.movedPa) - Math.abs(a.movedPa))[0]
+  if (!largest) return []
+  const strokes = c.cycles.filter(({ span }) => jumps.some((j) => j.fromUs < span.endUs && j.toUs > span.startUs))
+  const where = strokes.map(({ stroke }) => stroke).join(', ')
+  const text = `From one rest to the next the zero moved by ${sayPressure(c, Math.abs(largest.movedPa))}; stroke ${where} does not count. Keep manometer and hose still and warm, and vent between the strokes.`
+  return [sight('note', largest.fromUs, text, { movedPa: largest.movedPa, strokes: strokes.length })]
+}
+
+const movedInAll: Rule = (c) => {
   const { before, after } = c.zero
   if (!before || !after) return []
   const moved = after.meanPa - before.meanPa

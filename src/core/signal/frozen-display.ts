@@ -1,0 +1,41 @@
+// A pressure track into whether its display stood still while the pressure went on.
+import { criteria } from '../criteria.table.ts'
+import type { TrackSample } from '../model/samples.ts'
+import { indexAt } from '../statistics/index-at.ts'
+import { pressureAt } from './pressure-track.ts'
+
+/** Time before and after a standstill in which the pace of the hand is read, µs. */
+const paceUs = 1e6
+
+/**
+ * Whether the display froze between two times: no change where more than a few digits had to come by the pace before, and
+ * then a leap onward that is more than the pace after it makes in one reading. A held hand goes on from where it was held.
+ * Within a standstill in which the `changes` of the contact lie (µs), the kick takes back some of the leap. `intervalS`: between
+ * renewals of the display.
+ */
+export function isFrozen(
+  track: readonly TrackSample[],
+  span: { startUs: number; endUs: number },
+  changes: readonly { loUs: number; hiUs: number }[],
+  digitPa: number,
+  intervalS: number,
+): boolean {
+  const leastUs = Math.max(criteria.frozenUs, criteria.frozenIntervals * intervalS * 1e6)
+  const leastPa = criteria.frozenOwedDigits * digitPa
+  let still = indexAt(track, span.startUs)
+  for (let i = still + 1; i < track.length && track[i]!.tUs <= span.endUs; i++) {
+    const [from, last, next] = [track[still]!, track[i - 1]!, track[i]!]
+    const leapPa = next.pressurePa - from.pressurePa
+    if (Math.abs(leapPa) < criteria.frozenDigits * digitPa) continue
+    still = i
+    const stillUs = last.tUs - from.tUs
+    if (stillUs < leastUs) continue
+    const owedPa = ((from.pressurePa - pressureAt(track, from.tUs - paceUs)) / paceUs) * stillUs
+    const paceAfter = (pressureAt(track, next.tUs + paceUs) - next.pressurePa) / paceUs
+    const onwardPa = (leapPa - paceAfter * (next.tUs - last.tUs)) * Math.sign(owedPa)
+    const tripped = changes.some((e) => e.loUs >= from.tUs - leastUs && e.hiUs <= next.tUs + leastUs)
+    const duePa = tripped ? leastPa : Math.max(leastPa, criteria.frozenOwedShare * Math.abs(owedPa))
+    if (Math.abs(owedPa) > leastPa && onwardPa > duePa) return true
+  }
+  return false
+}

@@ -1,0 +1,202 @@
+// Readings dated by their arrival into readings dated by their instrument: its own beat under lines that came in clumps, the query before a late answer.
+import { criteria } from '../criteria.table.ts'
+import type { Heard } from '../model/samples.ts'
+import { median } from '../statistics/mean.ts'
+
+/** A reading placed in time: it was taken within `halfUs` of `tUs`; 0 where nothing delayed it beyond the usual. */
+export type Placed<S> = S & { halfUs: number }
+
+export type Placing<S> = {
+  samples: Placed<S>[]
+  /** Moments at which several lines came at once, after none for more than two periods. */
+  clumps: number
+  /** Lines that came in them. */
+  clumped: number
+}
+
+/**
+ * The readings of one port with the times at which they were taken. A delay that all of them share is part of the lag and
+ * stays. `breaksUs`: when its cable was lost or came back; `shownBy` tells an instrument that sends everything twice from
+ * one whose lines were held up. A link without clumps keeps the arrivals as they are.
+ */
+export function placeInTime<S extends Heard>(
+  samples: readonly S[],
+  breaksUs: readonly number[],
+  shownBy: (sample: S) => number,
+): Placing<S> {
+  const placed = samples.map((s) => ({ ...s, halfUs: 0 }))
+  if (isAsked(samples)) {
+    placeAnswers(placed)
+    return { samples: ordered(placed), clumps: 0, clumped: 0 }
+  }
+  let [clumps, clumped] = [0, 0]
+  let from = 0
+  for (const endUs of [...breaksUs, Number.POSITIVE_INFINITY]) {
+    let to = from
+    while (to < placed.length && placed[to]!.tUs < endUs) to++
+    const found = placeLines(placed.slice(from, to), shownBy)
+    clumps += found.clumps
+    clumped += found.clumped
+    from = to
+  }
+  return { samples: ordered(placed), clumps, clumped }
+}
+
+/** Whether the instrument speaks when it is asked: a query goes before most readings. */
+function isAsked(samples: readonly Heard[]): boolean {
+  const queries = new Set(samples.map((s) => s.askedUs))
+  queries.delete(null)
+  return queries.size > samples.length / 2
+}
+
+/**
+ * A late answer was taken anywhere from its query on: the usual way from query to answer is part of the lag. One that comes
+ * too soon after a query answers an older one.
+ */
+function placeAnswers<S extends Heard>(samples: Placed<S>[]): void {
+  const turnUs = (s: S) => (s.askedUs === null ? Number.NaN : s.tUs - s.askedUs)
+  const usualUs = median(samples.map(turnUs).filter(Number.isFinite)) ?? 0
+  const slackUs = Math.max(criteria.atOnceUs, criteria.lateShare * Math.min(Math.abs(usualUs), periodOf(samples)))
+  for (const s of samples) {
+    const lateUs = turnUs(s) - usualUs
+    const queryUs = lateUs < 0 ? s.waitingUs : s.askedUs
+    if (queryUs !== null && Math.abs(lateUs) > slackUs) within(s, Math.min(s.tUs, queryUs + usualUs), s.tUs)
+  }
+}
+
+function within(s: Placed<Heard>, fromUs: number, toUs: number): void {
+  s.tUs = (fromUs + toUs) / 2
+  s.halfUs = (toUs - fromUs) / 2
+}
+
+/** Places the lines of one unbroken connection that came late, in clumps or alone, and counts the clumps. */
+function placeLines<S extends Heard>(lines: Placed<S>[], shownBy: (sample: S) => number): Omit<Placing<S>, 'samples'> {
+  const beat = findBeat(lines)
+  if (beat === null) return { clumps: 0, clumped: 0 }
+  const { periodUs, lateUs, levelUs } = beat
+  const nearUs = criteria.lateShare * periodUs
+  const starts = clumpStarts(lines, nearUs)
+  const together = lines.map((_, i) => starts[i] !== i || starts[i + 1] === i)
+  if (!together.includes(true) || sendsTwice(lines, starts, shownBy)) return { clumps: 0, clumped: 0 }
+
+  const arrivedUs = lines.map((s) => s.tUs)
+  const onTime = lines.flatMap((_, i) => (lateUs[i]! <= nearUs ? [i] : []))
+  const usualUs = median(onTime.map((i) => lateUs[i]!)) ?? 0
+  const keepsBeat = (before: number, after: number) => Math.abs(levelUs[after]! - levelUs[before]!) < nearUs
+  const kept = onTime.filter((after, k) => k > 0 && keepsBeat(onTime[k - 1]!, after)).length
+  const regular = kept > criteria.beatShare * (onTime.length - 1)
+  let next = 0
+  for (const [i, line] of lines.entries()) {
+    while (next < onTime.length && onTime[next]! < i) next++
+    if (regular && onTime[next] === i) continue
+    const [before, after] = [onTime[next - 1], onTime[next]]
+    if (regular && before !== undefined && after !== undefined && keepsBeat(before, after)) {
+      // No line is missing between two that kept the beat: each has its own place on it.
+      const atUs = arrivedUs[i]! - lateUs[i]! + usualUs
+      within(line, atUs - nearUs, Math.min(atUs + nearUs, arrivedUs[i]!))
+      continue
+    }
+    const start = starts[i]!
+    const alone = start === i && starts[i + 1] !== i
+    if (!alone && start > 0) within(line, arrivedUs[start - 1]!, arrivedUs[i]!)
+  }
+  const heldUp = (i: number) => {
+    const start = starts[i]!
+    const gapUs = start > 0 ? arrivedUs[start]! - arrivedUs[start - 1]! : 0
+    return together[i] && gapUs > criteria.clumpPeriods * periodUs
+  }
+  const clumped = starts.filter((_, i) => heldUp(i))
+  return { clumps: new Set(clumped).size, clumped: clumped.length }
+}
+
+/** For each line the first one of those that came with it: itself where it came alone. */
+function clumpStarts(lines: readonly Heard[], nearUs: number): number[] {
+  const starts: number[] = []
+  for (const [i, { tUs }] of lines.entries())
+    starts.push(i > 0 && tUs - lines[i - 1]!.tUs < nearUs ? starts[i - 1]! : i)
+  return starts
+}
+
+/** Some meters send each value twice: nearly all lines then come in pairs of one value, and nothing was held up. */
+function sendsTwice<S extends Heard>(lines: readonly S[], starts: readonly number[], shownBy: (s: S) => number) {
+  const pairs = starts.filter((start, i) => start === i - 1 && Object.is(shownBy(lines[start]!), shownBy(lines[i]!)))
+  const paired = 2 * pairs.length
+  return paired > criteria.twiceShare * lines.length
+}
+
+/** Period of a port's readings, µs: the median of their intervals. */
+function periodOf(samples: readonly Heard[]): number {
+  return median(samples.slice(1).map((s, i) => s.tUs - samples[i]!.tUs)) ?? 0
+}
+
+type Beat = {
+  periodUs: number
+  /** How much later than the beat each line came, µs, and the beat at each line, less its number × the period. */
+  lateUs: number[]
+  levelUs: number[]
+}
+
+/** Lines whose intervals are averaged for the period: clumps of one size come out even. */
+const strides = [1, 12, 60, 240] as const
+/** The period that most lines keep, and the beat under their arrivals; null for too few lines. */
+function findBeat(lines: readonly Heard[]): Beat | null {
+  if (lines.length < criteria.beatLines) return null
+  let best: Beat | null = null
+  let most = 0
+  for (const stride of strides) {
+    const spansUs = lines.slice(stride).map((s, i) => (s.tUs - lines[i]!.tUs) / Math.max(1, s.line - lines[i]!.line))
+    const periodUs = median(spansUs) ?? 0
+    if (!(periodUs > 0)) continue
+    const { kept, beat } = beatUnder(lines, periodUs)
+    if (kept > most) [best, most] = [beat, kept]
+  }
+  return best
+}
+
+/**
+ * The lower envelope of the arrivals from each line on: what was held up comes back to it as soon as the machine has caught
+ * up. `kept`: lines that lie on it from both sides, since under too short a period it rises with every line.
+ */
+function beatUnder(lines: readonly Heard[], periodUs: number): { kept: number; beat: Beat } {
+  const offsUs = lines.map((s) => s.tUs - s.line * periodUs)
+  const reach = Math.max(criteria.beatLines, Math.ceil((criteria.beatS * 1e6) / periodUs))
+  const levelUs = lowestAhead(offsUs, reach)
+  const behindUs = lowestAhead(offsUs.toReversed(), reach).reverse()
+  const nearUs = criteria.lateShare * periodUs
+  const kept = offsUs.filter((off, i) => off - Math.min(levelUs[i]!, behindUs[i]!) <= nearUs).length
+  return { kept, beat: { periodUs, levelUs, lateUs: offsUs.map((off, i) => off - levelUs[i]!) } }
+}
+
+/** For each value the lowest of it and those behind it, `reach` in all. */
+function lowestAhead(values: readonly number[], reach: number): number[] {
+  const out = new Array<number>(values.length)
+  // Places that may still be the lowest of some stretch: the lowest of all from `first` on, rising values after it.
+  const candidates: number[] = []
+  let first = 0
+  for (let i = values.length - 1; i >= 0; i--) {
+    while (candidates.length > first && values[candidates.at(-1)!]! >= values[i]!) candidates.pop()
+    candidates.push(i)
+    while (candidates[first]! >= i + reach) first++
+    out[i] = values[candidates[first]!]!
+  }
+  return out
+}
+
+/** Times of a port never decrease, and no interval reaches back before the one of the reading before it. */
+function ordered<S extends Heard>(samples: Placed<S>[]): Placed<S>[] {
+  let [earliestUs, atUs] = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY]
+  for (const s of samples) {
+    if (s.halfUs > 0) {
+      const toUs = s.tUs + s.halfUs
+      within(s, Math.min(toUs, Math.max(earliestUs, s.tUs - s.halfUs)), toUs)
+    }
+    earliestUs = Math.max(earliestUs, s.tUs - s.halfUs)
+    if (s.tUs < atUs) {
+      // Held together only by widening: its own interval stays covered.
+      s.halfUs += atUs - s.tUs
+      s.tUs = atUs
+    }
+    atUs = s.tUs
+  }
+  return samples
+}

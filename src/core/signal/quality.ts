@@ -1,0 +1,21 @@
+// What came from a port, and when, into how good it was: lines, those that gave no reading, wild ones, gaps, clumps.
+import { criteria } from '../criteria.table.ts'
+import type { PortState } from '../intake/receive.ts'
+import type { PortQuality } from '../model/result.ts'
+import type { Placing } from './instrument-times.ts'
+import { medianIntervalS } from './pressure-track.ts'
+
+/** The quality of one port; `clumped` are the lines in its clumps. */
+export type Quality = PortQuality & { clumped: number }
+
+/** `implausible`: readings that stood out alone among neighbours that agree. */
+export function qualityOf(
+  port: PortState,
+  { samples, clumps, clumped }: Placing<{ tUs: number }>,
+  implausible: number,
+): Quality {
+  const { unreadable = 0, overlong = 0 } = port.faultCounts
+  const limitUs = Math.max(criteria.gapIntervals * medianIntervalS(samples), criteria.gapS) * 1e6
+  const gaps = samples.filter((s, i) => i > 0 && s.tUs - samples[i - 1]!.tUs > limitUs).length
+  return { lines: port.lines, unreadable: unreadable + overlong, implausible, gaps, clumps, clumped }
+}

@@ -1,0 +1,70 @@
+// A pressure track into a change of unit that no line tells: it jumps, or strokes differ, by the ratio of two units.
+import { criteria } from '../criteria.table.ts'
+import type { TrackSample } from '../model/samples.ts'
+import { pressureUnits } from '../model/units.ts'
+import { indexAt } from '../statistics/index-at.ts'
+
+export type UnitJump = { tUs: number; ratio: number }
+
+type Shape = { startUs: number; peakPa: number; makePa: number | null; breakPa: number | null }
+
+/** Ratios of any two units that a manometer may show, greater than one. */
+const ratios = [...new Set(Object.values(pressureUnits))]
+  .flatMap((a, _, all) => all.map((b) => a / b))
+  .filter((r) => r > criteria.unitRatio)
+
+/** The ratio of two units at which all pairs of pressures lie, up or down; null where there is none. */
+function knownRatio(pairs: readonly (readonly [number, number])[], share: number): number | null {
+  const up = pairs.map(([a, b]) => b / a)
+  const down = up.map((r) => 1 / r)
+  const isAt = (known: number) => [up, down].some((all) => all.every((r) => Math.abs(r / known - 1) < share))
+  return ratios.find(isAt) ?? null
+}
+
+/**
+ * Between two neighbouring readings of a steady ramp, where the contact did not follow (`actuatedAfter`); or at rest, where it shows
+ * only in the next stroke: peak and both trips at one ratio to those of the stroke before. Null where neither is seen.
+ */
+export function findUnitJump(
+  track: readonly TrackSample[],
+  shapes: readonly Shape[],
+  actuatedAfter: (tUs: number) => boolean | null,
+  ratedPa: number,
+): UnitJump | null {
+  for (const [i, b] of track.entries()) {
+    const [before, a, after, later] = [track[i - 2], track[i - 1], track[i + 1], track[i + 2]]
+    if (!before || !a || !after || !later) continue
+    const ratio = knownRatio([[a.pressurePa, b.pressurePa]], criteria.unitJumpShare)
+    if (ratio === null) continue
+    const steady = (x: TrackSample, y: TrackSample) =>
+      Math.abs(x.pressurePa - y.pressurePa) < criteria.unitSteadyShare * Math.abs(x.pressurePa)
+    if (!steady(before, a) || !steady(b, after) || !steady(after, later)) continue
+    const actuated = actuatedAfter(b.tUs)
+    const contradicts =
+      (b.pressurePa > criteria.unitMadeShare * ratedPa && a.pressurePa < ratedPa && actuated === false) ||
+      (b.pressurePa < criteria.unitOpenShare * ratedPa && a.pressurePa > ratedPa / 2 && actuated === true)
+    if (contradicts) return { tUs: b.tUs, ratio }
+  }
+  for (let k = 1; k < shapes.length; k++) {
+    const [x, y] = [shapes[k - 1]!, shapes[k]!]
+    if (x.makePa === null || x.breakPa === null || y.makePa === null || y.breakPa === null) continue
+    const pairs = [
+      [x.peakPa, y.peakPa],
+      [x.makePa, y.makePa],
+      [x.breakPa, y.breakPa],
+    ] as const
+    const ratio = knownRatio(pairs, criteria.unitPeakShare)
+    if (ratio !== null) return { tUs: y.startUs, ratio }
+  }
+  return null
+}
+
+/** Whether the contact is actuated at the last of `states` that is not later than a while after `tUs`; null where none came. */
+export function settledAfter(
+  states: readonly { tUs: number; actuated: boolean | null }[],
+  tUs: number,
+): boolean | null {
+  const until = indexAt(states, tUs + criteria.unitContactUs)
+  const late = states[until - 1]
+  return late && late.tUs > tUs ? late.actuated : null
+}

@@ -1,0 +1,104 @@
+// The rests between strokes into what they say of the zero: a straight line holds, it bends, or it moved where nobody saw it.
+import { criteria } from '../criteria.table.ts'
+import { findStrokes } from '../intake/stroke-tracker.ts'
+import { indexAt } from '../statistics/index-at.ts'
+import { fitLine } from '../statistics/line.ts'
+import { mean, median, sampleSd } from '../statistics/mean.ts'
+
+/** One vented stretch: its mean reading, the standard deviation of single readings, and how many. */
+export type ZeroRest = { tUs: number; meanPa: number; sdPa: number; n: number }
+
+export type Vents = {
+  /** Rests that the zero goes through; null where the straight line between the first and the last holds. */
+  knots: readonly ZeroRest[] | null
+  /** Standard deviation of the rests about the zero that is subtracted, Pa. */
+  scatterPa: number
+  /** From one rest to the next the zero moved by more than the rests about them explain: what lies between is void. */
+  jumps: readonly { fromUs: number; toUs: number; movedPa: number }[]
+}
+
+type Sample = { tUs: number; rawPa: number }
+type Ends = { before: ZeroRest | null; after: ZeroRest | null; noisePa: number }
+
+/** What the rests between the strokes say; `linePa` is the straight zero of `ends`. */
+export function findVents(
+  samples: readonly Sample[],
+  ends: Ends,
+  linePa: (tUs: number) => number,
+  digitPa: number,
+  ratedPa: number,
+): Vents {
+  const track = samples.map((s) => ({ tUs: s.tUs, pressurePa: s.rawPa - linePa(s.tUs) }))
+  const { strokes } = findStrokes(track, ratedPa)
+  const between = strokes.slice(1).flatMap((next, i) => {
+    const from = indexAt(samples, strokes[i]!.endUs + criteria.zeroDelayUs)
+    return steadyRest(samples.slice(from, indexAt(samples, next.startUs)), ends.noisePa, digitPa) ?? []
+  })
+  const inside = between.filter((v) => v.tUs > (ends.before?.tUs ?? 0) && v.tUs < (ends.after?.tUs ?? Infinity))
+  const all = [ends.before, ...inside, ends.after].filter((v) => v !== null)
+  const uPa = ({ sdPa, n }: ZeroRest) => Math.max(sdPa, digitPa / Math.sqrt(12)) / Math.sqrt(n)
+  const allowPa = (a: ZeroRest, b: ZeroRest) => digitPa + criteria.zeroMovedSds * Math.hypot(uPa(a), uPa(b))
+  const offs = inside.map((v) => v.meanPa - linePa(v.tUs))
+  const straight = inside.every((v, i) => Math.abs(offs[i]!) <= allowPa(v, all[0] ?? v))
+  const knots = straight ? null : all
+  const left = knots === null ? offs : knots.slice(1, -1).map((v, i) => offBetween(knots[i]!, v, knots[i + 2]!))
+  return { knots, scatterPa: rms(left), jumps: straight ? [] : jumpsOf(all, allowPa) }
+}
+
+const rms = (values: readonly number[]) =>
+  values.length === 0 ? 0 : Math.sqrt(values.reduce((sum, v) => sum + v * v, 0) / values.length)
+
+/** How far a rest lies off the straight line between its neighbours, Pa. */
+function offBetween(a: ZeroRest, v: ZeroRest, b: ZeroRest): number {
+  return v.meanPa - a.meanPa - ((b.meanPa - a.meanPa) * (v.tUs - a.tUs)) / (b.tUs - a.tUs)
+}
+
+/** A drift goes on from rest to rest at rates that change little; a rate beyond those before and after it is a jump. */
+function jumpsOf(all: readonly ZeroRest[], allowPa: (a: ZeroRest, b: ZeroRest) => number): Vents['jumps'] {
+  const rate = (i: number) => {
+    const [a, b] = [all[i], all[i + 1]]
+    return a && b ? (b.meanPa - a.meanPa) / (b.tUs - a.tUs) : null
+  }
+  /** The rate next to those two, where it changes as it did. */
+  const onward = (near: number, far: number) => {
+    const [here, there] = [rate(near), rate(far)]
+    return here === null || there === null ? null : 2 * here - there
+  }
+  return all.slice(1).flatMap((b, i) => {
+    const a = all[i]!
+    const neighbours = [rate(i - 1) ?? onward(i + 1, i + 2), rate(i + 1) ?? onward(i - 1, i - 2)].filter(
+      (r) => r !== null,
+    )
+    if (neighbours.length === 0) return []
+    const moved = rate(i)!
+    const [least, most] = [Math.min(...neighbours), Math.max(...neighbours)]
+    // Where a drift bends, its rate is not quite between those of its neighbours.
+    const beyond = Math.max(moved - most, least - moved) - (most - least) / 2
+    return beyond * (b.tUs - a.tUs) > allowPa(a, b)
+      ? [{ fromUs: a.tUs, toUs: b.tUs, movedPa: b.meanPa - a.meanPa }]
+      : []
+  })
+}
+
+/** The rest of a stretch between two strokes, without the tail of a vent and the start of a draw; null where it does not stand still. */
+function steadyRest(stretch: readonly Sample[], noisePa: number, digitPa: number): ZeroRest | null {
+  const middlePa = median(stretch.map((s) => s.rawPa)) ?? 0
+  const nearPa = criteria.zeroNoises * Math.max(noisePa, digitPa / 2)
+  const isNear = (s: Sample) => Math.abs(s.rawPa - middlePa) <= nearPa
+  let [from, best, length] = [0, 0, 0]
+  for (const [i, s] of stretch.entries()) {
+    if (!isNear(s)) from = i + 1
+    else if (i + 1 - from > length) [best, length] = [from, i + 1 - from]
+  }
+  const longest = stretch.slice(best, best + length)
+  const [first, last] = [longest[0], longest.at(-1)]
+  if (!first || !last || longest.length < criteria.zeroOpeningReadings) return null
+  const values = longest.map((s) => s.rawPa)
+  const line = fitLine(
+    longest.map((s) => (s.tUs - first.tUs) / 1e6),
+    values,
+  )
+  // A slow vent that still falls is no zero; nor is a stretch too short to tell.
+  if (!line || (Math.abs(line.slope) + line.uSlope) * criteria.zeroS > digitPa + nearPa) return null
+  return { tUs: (first.tUs + last.tUs) / 2, meanPa: mean(values)!, sdPa: sampleSd(values) ?? 0, n: values.length }
+}
