@@ -94,7 +94,9 @@ export function faultsOf(seed: number): string[] {
     ordered('make', c.makeLoPa, c.makeHiPa)
     ordered('break', c.breakLoPa, c.breakHiPa)
   }
-  if (/NaN|Infinity/.test(JSON.stringify(result, (_, v) => (typeof v === 'number' ? String(v) : v))))
-    faults.push('a number of the result is none')
+  JSON.stringify(result, (key, v) => {
+    if (typeof v === 'number' && !Number.isFinite(v)) faults.push(`${key} is ${v}`)
+    return v
+  })
   return faults
 }
