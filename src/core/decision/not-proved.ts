@@ -14,8 +14,9 @@ export function notProved({ measured, setup }: Analysis, limits: readonly LimitR
     const guards = guardBandsOf(setup.rating.kind, quantity, setup.rig)
     if (outcome(valuePa, UPa, limit.lowPa, limit.highPa, guards.low, guards.high) !== 'pass') continue
     const { lowPa, highPa, leakPa } = allowance
-    // The leak holds most of the lower side: the squares add.
-    return { quantity, lowPa, highPa, leak: 2 * leakPa * leakPa > lowPa * lowPa }
+    // The squares of the two add: this is the leak's where it is the greater.
+    const hosePa = Math.sqrt(Math.max(0, lowPa * lowPa - leakPa * leakPa))
+    return { quantity, lowPa, highPa, leak: leakPa > Math.max(hosePa, highPa) }
   }
   return null
 }

@@ -25,14 +25,15 @@ function boundAt(track: readonly TrackSample[], endUs: number, noisePa: number, 
   const leastPa = Math.max(criteria.ventNoises * noisePa, criteria.ventShare * ratedPa)
   const fromUs = endUs - criteria.ventLookS * 1e6
   const toUs = endUs + criteria.ventLookS * 1e6
+  // A hand that pushes below rest proves nothing.
+  for (let i = indexAt(track, fromUs); i < track.length && track[i]!.tUs < toUs; i++)
+    if (track[i]!.pressurePa < -leastPa) return best
   for (let i = indexAt(track, fromUs); i < track.length && track[i]!.tUs < toUs; i++) {
     const high = track[i]!
     if (high.pressurePa < leastPa) continue
     for (let k = i + 1; k < track.length && track[k]!.tUs - high.tUs < criteria.ventLookS * 1e6; k++) {
-      // The next reading, too, is at rest, and neither below it: a hand that pushes proves nothing.
-      const [low, next] = [track[k]!.pressurePa, track[k + 1]?.pressurePa ?? Number.POSITIVE_INFINITY]
-      if (Math.min(low, next) < -leastPa) break
-      const lowPa = Math.max(low, next, 0)
+      // The next reading, too, is at rest.
+      const lowPa = Math.max(track[k]!.pressurePa, track[k + 1]?.pressurePa ?? Number.POSITIVE_INFINITY, 0)
       const share = (lowPa + criteria.restNoises * noisePa) / (high.pressurePa - criteria.restNoises * noisePa)
       if (!(share < 1)) continue
       const tS = (track[k]!.tUs - high.tUs) / 1e6

@@ -145,7 +145,7 @@ describe('A single used cycle', () => {
   })
   test('fails in a session: one of six beyond the limit', () => {
     const limits = { make: { low: 0.22, high: 0.28, unit: 'inH2O' } }
-    const wild = session({ cycles: 6, scatterPa: 0.1, part: { limits }, shiftPa: (s) => (s === 3 ? 12 : 0) })
+    const wild = session({ cycles: 6, scatterPa: 0.1, part: { limits }, shiftPa: (s) => (s === 3 ? 20 : 0) })
     const result = judge(analysisOf(wild.events))
     expect(result.limits[0]).toMatchObject({ name: 'make', outcome: 'fail' })
     expect(result.verdict).toBe('fail')
@@ -230,7 +230,9 @@ describe('In a whole session', () => {
   const decide = (make: LimitPa, kind: Rating['kind'] = 'draft-proving', rig: Partial<RigSpec> = {}) => {
     const { setup } = analysis
     const rating = { ...setup.rating, kind, limits: { make, break: null, differential: null } }
-    return judge({ ...analysis, setup: { ...setup, rating, rig: { ...setup.rig, ...rig } } }).limits[0]?.outcome
+    const measured = { ...analysis.measured, make: { ...analysis.measured.make, allowance: proved.make } }
+    return judge({ ...analysis, measured, setup: { ...setup, rating, rig: { ...setup.rig, ...rig } } }).limits[0]
+      ?.outcome
   }
 
   test('asymmetric limits decide each on its own side', () => {

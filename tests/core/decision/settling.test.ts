@@ -42,7 +42,11 @@ function settle(valuePa: number, shares: Shares): Settling[] {
     { name: 'make', lowPa, highPa: null, outcome: decided(valuePa, budget), conformance: null },
   ]
   const base = sampleResult(n + 3)
-  return settlingsOf({ ...base, make: { ...base.make, valuePa, n }, limits, budget }, sampleRating, sampleRig)
+  return settlingsOf(
+    { ...base, make: { ...base.make, valuePa, n, allowLowPa: 0, allowHighPa: 0 }, limits, budget },
+    sampleRating,
+    sampleRig,
+  )
 }
 
 test('as many cycles as the decision itself asks for, and not one less', () => {

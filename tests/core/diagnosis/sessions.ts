@@ -15,9 +15,14 @@ export function session(change: Partial<ForeignBench> = {}): ForeignRecording {
   return makeForeignRecording({ ...quietBench, cycles: 5, ratePaPerS: (stroke) => (stroke > 3 ? 3 : 1.2), ...change })
 }
 
-/** Codes and effects of the findings, in their order. */
+/** What six short strokes leave open of hose and leak near a limit is the matter of the tests of the allowance. */
+const notProved: readonly string[] = ['lag-not-proved', 'line-not-proved']
+
+/** Codes and effects of the findings, in their order, hose and leak aside. */
 export function found(recording: ForeignRecording): [string, FindingEffect][] {
-  return judged(recording).findings.map((f) => [f.code, f.effect])
+  return judged(recording)
+    .findings.filter((f) => !notProved.includes(f.code))
+    .map((f) => [f.code, f.effect])
 }
 
 const results = new WeakMap<ForeignRecording, Result>()

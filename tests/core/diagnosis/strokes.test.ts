@@ -38,7 +38,11 @@ describe('did-not-make', () => {
 
 describe('stayed-made', () => {
   const restS = 9
-  const resting = session({ cycles: 7, ratePaPerS: () => 1.5, restsS: { before: 12, between: restS, after: 12 } })
+  const resting = session({
+    cycles: 7,
+    ratePaPerS: (stroke) => (stroke > 5 ? 3 : 1.2),
+    restsS: { before: 12, between: restS, after: 12 },
+  })
   const [, stuck, next] = resting.strokes.slice(5)
   const stays = (forS: number) =>
     rewrite(resting, 'meter', (tS, text) => (within(tS, stuck!.breakS, stuck!.endS + forS) ? closed : text))

@@ -39,11 +39,17 @@ export function hoseLags(trips: readonly TripInput[], values: readonly TripValue
     const line = lineOf(group)
     if (!line || dof < 1 || Math.max(...group.rates) < criteria.hoseRateRatio * Math.min(...group.rates)) return open
     const uS = Math.sqrt(Math.max(squares / dof, group.ownVar) / line.sxx)
+    const beyondS = studentQuantile(criteria.allowanceProbability, dof) * uS
+    // A drift of the part looks like a hose at one of the two and like less than none at the other.
+    const other = group === groups.make ? lineOf(groups.break) : lineOf(groups.make)
+    const drifts = other !== null && other.slopeS < -beyondS * Math.sqrt(line.sxx / other.sxx)
     const shown =
-      most.taken && line.slopeS > criteria.hoseS && line.slopeS > studentQuantile(criteria.hoseProbability, dof) * uS
+      most.taken &&
+      !drifts &&
+      line.slopeS > criteria.hoseS &&
+      line.slopeS > studentQuantile(criteria.hoseProbability, dof) * uS
         ? { valueS: line.slopeS, uS }
         : null
-    const beyondS = studentQuantile(criteria.allowanceProbability, dof) * uS
     const within = (lagS: number, mostS: number) => Math.min(mostS, Math.max(0, lagS))
     return {
       shown,
