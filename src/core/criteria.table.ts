@@ -147,7 +147,7 @@ const table = {
   lagRateRatio: [1.5, '× slowest rate', shopRule, 'the fastest trip is faster, or rates tell no lag'],
   hoseRateRatio: [1.4, '× slowest rate', shopRule, 'the fastest trip is faster, or rates tell nothing of the hose'],
   hoseS: [0.1, 's', shopRule, 'a hose that delays less is left in the scatter'],
-  hoseProbability: [0.99, 'probability', shopRule, 'so is one that chance makes more often than this leaves'],
+  hoseProbability: [0.999, 'probability', shopRule, 'so is one that chance makes more often than this leaves'],
   allowanceProbability: [0.95, 'probability', shopRule, 'one-sided bound of a lag or a leak that is not excluded'],
   mostDisplayS: [1.5, 's', shopRule, 'longest delay of a display that no kick and no vent bounds'],
   meterDelayS: [0.3, 's', shopRule, 'a meter that sees closings later by more hunts for its range'],
@@ -155,6 +155,8 @@ const table = {
 
   // Tightness: what the rests at the peaks show, and what is allowed for where they do not.
   restPaceShare: [0.01, '× S a second', shopRule, 'faster, the hand is not still at a peak'],
+  restStepS: [0.5, 's', shopRule, 'looked at over so long'],
+  peakRestShare: [0.9, '× peak', shopRule, 'it rests above this'],
   peakRestS: [0.8, 's', shopRule, 'shortest rest at a peak that tells of a leak'],
   peakRestReadings: [4, 'readings', shopRule, 'and with no fewer'],
   mostVolumeRatio: [25, '× P0·Cd', shopRule, 'a bottle of 10 litre beside the smallest diaphragm, where no kick tells'],
@@ -184,6 +186,7 @@ const table = {
   // Findings of the bench.
   offsetShare: [0.05, '× S', practice, 'vented, a manometer that shows more is not at zero: water, or not zeroed'],
   zeroMovedShare: [0.2, '× U', shopRule, 'a zero that moved by more is told'],
+  zeroJumpShare: [0.004, '× S', shopRule, 'a jump from rest to rest below it stays in the uncertainty of the zero'],
   zeroMovedSds: [3, '× u', shopRule, 'the same, by what its two rests leave open'],
   hoseWatchS: [0.5, 's', shopRule, 'a hose that delays the switch by more is watched'],
   hosePluggedS: [2, 's', shopRule, 'one that delays it by more is plugged'],

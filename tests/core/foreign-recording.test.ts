@@ -27,10 +27,10 @@ function expectGood({ result, makeError, breakError }: ReturnType<typeof measure
 const alternately = (rates: readonly number[]) => (stroke: number) => rates[stroke % rates.length]!
 
 const paces: [string, number[]][] = [
-  ['0.5 Pa/s', [0.5]],
-  ['1 Pa/s', [1]],
-  ['2 Pa/s', [2]],
-  ['3 Pa/s', [3]],
+  ['0.5 Pa/s and 1.25', [0.5, 0.5, 1.25]],
+  ['1 Pa/s and 2.5', [1, 1, 2.5]],
+  ['2 Pa/s and 5', [2, 2, 5]],
+  ['3 Pa/s and 1.2', [3, 3, 1.2]],
   ['0.5, 1, 2 and 3 Pa/s in turn', [0.5, 1, 2, 3]],
 ]
 
@@ -58,7 +58,10 @@ describe('True delays are found and taken off:', () => {
     ['a damping between the steps of the grid', { dampingS: 0.035, digitPa: 0.0001 * inH2OPa }],
     ['all of them', { contactDelayS: 0.25, pressureDelayS: 0.05, dampingS: 0.3 }],
   ])('%s', (_, delays) => {
-    for (const rates of [[3], [1, 2]]) {
+    for (const rates of [
+      [3, 3, 1.2],
+      [1, 2],
+    ]) {
       const made = measure({ ...delays, ratePaPerS: alternately(rates), seed: 5 })
       expectGood(made)
       expect(Math.abs(made.result.lag.valueS - lag(delays))).toBeLessThan(0.1)
@@ -79,7 +82,7 @@ describe('A bench without a kick', () => {
 
   test('takes the lag that the rig records', () => {
     const lag = { valueS: 0.3, uS: 0.02, n: 14 }
-    const made = measure({ ...noKick, contactDelayS: 0.3, ratePaPerS: () => 1.5, rig: { lag } })
+    const made = measure({ ...noKick, contactDelayS: 0.3, ratePaPerS: alternately([1.5, 1.5, 3.75]), rig: { lag } })
     expectGood(made)
     expect(made.result.lag).toEqual({ valueS: 0.3, uS: 0.02, source: 'prior' })
   })
@@ -132,7 +135,7 @@ test('The first stroke is apart: where it lies does not move make and break.', (
 
 // Deliberate error that this catches: the ramp drawn through the kick, which lowers each make by a part of it.
 test('A kick of 6 Pa leaves make and break where they are.', () => {
-  const made = measure({ kickPa: 6, ratePaPerS: () => 1 })
+  const made = measure({ kickPa: 6, ratePaPerS: alternately([1, 1, 2.5]) })
   expectGood(made)
   expect(Math.abs(made.makeError)).toBeLessThan(0.15)
   expect(Math.abs(made.breakError)).toBeLessThan(0.15)

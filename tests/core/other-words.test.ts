@@ -6,7 +6,15 @@ import { type ForeignBench, makeForeignRecording, quietBench } from '../harness/
 const inH2OPa = 9.80665 * 25.4
 
 const measure = (change: Partial<ForeignBench>) =>
-  resultFrom(makeForeignRecording({ ...quietBench, ratePaPerS: () => 2, digitPa: 0.01, seed: 2, ...change }).events)
+  resultFrom(
+    makeForeignRecording({
+      ...quietBench,
+      ratePaPerS: (stroke) => [1.2, 1.2, 3][stroke % 3]!,
+      digitPa: 0.01,
+      seed: 2,
+      ...change,
+    }).events,
+  )
 
 describe('The same bench in other words gives the same answer:', () => {
   const plain = measure({})

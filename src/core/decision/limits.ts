@@ -45,9 +45,10 @@ function plainOutcome(value: TripValue, limit: LimitPa, { instrumentU, lagUs, al
   const ownPa = Math.sqrt(3) * value.sdPa
   const low = limit.lowPa ?? Number.NEGATIVE_INFINITY
   const high = limit.highPa ?? Number.POSITIVE_INFINITY
-  const from = Math.min(value.loPa, value.valuePa - ownPa) - widenPa - allowance.lowPa
-  const to = Math.max(value.hiPa, value.valuePa + ownPa) + widenPa + allowance.highPa
-  if (to < low || from > high) return 'fail'
+  const from = Math.min(value.loPa, value.valuePa - ownPa) - widenPa
+  const to = Math.max(value.hiPa, value.valuePa + ownPa) + widenPa
+  // What hose and leak may hide is alike in all trips: the mean is held against it. Here it only keeps a trip from failing.
+  if (to + allowance.highPa < low || from - allowance.lowPa > high) return 'fail'
   return from >= low && to <= high ? 'pass' : 'undecided'
 }
 

@@ -5,18 +5,21 @@ import type { LimitResult } from '../model/result.ts'
 import { guardBandsOf, outcome } from './acceptance.ts'
 
 /** null where no limit would pass without its allowance. */
-export function notProved({ measured, setup }: Analysis, limits: readonly LimitResult[]): NotProved | null {
+export function notProved(analysis: Analysis, limits: readonly LimitResult[]): NotProved | null {
+  const { measured, setup } = analysis
+  const open = (quantity: NotProved['quantity']): NotProved => {
+    const { lowPa, highPa, leakPa } = measured[quantity].allowance
+    // The leak's where its square is more than half of the two.
+    const hosePa = Math.sqrt(Math.max(0, lowPa * lowPa - leakPa * leakPa))
+    return { quantity, lowPa, highPa, leak: leakPa > Math.max(hosePa, highPa) }
+  }
   for (const quantity of ['make', 'break', 'differential'] as const) {
     const limit = limits.find((l) => l.name === quantity)
-    const { estimate, allowance } = measured[quantity]
-    const { valuePa, UPa } = estimate
+    const { valuePa, UPa } = measured[quantity].estimate
     if (limit?.outcome !== 'undecided' || valuePa === null || UPa === null) continue
     const guards = guardBandsOf(setup.rating.kind, quantity, setup.rig)
     if (outcome(valuePa, UPa, limit.lowPa, limit.highPa, guards.low, guards.high) !== 'pass') continue
-    const { lowPa, highPa, leakPa } = allowance
-    // The squares of the two add: this is the leak's where it is the greater.
-    const hosePa = Math.sqrt(Math.max(0, lowPa * lowPa - leakPa * leakPa))
-    return { quantity, lowPa, highPa, leak: leakPa > Math.max(hosePa, highPa) }
+    return open(quantity)
   }
   return null
 }

@@ -26,28 +26,33 @@ export function stillLossPaPerS(
   return Math.max(0, -line.slope) + studentQuantile(criteria.allowanceProbability, line.dof) * uPaPerS + hiddenPaPerS
 }
 
-/** The readings about the peak of a stroke in which the hand is still; null where that is too short. */
+/** The longest stretch near the peak of a stroke in which the hand is still; null where that is too short. */
 function restAt(
   track: readonly TrackSample[],
-  { startUs, peakUs, endUs }: Stroke,
+  { startUs, endUs, peakPa }: Stroke,
   { noisePa, digitPa, ratedPa }: { noisePa: number; digitPa: number; ratedPa: number },
 ): { xs: number[]; ys: number[] } | null {
   const flickerPa = Math.max(criteria.restNoises * noisePa, digitPa)
-  const peak = indexAt(track, peakUs)
-  const top = track[peak]
-  if (!top) return null
-  const isNear = (s: TrackSample | undefined) => {
-    if (!s || s.tUs < startUs || s.tUs > endUs) return false
-    const driftPa = (criteria.restPaceShare * ratedPa * Math.abs(s.tUs - top.tUs)) / 1e6
-    return Math.abs(s.pressurePa - top.pressurePa) <= flickerPa + driftPa
+  const isHigh = (s: TrackSample | undefined) =>
+    s !== undefined && s.tUs <= endUs && s.pressurePa >= criteria.peakRestShare * peakPa
+  const stepUs = criteria.restStepS * 1e6
+  const mostPa = flickerPa + criteria.restPaceShare * ratedPa * criteria.restStepS
+  const isStill = (from: number, to: number) => {
+    const earlier = track[Math.max(from, indexAt(track, track[to]!.tUs - stepUs))]!
+    return Math.abs(track[to]!.pressurePa - earlier.pressurePa) <= mostPa
   }
-  const reach = (step: 1 | -1) => {
-    let i = peak
-    while (isNear(track[i + step])) i += step
-    return i
+  let best: TrackSample[] = []
+  for (let from = indexAt(track, startUs); from < track.length && track[from]!.tUs <= endUs; from++) {
+    if (!isHigh(track[from])) continue
+    let to = from + 1
+    while (isHigh(track[to]) && isStill(from, to)) to++
+    // A hand that begins to move is seen only after a step.
+    const stretch = track.slice(from, indexAt(track, track[to - 1]!.tUs - stepUs))
+    if (stretch.length > best.length) best = stretch
+    from = to - 1
   }
-  const held = track.slice(reach(-1), reach(1) + 1)
-  const spanS = held.length > 0 ? (held.at(-1)!.tUs - held[0]!.tUs) / 1e6 : 0
-  if (spanS < criteria.peakRestS || held.length < criteria.peakRestReadings) return null
-  return { xs: held.map((s) => s.tUs / 1e6), ys: held.map((s) => s.pressurePa) }
+  const [first, last] = [best[0], best.at(-1)]
+  if (!first || !last || best.length < criteria.peakRestReadings) return null
+  if (last.tUs - first.tUs < criteria.peakRestS * 1e6) return null
+  return { xs: best.map((s) => s.tUs / 1e6), ys: best.map((s) => s.pressurePa) }
 }

@@ -37,7 +37,8 @@ export function findVents(
   const inside = between.filter((v) => v.tUs > (ends.before?.tUs ?? 0) && v.tUs < (ends.after?.tUs ?? Infinity))
   const all = [ends.before, ...inside, ends.after].filter((v) => v !== null)
   const uPa = ({ sdPa, n }: ZeroRest) => Math.max(sdPa, digitPa / Math.sqrt(12)) / Math.sqrt(n)
-  const allowPa = (a: ZeroRest, b: ZeroRest) => digitPa + criteria.zeroMovedSds * Math.hypot(uPa(a), uPa(b))
+  const allowPa = (a: ZeroRest, b: ZeroRest) =>
+    Math.max(criteria.zeroJumpShare * ratedPa, digitPa + criteria.zeroMovedSds * Math.hypot(uPa(a), uPa(b)))
   const offs = inside.map((v) => v.meanPa - linePa(v.tUs))
   const straight = inside.every((v, i) => Math.abs(offs[i]!) <= allowPa(v, all[0] ?? v))
   const knots = straight ? null : all

@@ -75,7 +75,7 @@ export function fitSession(trips: readonly TripInput[], prior: LagEstimate | nul
   const from = Math.min(...alive) - coarseStepS
   const to = Math.max(...alive) + coarseStepS
   const fine = Array.from({ length: fineSteps + 1 }, (_, i) => from + (i * (to - from)) / fineSteps)
-  const nodes = weighFixed(prepared, groups, dampings, fine, prior, sigmaOf, sigmas)
+  const nodes = weighFixed(prepared, groups, dampings, fine, prior, sigmaOf)
   return nodes.length === 0 ? null : summarise(prepared, groups, nodes, sigmaOf)
 }
 
@@ -178,7 +178,6 @@ function weighFixed(
   lags: readonly number[],
   prior: LagEstimate | null,
   sigmaOf: ReadonlyMap<string, number>,
-  sigmas: readonly number[],
 ): Node[] {
   const nodes: (Node & { log: number })[] = []
   dampings.forEach(({ delayS: dampingS, logPrior: usual }, damping) => {
@@ -188,9 +187,8 @@ function weighFixed(
       const fits = groups.map((g): Fit => {
         if (g.indices.length === 0) return null
         const own = g.indices.map((i) => moments[i]!)
-        // How well a lag fits does not hang on the one scatter that the mean is taken with.
-        log += logSum(sigmas.map((sigma) => groupFit(own, sigma).logZ))
         const fit = groupFit(own, sigmaOf.get(g.transition)!)
+        log += fit.logZ
         return fit
       })
       nodes.push({ log, weight: 0, lagS, damping, dampingS, moments, fits })

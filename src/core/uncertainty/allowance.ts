@@ -32,7 +32,7 @@ type Seen = {
  * On the way up a switch behind a hose feels less than the tee shows, on the way down more: a lag that is not excluded lets the make be
  * lower and the break higher, the differential lower by both. A leak at the switch makes it feel less both ways: a closed
  * bench that loses dP/dt feeds it through the hose, δ = |dP/dt|·τ·V/(P0·Cd) with V/(P0·Cd) = γ·(D/K − 1) from the kick as it
- * begins (lumped model of volume, resistance and compliance; adiabatic at once). Hose and leak are two faults: their bounds add as squares.
+ * begins (lumped model of volume, resistance and compliance; adiabatic at once). Hose and leak are two faults: bounds from data add as squares.
  */
 export function allowancesOf({ hose, ratePaPerS, lossPaPerS, makePa, breakPa, kickPa }: Seen): Allowances {
   const late = (q: 'make' | 'break') => ratePaPerS[q] * hose[q].openS
@@ -47,10 +47,13 @@ export function allowancesOf({ hose, ratePaPerS, lossPaPerS, makePa, breakPa, ki
     const most = criteria.leakAllowanceShare * Math.abs(valuePa ?? 0)
     return lossPaPerS === null ? most : Math.min(most, lossPaPerS * tauS * volumeRatio)
   }
+  // The share that stands in for a leak nobody measured is no bound from data: the greater of the two is enough.
+  const both = (lagPa: number, leakPa: number) =>
+    lossPaPerS === null ? Math.max(lagPa, leakPa) : Math.hypot(lagPa, leakPa)
   const [makeLeakPa, breakLeakPa] = [leakOf(makePa), leakOf(breakPa)]
   return {
-    make: { lowPa: Math.hypot(late('make'), makeLeakPa), highPa: early('make'), leakPa: makeLeakPa },
-    break: { lowPa: Math.hypot(early('break'), breakLeakPa), highPa: late('break'), leakPa: breakLeakPa },
+    make: { lowPa: both(late('make'), makeLeakPa), highPa: early('make'), leakPa: makeLeakPa },
+    break: { lowPa: both(early('break'), breakLeakPa), highPa: late('break'), leakPa: breakLeakPa },
     differential: { lowPa: late('make') + late('break'), highPa: early('make') + early('break'), leakPa: 0 },
   }
 }

@@ -145,7 +145,8 @@ describe('A single used cycle', () => {
   })
   test('fails in a session: one of six beyond the limit', () => {
     const limits = { make: { low: 0.22, high: 0.28, unit: 'inH2O' } }
-    const wild = session({ cycles: 6, scatterPa: 0.1, part: { limits }, shiftPa: (s) => (s === 3 ? 20 : 0) })
+    const shiftPa = (stroke: number) => (stroke === 3 ? 18 : 0)
+    const wild = session({ cycles: 6, scatterPa: 0.1, part: { limits }, peakPa: 100, shiftPa })
     const result = judge(analysisOf(wild.events))
     expect(result.limits[0]).toMatchObject({ name: 'make', outcome: 'fail' })
     expect(result.verdict).toBe('fail')

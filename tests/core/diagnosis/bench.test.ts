@@ -80,7 +80,9 @@ describe('water-in-line', () => {
 })
 
 describe('zero-moved', () => {
-  const knocked = (pa: number) => session({ digitPa: 0.025, offsetPa: (tS) => (tS > third!.endS + 1 ? pa : 0) })
+  const rests = { restsS: { before: 13, between: 8, after: 14 }, cycles: 8 }
+  const knockS = session(rests).strokes[2]!.endS + 1
+  const knocked = (pa: number) => session({ ...rests, digitPa: 0.025, offsetPa: (tS) => (tS > knockS ? pa : 0) })
   test('is void where it moved by more than the uncertainty', () => {
     const recording = knocked(3)
     expect(found(recording)).toEqual([['zero-moved', 'void']])

@@ -7,7 +7,7 @@ import { liveOf } from '../../../src/core/view/live-view.ts'
 import { foldEvents, newRun, readEvent, resultFrom, sealRun } from '../../harness/fold-events.ts'
 import { createRandom, type ForeignEvent, makeForeignRecording, quietBench } from '../../harness/foreign-recording.ts'
 
-const recording = makeForeignRecording({ ...quietBench, ratePaPerS: () => 2, cycles: 5 })
+const recording = makeForeignRecording({ ...quietBench, ratePaPerS: (stroke) => [1.2, 1.2, 3][stroke % 3]!, cycles: 5 })
 const { events } = recording
 
 /** Each received line in up to `most` pieces, the earlier ones a little before the last byte. */
@@ -107,7 +107,17 @@ describe('A run', () => {
   test('that has only begun is undecided and makes no number up', () => {
     const result = resultFrom(events.slice(0, 1))
     expect(result.verdict).toBe('undecided')
-    expect(result.make).toEqual({ valuePa: null, uPa: null, UPa: null, k: null, dof: null, n: 0, scatterPa: null })
+    expect(result.make).toEqual({
+      valuePa: null,
+      uPa: null,
+      UPa: null,
+      k: null,
+      dof: null,
+      n: 0,
+      scatterPa: null,
+      allowLowPa: null,
+      allowHighPa: null,
+    })
     expect(result.cycles).toEqual([])
     expect(result.firstStroke).toEqual({ makePa: null, breakPa: null })
     expect(result.contact).toEqual({ medianOhm: null, maxOhm: null, uOhm: null, poorShare: null })

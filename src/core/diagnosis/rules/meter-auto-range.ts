@@ -1,9 +1,11 @@
 // Late closings into a finding: the meter hunts for its range.
+import { hoseShown } from '../../trips/lag/hose.ts'
 import { type Rule, sight } from '../rule.ts'
 
 export const meterAutoRange: Rule = (c) => {
   const delay = c.lag.meterDelay
-  if (!delay) return []
+  // A hose that makes the switch late does so on the way up most of all.
+  if (!delay || hoseShown(c.lag.hose)) return []
   return [
     sight(
       'note',
