@@ -21,7 +21,7 @@ function rowsOf(name: string): string[][] {
   const text = out.split(`Uncertainty budget of ${name}\n`)[1]?.split('\n\n')[0] ?? ''
   return text
     .split('\n')
-    .filter((line) => line.trim() !== '')
+    .filter((line) => line.trim() !== '' && !line.startsWith('  beside U, '))
     .map((line) => line.trim().split(/ {2,}/))
 }
 

@@ -110,12 +110,20 @@ describe('drawBand', () => {
     accept: { lowPa: 54, highPa: 66 },
     valuePa: 60,
     UPa: 2,
+    allowLowPa: 0,
+    allowHighPa: 0,
     ...change,
   })
   const drawn = (change: Partial<Band>) => bareText(drawBand(band(change), 60, 29))
 
   test('limits, guards, and the value with its uncertainty', () => {
     expect(drawn({})).toBe('    │▒▒▒╌╌╌╌━━●━━╌╌╌╌▒▒▒│    ')
+  })
+
+  test('what lag or leak leave open goes on from U by another sign, on its side', () => {
+    expect(drawn({ allowLowPa: 4 })).toBe('    │▒▒▒┅┅┅┅━━●━━╌╌╌╌▒▒▒│    ')
+    expect(drawn({ allowHighPa: 4 }).match(/┅/g)?.length).toBe(drawn({ allowLowPa: 4 }).match(/┅/g)?.length)
+    expect(drawn({ allowHighPa: 4 }).indexOf('┅')).toBeGreaterThan(drawn({ allowHighPa: 4 }).indexOf('●'))
   })
 
   test('before a value is had the guards are not known', () => {

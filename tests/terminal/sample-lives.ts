@@ -39,7 +39,7 @@ function estimate(valuePa: number | null, n: number): Estimate {
     dof: null,
     n,
     scatterPa: n > 1 ? 0.2 : null,
-    allowLowPa: had ? 0.1 : null,
+    allowLowPa: had ? 0 : null,
     allowHighPa: had ? 0 : null,
   }
 }
@@ -96,6 +96,18 @@ export function sampleResult(strokes: number, change: Partial<Result> = {}): Res
   }
 }
 
+/** The same with a lag that the paces do not rule out. */
+export function openResult(strokes: number): Result {
+  const result = sampleResult(strokes)
+  const { make, break: back, differential } = result
+  return {
+    ...result,
+    make: { ...make, allowLowPa: 3.6 },
+    break: { ...back, allowHighPa: 3.6 },
+    differential: { ...differential, allowLowPa: 7.2 },
+  }
+}
+
 /** The guide of the sample run in its counted cycles, on the way to a make; `change` overrides fields. */
 export function sampleGuide(change: Partial<Guide> = {}): Guide {
   return {
@@ -134,6 +146,8 @@ export const sampleBands: Live['bands'] = [
     accept: { lowPa: 55.32, highPa: 69.2 },
     valuePa: makePa,
     UPa: 0.52,
+    allowLowPa: 0,
+    allowHighPa: 0,
   },
   {
     name: 'break',
@@ -141,6 +155,8 @@ export const sampleBands: Live['bands'] = [
     accept: { lowPa: 37.9, highPa: null },
     valuePa: breakPa,
     UPa: 0.52,
+    allowLowPa: 0,
+    allowHighPa: 0,
   },
 ]
 

@@ -12,11 +12,12 @@ export function bandsOf({ rating, rig }: Setup, result: Result | null): Band[] {
     const limit = rating.limits[name]
     if (limit === null) return []
     const { valuePa = null, UPa = null } = result?.[name] ?? {}
-    if (UPa === null) return [{ name, limit, accept: null, valuePa, UPa }]
+    const allowed = { allowLowPa: result?.[name].allowLowPa ?? 0, allowHighPa: result?.[name].allowHighPa ?? 0 }
+    if (UPa === null) return [{ name, limit, accept: null, valuePa, UPa, ...allowed }]
     const guards = guardBandsOf(rating.kind, name, rig)
     const { fromPa, toPa } = acceptanceInterval({ limit, UPa, guardLow: guards.low, guardHigh: guards.high })
     const open = (pa: number) => (Number.isFinite(pa) ? pa : null)
     const accept = fromPa > toPa ? null : { lowPa: open(fromPa), highPa: open(toPa) }
-    return [{ name, limit, accept, valuePa, UPa }]
+    return [{ name, limit, accept, valuePa, UPa, ...allowed }]
   })
 }

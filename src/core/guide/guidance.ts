@@ -49,4 +49,7 @@ export type Band = {
   accept: LimitPa | null
   valuePa: number | null
   UPa: number | null
+  /** How much lower and higher than its U the value may be for lag or leak, Pa. */
+  allowLowPa: number
+  allowHighPa: number
 }

@@ -4,9 +4,12 @@ import { guardBandsOf } from '../decision/acceptance.ts'
 import { acceptanceInterval, type Chances, chancesAt, chancesWithin, type Ruled } from '../decision/chances.ts'
 import type { LimitPa, Rating } from '../model/part.ts'
 import type { RigSpec } from '../model/rig.ts'
+import { anyHose } from '../trips/lag/hose.ts'
+import { type Allowances, allowancesOf } from '../uncertainty/allowance.ts'
 import type { Measurand } from '../uncertainty/budget.ts'
 import { isBare, isCertified } from '../uncertainty/certificate.ts'
-import { expectTest, type TestPlan } from './expected-test.ts'
+import { expectedPoints, expectTest, type TestPlan } from './expected-test.ts'
+import { rampRatePaPerS } from './ramp-rate.ts'
 
 /** What a test can say of one quantity. */
 export type QuantityCapability = {
@@ -52,6 +55,8 @@ export type Capability = {
   }
   /** Accuracy (rectangular half-width) and digit of a manometer with which it would decide; null where it does, or where none helps. */
   manometer: { accuracyPa: number; digitPa: number } | null
+  /** What would lie beside U without the faster strokes, and without the hold. */
+  without: { faster: Allowances; hold: Allowances }
 }
 
 /** Endless cycles, for any purpose here. */
@@ -78,6 +83,18 @@ export function capabilityOf(rating: Rating, rig: RigSpec, plan: TestPlan, day: 
       enough: enoughCycles(rating, rig, plan, worst?.quantity ?? rating.ratedOn),
     },
     manometer: decides === 'yes' || limited.length === 0 ? null : neededManometer(rating, rig, plan),
+    without: leftOpen(rating, plan),
+  }
+}
+
+/** One pace rules out no lag of the hose, and no rest at a peak no leak. */
+function leftOpen(rating: Rating, plan: TestPlan): Capability['without'] {
+  const slowPaPerS = rampRatePaPerS(rating, plan.contactIntervalS)
+  const ruledOut = { shown: null, openS: 0, openBackS: 0 }
+  const seen = { ratePaPerS: { make: slowPaPerS, break: slowPaPerS }, ...expectedPoints(rating), kickPa: null }
+  return {
+    faster: allowancesOf({ ...seen, hose: anyHose, lossPaPerS: 0 }),
+    hold: allowancesOf({ ...seen, hose: { make: ruledOut, break: ruledOut }, lossPaPerS: null }),
   }
 }
 

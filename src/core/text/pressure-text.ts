@@ -62,6 +62,31 @@ export function uncertainText(value: Uncertain, unit: PressureUnit, step: Step):
   return inBoth(unit, (as) => `${uncertainNumbers(value, as, step)} ${as}`)
 }
 
+/** How much lower and higher than its value ± U the truth may be. */
+export type Allowed = Pick<Uncertain, 'UPa'> & { allowLowPa: number | null; allowHighPa: number | null }
+
+/**
+ * What lag and leak leave open beside U, such as `0.0145 inH2O (3.61 Pa) lower`, where `narrow` the number alone; null where both
+ * sides round to nothing at the digits of U (to `step` where there is none).
+ */
+export function allowanceText(
+  { UPa, allowLowPa, allowHighPa }: Allowed,
+  unit: PressureUnit,
+  step: Step,
+  narrow = false,
+): string | null {
+  const digits: Digits = UPa === null || placeOfUncertainty(UPa) === null ? step : { UPa }
+  const sides = [
+    [allowLowPa, 'lower'],
+    [allowHighPa, 'higher'],
+  ] as const
+  const told = sides.flatMap(([pa, side]) => {
+    if (!(Number(numberText(pa, unit, digits)) > 0)) return []
+    return [`${(narrow ? numberText : pressureText)(pa, unit, digits)} ${side}`]
+  })
+  return told.length > 0 ? told.join(' or ') : null
+}
+
 /** The number of a limit as it was given. */
 export const limitText = (pressurePa: number, unit: PressureUnit): string => numberText(pressurePa, unit, { upTo: 4 })
 

@@ -16,6 +16,20 @@ export const proved: Allowances = (() => {
   return { make: none, break: none, differential: none }
 })()
 
+type Stated = Record<keyof Allowances, { allowLowPa: number | null; allowHighPa: number | null }>
+
+/** The leak's share of the lower side of a stated make or break, Pa; null where the three quantities do not tell it from the lag's. */
+export function leakShareOf(quantity: 'make' | 'break', stated: Stated): number | null {
+  const { make, break: back, differential } = stated
+  if (differential.allowLowPa === null || differential.allowHighPa === null) return null
+  // The differential has the lags of both, and no leak: it moves make and break alike.
+  const lagPa =
+    quantity === 'make'
+      ? differential.allowLowPa - (back.allowHighPa ?? 0)
+      : differential.allowHighPa - (make.allowHighPa ?? 0)
+  return Math.sqrt(Math.max(0, (stated[quantity].allowLowPa ?? 0) ** 2 - lagPa ** 2))
+}
+
 type Seen = {
   hose: HoseLags
   ratePaPerS: Record<'make' | 'break', number>

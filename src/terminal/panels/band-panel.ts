@@ -22,7 +22,10 @@ export function bandLines({ live, part }: Shown, rect: Rect): Line[] {
   const label = (pa: number | null, side: 'left' | 'right') =>
     span(padText(pa === null ? '' : limitText(pa, unit), labelWidth, side), 'dim')
   return [
-    line(`${padText('', nameWidth)}${padText('│ limit  ▒ guard  ━●━ value with U', rect.width - nameWidth)}`, 'dim'),
+    line(
+      `${padText('', nameWidth)}${padText('│ limit  ▒ guard  ━●━ value with U  ┅ lag or leak', rect.width - nameWidth)}`,
+      'dim',
+    ),
     ...bands.map(
       (band): Line => [
         span(padText(band.name, nameWidth), 'strong'),
@@ -37,7 +40,11 @@ export function bandLines({ live, part }: Shown, rect: Rect): Line[] {
 }
 
 /** The picture of one band in `columns` cells. A side without a limit is open to its end. */
-export function drawBand({ limit, accept, valuePa, UPa }: Band, ratedPa: number, columns: number): Span[] {
+export function drawBand(
+  { limit, accept, valuePa, UPa, allowLowPa, allowHighPa }: Band,
+  ratedPa: number,
+  columns: number,
+): Span[] {
   const { lowPa, highPa } = limit
   const widthPa = lowPa !== null && highPa !== null ? highPa - lowPa : 0.5 * ratedPa
   // One limit alone: the picture reaches from it to beyond the value.
@@ -54,6 +61,11 @@ export function drawBand({ limit, accept, valuePa, UPa }: Band, ratedPa: number,
   const acceptHigh = accept ? (accept.highPa === null ? columns : columnOf(accept.highPa)) : -1
   const at = valuePa === null ? null : clamped(valuePa)
   const [left, right] = valuePa === null || UPa === null ? [1, 0] : [clamped(valuePa - UPa), clamped(valuePa + UPa)]
+  // What lag and leak leave open goes on from U.
+  const [least, most] =
+    valuePa === null || UPa === null
+      ? [1, 0]
+      : [clamped(valuePa - UPa - allowLowPa), clamped(valuePa + UPa + allowHighPa)]
   const spans: Span[] = []
   const put = (char: string, tone: Span['tone']) => {
     const last = spans.at(-1)
@@ -63,6 +75,7 @@ export function drawBand({ limit, accept, valuePa, UPa }: Band, ratedPa: number,
   for (let x = 0; x < columns; x++) {
     if (x === at) put('●', 'strong')
     else if (x >= left && x <= right) put('━', 'strong')
+    else if (x >= least && x <= most) put('┅', 'strong')
     else if (x === low || x === high) put('│', 'plain')
     else if (x < low || x > high) put(' ', 'dim')
     else if (known && (x < acceptLow || x > acceptHigh)) put('▒', 'warn')

@@ -60,7 +60,7 @@ function runningLines(shown: Shown, width: number): Line[] {
     ],
     ...handRows(shown),
     line(`${shown.simulated ? 'SIMULATED BENCH, ' : ''}${stepProgress(live)}, ${clockText(live?.elapsedS ?? 0)}`),
-    ...(rows ? [...narrowNumbers(rows.numbers.slice(0, 3), width), ...rows.findings] : []),
+    ...(rows ? [...narrowNumbers(rows.numbers.slice(0, 3), width), ...rows.allowed, ...rows.findings] : []),
     linksLine(shown),
     line(cleanText(shown.title), 'dim'),
   ]
@@ -108,6 +108,7 @@ function endedLines({ live, part, simulated, title }: Shown, width: number): Lin
     [span(`${sign} ${word}`, tone), span(simulated ? '  SIMULATED BENCH' : '')],
     [rows.reason],
     ...narrowNumbers(rows.numbers, width),
+    ...rows.allowed,
     ...rows.findings,
     line(`Next: ${nextAfter(result.verdict, simulated, live!)}`),
     line(cleanText(title), 'dim'),

@@ -35,6 +35,8 @@ const leastRows = 16
 /** Rows of large digits at each scale: five squares of `scale` half cells. */
 const digitRows = { 1: 3, 2: 5, 3: 8, 4: 10 } as const
 const estimateRows = 4
+/** What lag and leak leave open, below the estimates. */
+export const allowedRows = 2
 const bandRows = 4
 export const loopRows = 6
 /** Numbers with their limits and outcomes in words. */
@@ -42,9 +44,10 @@ export const numberColumns = 74
 
 /**
  * Where everything stands on a terminal of `size`; below 60 × 16, and for sizes that are no positive number, a layout of
- * plain lines. Where findings have no place of their own a row is made for them once there is one (`found`).
+ * plain lines. Where findings have no place of their own a row is made for them once there is one (`found`); where a value may lie
+ * beyond its U the estimates take rows from the cycles (`open`).
  */
-export function layoutOf(size: Size, found = false): Layout {
+export function layoutOf(size: Size, found = false, open = false): Layout {
   const width = Math.max(1, Math.floor(size.columns) || 1)
   // A frame as tall as the window is cleared whole at each change on some terminals: one row stays free.
   const height = Math.max(1, (Math.floor(size.rows) || 1) - 1)
@@ -74,7 +77,7 @@ export function layoutOf(size: Size, found = false): Layout {
   const foot = height - 2
   const own = height >= 28 ? Math.min(4, Math.floor((foot - y) / 4)) : 0
   const findings = roomy ? 0 : own > 0 ? own : found ? 1 : 0
-  placeLower(places, { x: 0, y, width, height: foot - y - findings }, roomy ? own : 0)
+  placeLower(places, { x: 0, y, width, height: foot - y - findings }, roomy ? own : 0, open)
   if (findings > 0) places.findings = { x: 0, y: foot - findings, width, height: findings }
   places.links = { x: 0, y: foot, width, height: 1 }
   places.keys = { x: 0, y: foot + 1, width, height: 1 }
@@ -82,7 +85,7 @@ export function layoutOf(size: Size, found = false): Layout {
 }
 
 /** Pictures on the left, numbers and `findings` rows on the right; the numbers alone where both would be too small to read. */
-function placeLower(places: Layout['places'], room: Rect, findings: number): void {
+function placeLower(places: Layout['places'], room: Rect, findings: number, open: boolean): void {
   const beside = room.width >= 76 && room.height >= 6
   const numbers = room.width >= 120 ? numberColumns : Math.min(38, room.width - 1)
   const x = beside ? room.width - numbers : 1
@@ -93,7 +96,7 @@ function placeLower(places: Layout['places'], room: Rect, findings: number): voi
       ['loop', loop],
     ])
   const bands = room.height >= 12 && numbers >= 60 && beside ? bandRows : 0
-  const estimates = Math.min(estimateRows, room.height)
+  const estimates = Math.min(estimateRows + (open ? allowedRows : 0), room.height)
   stack(places, { ...room, x, width: room.width - x }, [
     ['estimates', estimates],
     ['bands', bands],

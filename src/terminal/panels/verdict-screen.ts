@@ -33,8 +33,10 @@ export function verdictScreen(shown: Shown, result: Result, layout: Layout): Lin
   const wrapped = (l: Line, most = height) => indent(wrapLine(l, inner, most))
   const reason = wrapped([{ ...rows.reason, tone: 'strong' }])
   const next = wrapped([span('Next: ', 'accent'), span(nextAfter(result.verdict, shown.simulated, grounds))])
-  const numbers = indent(narrowNumbers(rows.numbers, inner))
-  const few = [...numbers.slice(0, 3), ...wrapped(oneLine(rows.numbers.slice(3)))]
+  const allowed = rows.allowed.flatMap((l) => wrapped(l))
+  const full = indent(narrowNumbers(rows.numbers, inner))
+  const numbers = [...full, ...allowed]
+  const few = [...full.slice(0, 3), ...allowed, ...wrapped(oneLine(rows.numbers.slice(3)))]
   const told = rows.findings.map((f) => wrapped(f, 3))
 
   // Header and keys have a row each.

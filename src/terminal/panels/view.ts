@@ -1,6 +1,7 @@
 // The state of a run and of the screen into regions of the screen with the lines that each shows. Pure: no clock, no terminal.
 
 import { clipLine, type Line, line } from '../text/line.ts'
+import { hasAllowance } from './estimate-panel.ts'
 import { fewLines } from './few-lines.ts'
 import { helpLines } from './help-lines.ts'
 import { type Layout, layoutOf, type Place } from './layout.ts'
@@ -11,7 +12,7 @@ import { verdictScreen } from './verdict-screen.ts'
 
 /** The regions of the screen for `shown`; they never overlap. */
 export function viewOf(shown: Shown): Region[] {
-  const layout = layoutOf(shown.size, hasFindings(shown))
+  const layout = layoutOf(shown.size, hasFindings(shown), hasAllowance(shown))
   const whole = (lines: Line[]) => [clipRegion({ rect: layout.all, lines })]
   if (shown.screen.mode === 'help') return whole(helpLines(shown, layout.all))
   if (shown.calm || layout.kind === 'lines') return whole(fewLines(shown, layout.all))

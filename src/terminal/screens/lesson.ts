@@ -2,7 +2,7 @@
 
 import { type Part, ratingOf } from '../../core/model/part.ts'
 import type { CycleResult, Estimate, Result } from '../../core/model/result.ts'
-import { pressureText, readingStep, tripStep, uncertainText } from '../../core/text/pressure-text.ts'
+import { allowanceText, pressureText, readingStep, tripStep, uncertainText } from '../../core/text/pressure-text.ts'
 import type { Live } from '../../core/view/live.ts'
 import { cleanText } from '../text/text.ts'
 import { reasonOf } from '../text/verdict-reason.ts'
@@ -103,5 +103,6 @@ function besideTruth(never: string, truePa: number | null, measured: Estimate, p
   const { unit, ratedPa } = ratingOf(part)
   const real = truePa === null ? never : `true ${pressureText(truePa, unit, tripStep(ratedPa))}`
   if (measured.valuePa === null) return `${real}, none was measured`
-  return `${real}, measured ${uncertainText(measured, unit, readingStep(ratedPa))}`
+  const allowed = allowanceText(measured, unit, readingStep(ratedPa))
+  return `${real}, measured ${uncertainText(measured, unit, readingStep(ratedPa))}${allowed === null ? '' : `, or up to ${allowed}`}`
 }

@@ -3,11 +3,21 @@ import { type Part, ratingOf } from '../../core/model/part.ts'
 import type { BudgetLine, Estimate, Result } from '../../core/model/result.ts'
 import type { PressureUnit } from '../../core/model/units.ts'
 import { figuresText } from '../../core/text/figures-text.ts'
-import { noNumber, numberText, oneUnitText, pressureText, unitsShown } from '../../core/text/pressure-text.ts'
+import {
+  allowanceText,
+  noNumber,
+  numberText,
+  oneUnitText,
+  pressureText,
+  readingStep,
+  unitsShown,
+} from '../../core/text/pressure-text.ts'
 import { scatterName } from '../../core/text/scatter-name.ts'
+import { leakShareOf } from '../../core/uncertainty/allowance.ts'
 import { padText, textWidth } from './text.ts'
 
 const names = ['make', 'break', 'differential'] as const
+type Quantity = (typeof names)[number]
 
 /** Columns that are left out where the table has to fit 80 cells: they only say how u follows from the value. */
 const wideOnly = ['divisor', 'sensitivity', 'u, Pa']
@@ -30,10 +40,33 @@ export function budgetLines(result: Result, part: Part, narrow = false): string[
     ),
     combined(result[name], unit, narrow),
     ...singleTrips(result[name], unit),
+    ...allowedLines(result, name, part),
   ])
   const told = Object.entries(meanings).filter(([name]) => result.budget.some(({ component }) => component === name))
-  return [...tables, '', ...told.map(([name, meaning]) => `  ${padText(name, 14)}  ${meaning}`)]
+  const open = had.some((name) => allowedLines(result, name, part).length > 0) ? besideMeanings : []
+  return [...tables, '', ...[...told, ...open].map(([name, meaning]) => `  ${padText(name, 14)}  ${meaning}`)]
 }
+
+/** What hose and leak may hide beside U, a line each; none for one that rounds to nothing. */
+function allowedLines(result: Result, name: Quantity, part: Part): string[] {
+  const { unit, ratedPa } = ratingOf(part)
+  const { UPa, allowLowPa, allowHighPa } = result[name]
+  const leakPa = name === 'differential' ? 0 : (leakShareOf(name, result) ?? 0)
+  const lagLowPa = Math.sqrt(Math.max(0, (allowLowPa ?? 0) ** 2 - leakPa ** 2))
+  const line = (what: string, lowPa: number, highPa: number | null) => {
+    const text = allowanceText({ UPa, allowLowPa: lowPa, allowHighPa: highPa }, unit, readingStep(ratedPa))
+    return text === null ? [] : [`  beside U, ${what}: up to ${text}`]
+  }
+  return [...line('hose', lagLowPa, allowHighPa), ...line('leak', leakPa, null)]
+}
+
+/** What they are, and what makes them smaller. */
+const besideMeanings: readonly (readonly [string, string])[] = [
+  ['hose', 'a lag of line or display that the paces of the strokes do not rule out;'],
+  ['', 'strokes 2.5 times as fast, and a shorter hose, make it smaller'],
+  ['leak', 'what a leak at the switch may take that no rest at a peak rules out;'],
+  ['', 'a stroke held still at its peak for 10 s makes it smaller'],
+]
 
 /** What each component is, in the order of the tables. */
 const meanings: Readonly<Record<string, string>> = {

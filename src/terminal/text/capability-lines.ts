@@ -8,7 +8,8 @@ import type { Capability, QuantityCapability } from '../../core/plan/capability.
 import type { TestPlan } from '../../core/plan/expected-test.ts'
 import { rampRatePaPerS } from '../../core/plan/ramp-rate.ts'
 import { givenText } from '../../core/text/figures-text.ts'
-import { limitsText, pressureText } from '../../core/text/pressure-text.ts'
+import { allowanceText, limitsText, pressureText, readingStep } from '../../core/text/pressure-text.ts'
+import type { Allowances } from '../../core/uncertainty/allowance.ts'
 import { padText } from './text.ts'
 
 /** What was assumed and not stated, said with the numbers that rest on it. */
@@ -23,6 +24,7 @@ export function capabilityLines(told: Capability, part: Part, plan: TestPlan, as
     ...told.quantities.flatMap((q) => quantityLines(q, part)),
     '',
     ...cycleLines(told),
+    ...withoutLines(told, part),
     assumptionLine(part, plan, assumed),
   ]
 }
@@ -122,6 +124,25 @@ function cycleLines({ cycles, decides }: Capability): string[] {
   const enough =
     cycles.enough === null ? 'Even hundreds narrow U.' : `From ${cycles.enough} on, more narrow U by less than 5 %.`
   return [`${needed} ${enough}`]
+}
+
+/** What leaving out a step costs: how far beyond U the truth may lie then. */
+function withoutLines({ without, quantities }: Capability, part: Part): string[] {
+  const { unit, ratedPa } = ratingOf(part)
+  const beyond = (allowed: Allowances) =>
+    quantities
+      .flatMap(({ quantity, UPa }) => {
+        const { lowPa, highPa } = allowed[quantity]
+        const of = { UPa: Number.isFinite(UPa) ? UPa : null, allowLowPa: lowPa, allowHighPa: highPa }
+        const text = allowanceText(of, unit, readingStep(ratedPa))
+        return text === null ? [] : [`${quantity} up to ${text}`]
+      })
+      .join('; ')
+  const line = (what: string, text: string) => (text === '' ? [] : [`Without ${what}: ${text}.`])
+  return [
+    ...line('the faster strokes a lag is not ruled out', beyond(without.faster)),
+    ...line('the hold a leak is not ruled out', beyond(without.hold)),
+  ]
 }
 
 function assumptionLine(part: Part, plan: TestPlan, assumed: Assumed): string {

@@ -4,6 +4,7 @@ import { type LimitPa, type Part, ratingOf } from '../../core/model/part.ts'
 import type { Estimate, LimitResult, Result, Verdict } from '../../core/model/result.ts'
 import type { PressureUnit } from '../../core/model/units.ts'
 import {
+  allowanceText,
   limitsText,
   noNumber,
   oneUnitText,
@@ -52,16 +53,17 @@ export function nextAfter(
 
 /**
  * The rows of a verdict, with tones: reason, numbers, findings. `result` may be one without any cycle: its numbers show
- * as `–`. Word and next step are left to the caller, who may show them larger.
+ * as `–`; `allowed` is what may lie beyond their U. Word and next step are left to the caller, who may show them larger.
  */
 export function verdictRows(
   result: Result,
   part: Part,
   grounds: Grounds = {},
-): { reason: Span; numbers: Line[]; findings: Line[] } {
+): { reason: Span; numbers: Line[]; allowed: Line[]; findings: Line[] } {
   return {
     reason: span(reasonOf(result, part, grounds)),
     numbers: numberRows(result, part, (grounds.phase ?? 'ended') === 'ended'),
+    allowed: allowedRows(result, part),
     findings: result.findings.map((f) => [
       span(`${effectWords[f.effect].word}: `, effectWords[f.effect].tone),
       span(cleanText(f.text)),
@@ -80,6 +82,7 @@ export function verdictLines(
     [span(`Verdict: ${verdictWords[result.verdict].word}`)],
     [rows.reason],
     ...rows.numbers,
+    ...rows.allowed,
     // The code is what other programs know a finding by.
     ...rows.findings.map((f, i) => [span('Finding, '), ...f, span(` (${cleanText(result.findings[i]!.code)})`)]),
     ...actedRows(result.acted),
@@ -121,6 +124,16 @@ function qualityRows(quality: Result['quality']): Line[] {
     return words.length > 0 ? [`${port} ${words.join(', ')}, of ${of.lines}`] : []
   })
   return told.length > 0 ? [[span(`Lines: ${told.join('; ')}.`)]] : []
+}
+
+/** How much lower or higher than their U the quantities may be, in one row; none where that rounds to nothing. */
+function allowedRows(result: Result, part: Part): Line[] {
+  const { unit, ratedPa } = ratingOf(part)
+  const told = (['make', 'break', 'differential'] as const).flatMap((name) => {
+    const text = allowanceText(result[name], unit, readingStep(ratedPa))
+    return text === null ? [] : [`${name} up to ${text}`]
+  })
+  return told.length > 0 ? [[span(`Lag or leak not ruled out: ${told.join('; ')}.`)]] : []
 }
 
 /** The number rows of a verdict, without the column in pascal where they would not fit into `width` cells, then without limits. */

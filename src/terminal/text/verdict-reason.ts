@@ -8,6 +8,7 @@ import { type Part, ratingOf } from '../../core/model/part.ts'
 import type { Estimate, FindingEffect, LimitResult, Result, WhyNot } from '../../core/model/result.ts'
 import type { PressureUnit } from '../../core/model/units.ts'
 import {
+  allowanceText,
   limitsText,
   limitText,
   noNumber,
@@ -114,7 +115,7 @@ function causesOf(result: Result, part: Part, settlings: readonly Settling[]): s
           : result.limits
               .filter((l) => l.outcome === 'undecided')
               .map((l) => [limitSentence(l, result, part), settlingText(l, result, part, settlings)].join(''))),
-        ...found('undecided'),
+        ...found('undecided').filter((text) => text !== notProvedText(result)),
         ...(damage.torn ? ['The recording breaks off in the middle of a line.'] : []),
         ...(damage.seal === 'missing' ? [noSeal] : []),
       ]
@@ -157,11 +158,20 @@ function limitSentence(limit: LimitResult, result: Result, part: Part): string {
     const single = medianOhm <= (limit.highPa ?? 0) ? ', but a single closure lies above it' : ''
     return `${value}; ${most}${single}.`
   }
-  const { valuePa, UPa } = measuredOf(limit.name, result)
+  const measured = measuredOf(limit.name, result)
+  const { valuePa, UPa } = measured
   if (valuePa === null) return `The ${name} was not measured; its limits are ${limitsText(limit, unit)} ${unit}.`
   const step = readingStep(ratedPa)
   const amount = UPa === null ? pressureText(valuePa, unit, step) : uncertainText({ valuePa, UPa }, unit, step)
-  return `The ${name} is ${amount}: ${placeOf(limit, valuePa, unit)}.`
+  const allowed = allowanceText(measured, unit, step)
+  const beyond = allowed === null ? '' : `, or up to ${allowed} for a lag or a leak not ruled out`
+  return `The ${name} is ${amount}${beyond}: ${placeOf(limit, measured, valuePa, unit)}.`
+}
+
+/** The finding that says which proof an allowance waits for; empty where none does. */
+function notProvedText({ findings }: Result): string {
+  const finding = findings.find(({ code }) => code === 'lag-not-proved' || code === 'line-not-proved')
+  return finding ? cleanText(finding.text) : ''
 }
 
 /** What would settle an undecided limit, with a space before it; empty where nothing is known of it. */
@@ -177,19 +187,28 @@ function settlingText({ name }: LimitResult, result: Result, part: Part, settlin
     const amount = pressureText(accuracyPa, ratingOf(part).unit, 'at most')
     return ` More cycles would not settle it; a manometer that is wrong by at most ${amount} would.`
   }
+  // Neither cycles nor a manometer take an allowance away: its own finding says what does.
+  const proof = notProvedText(result)
+  if (proof !== '') return ` ${proof}`
   return ` Neither more cycles nor a better manometer would settle it: most of its uncertainty is ${largest}.`
 }
 
-function measuredOf(name: Exclude<LimitResult['name'], 'contact'>, result: Result): Pick<Estimate, 'valuePa' | 'UPa'> {
-  if (name === 'first-make') return { valuePa: result.firstStroke.makePa, UPa: null }
-  if (name === 'first-break') return { valuePa: result.firstStroke.breakPa, UPa: null }
+type MeasuredValue = Pick<Estimate, 'valuePa' | 'UPa' | 'allowLowPa' | 'allowHighPa'>
+
+/** A first stroke is held against its limits with what its mean may hide. */
+function measuredOf(name: Exclude<LimitResult['name'], 'contact'>, result: Result): MeasuredValue {
+  if (name === 'first-make') return { ...result.make, valuePa: result.firstStroke.makePa, UPa: null }
+  if (name === 'first-break') return { ...result.break, valuePa: result.firstStroke.breakPa, UPa: null }
   return result[name]
 }
 
-function placeOf(limit: LimitResult, valuePa: number, unit: PressureUnit): string {
+function placeOf(limit: LimitResult, measured: MeasuredValue, valuePa: number, unit: PressureUnit): string {
   const { lowPa, highPa } = limit
-  const toLow = lowPa === null ? Number.POSITIVE_INFINITY : valuePa - lowPa
-  const toHigh = highPa === null ? Number.POSITIVE_INFINITY : highPa - valuePa
+  // What is undecided may be so for its allowance alone.
+  const [beneathPa, abovePa] =
+    limit.outcome === 'undecided' ? [measured.allowLowPa ?? 0, measured.allowHighPa ?? 0] : [0, 0]
+  const toLow = lowPa === null ? Number.POSITIVE_INFINITY : valuePa - beneathPa - lowPa
+  const toHigh = highPa === null ? Number.POSITIVE_INFINITY : highPa - valuePa - abovePa
   const nearLow = toLow <= toHigh
   const edge = limitText((nearLow ? lowPa : highPa) ?? 0, unit)
   const side = nearLow ? 'low' : 'high'

@@ -268,3 +268,13 @@ test('the ramp is as fast as sampling may cost 5 % of T, and no faster than a ha
   expectRelative(rampRatePaPerS({ halfTolerancePa: 7.5, ratedPa: 1000 }, 0.5), 2.598, 1e-3)
   expectRelative(rampRatePaPerS({ halfTolerancePa: 7.5, ratedPa: 62 }, 0.5), 1.24, 1e-12)
 })
+
+test('without the faster strokes the longest lag is open at the slow pace, without the hold a tenth for a leak', () => {
+  const { without } = capabilityOf(makeOnly, rig(ofFullScale(2)), plan, day)
+  const lagPa = 3 * rampRatePaPerS(makeOnly, plan.contactIntervalS)
+  expect(without.faster.make.lowPa).toBeCloseTo(lagPa, 9)
+  expect(without.faster.break.highPa).toBeCloseTo(lagPa, 9)
+  expect(without.faster.differential.lowPa).toBeCloseTo(2 * lagPa, 9)
+  expect(without.hold.make.lowPa).toBeCloseTo(0.025 * inH2O, 9)
+  expect(without.hold.differential.lowPa).toBe(0)
+})

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { pressureUnits } from '../../../src/core/model/units.ts'
 import {
+  allowanceText,
   type Digits,
   limitsText,
   limitText,
@@ -115,5 +116,22 @@ describe('limits', () => {
     expect(limitsText(accept, 'Pa', 3.1)).toBe('58.0 to 66.7')
     expect(limitsText(accept, 'inH2O', 3.1)).toBe('0.233 to 0.268')
     expect(limitsText({ lowPa: -0.01, highPa: null }, 'Pa', 3.1)).toBe('at least 0.0')
+  })
+})
+
+describe('allowanceText', () => {
+  const text = (allowLowPa: number | null, allowHighPa: number | null, narrow = false) =>
+    allowanceText({ UPa: 0.52, allowLowPa, allowHighPa }, 'inH2O', readingStep(62), narrow)
+
+  test('says each side that is more than nothing, at the digits of U, in the unit of the rating first', () => {
+    expect(text(3.6, 0)).toBe('0.0145 inH2O (3.60 Pa) lower')
+    expect(text(0.2, 3.6)).toBe('0.0008 inH2O (0.20 Pa) lower or 0.0145 inH2O (3.60 Pa) higher')
+    expect(text(3.6, 0, true)).toBe('0.0145 lower')
+  })
+
+  test('what rounds to nothing there is not told', () => {
+    expect(text(0.004, 0)).toBeNull()
+    expect(text(null, null)).toBeNull()
+    expect(allowanceText({ UPa: null, allowLowPa: 3.6, allowHighPa: 0 }, 'Pa', readingStep(62))).toBe('3.6 Pa lower')
   })
 })

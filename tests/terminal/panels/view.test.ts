@@ -6,7 +6,7 @@ import type { ContactState } from '../../../src/core/model/samples.ts'
 
 import { viewOf } from '../../../src/terminal/panels/view.ts'
 import { bareText, lineWidth } from '../../../src/terminal/text/line.ts'
-import { sampleGuide, sampleLive, samplePart, sampleResult } from '../sample-lives.ts'
+import { openResult, sampleGuide, sampleLive, samplePart, sampleResult } from '../sample-lives.ts'
 import { large, screenOf, shownOf, small } from '../shown-screen.ts'
 
 describe('viewOf a running test', () => {
@@ -168,6 +168,27 @@ describe('viewOf a running test', () => {
       expect(screen).toContain('voids the test (1 of 2 findings): Two strokes turned back.')
       expect(screen).toMatch(/diff\.? +0\.0582 ±0\.0021/)
       expect(screenOf(shownOf({ result: sampleResult(4) }, { size }))).not.toContain('finding')
+    }
+  })
+
+  test('what lag or leak leave open beside U stands in words below the numbers, and at 60 × 16 as its side', () => {
+    const result = openResult(5)
+    const words = (more: Parameters<typeof shownOf>[1]) => screenOf(shownOf({ result }, more)).replaceAll(/\s+/g, ' ')
+    const normal = words({})
+    expect(normal).toContain('Lag or leak: make 0.0145 lower, break')
+    expect(normal).toContain('0.0145 higher, diff. 0.0289 lower')
+    expect(words(large)).toContain('Lag or leak: make 0.0145 inH2O (3.60 Pa) lower, break 0.0145 inH2O')
+    const least = words({ size: { columns: 60, rows: 16 } })
+    expect(least).toContain('make 0.2473 ±0.0021 61.60 ±0.52 or lower')
+    expect(least).toContain('break 0.1891 ±0.0021 47.10 ±0.52 or higher')
+    expect(words(small)).toContain('Lag or leak not ruled out: make up to 0.0145 inH2O (3.60 Pa) lower')
+    expect(screenOf(shownOf())).not.toContain('Lag or leak')
+  })
+
+  test('the verdict says it too, at every size', () => {
+    for (const more of [{}, large, small, { size: { columns: 60, rows: 16 } }]) {
+      const screen = screenOf(shownOf({ phase: 'ended', result: openResult(9) }, more)).replaceAll(/\s+/g, ' ')
+      expect(screen).toContain('Lag or leak not ruled out: make up to 0.0145 inH2O (3.60 Pa) lower; break up to')
     }
   })
 

@@ -104,6 +104,19 @@ describe('verdictLines', () => {
     )
   })
 
+  test('an allowance stands in its sentence and beside the numbers, and the finding says what takes it away', () => {
+    const make = { ...sampleResult(9).make, valuePa: 57, allowLowPa: 3.6 }
+    const proof = 'Draw two strokes 2.5 times as fast.'
+    const findings = [{ ...finding('undecided', proof), code: 'lag-not-proved' }]
+    const settlings: Settling[] = [{ quantity: 'make', cycles: null, accuracyPa: null, largest: 'lag' }]
+    const result = sampleResult(9, { verdict: 'undecided', make, findings, limits: limit({ outcome: 'undecided' }) })
+    const text = verdictLines(result, samplePart, { settlings })
+    expect(text[1]).toBe(
+      `The make is 0.2288 ± 0.0021 inH2O (57.00 ± 0.52 Pa), or up to 0.0145 inH2O (3.60 Pa) lower for a lag or a leak not ruled out: too near the low limit of 0.22 inH2O to decide. ${proof}`,
+    )
+    expect(text).toContain('Lag or leak not ruled out: make up to 0.0145 inH2O (3.60 Pa) lower.')
+  })
+
   test('and what would settle it: more cycles, a better manometer, or neither', () => {
     const near = { ...sampleResult(9).make, valuePa: 55 }
     const result = sampleResult(9, { verdict: 'undecided', make: near, limits: limit({ outcome: 'undecided' }) })

@@ -1,0 +1,42 @@
+import { describe, expect, test } from 'vitest'
+import { allowancesOf, leakShareOf } from '../../../src/core/uncertainty/allowance.ts'
+
+const hose = {
+  make: { shown: null, openS: 2, openBackS: 0.5 },
+  break: { shown: null, openS: 1, openBackS: 0.25 },
+}
+const seen = {
+  hose,
+  ratePaPerS: { make: 1.2, break: 1 },
+  lossPaPerS: null,
+  makePa: 60,
+  breakPa: 45,
+  kickPa: null,
+}
+const stated = (of: ReturnType<typeof allowancesOf>) => {
+  const side = ({ lowPa, highPa }: { lowPa: number; highPa: number }) => ({ allowLowPa: lowPa, allowHighPa: highPa })
+  return { make: side(of.make), break: side(of.break), differential: side(of.differential) }
+}
+
+describe('allowancesOf', () => {
+  test('a late hose lets the make be lower, the break higher, the differential lower by both', () => {
+    const { make, break: back, differential } = allowancesOf({ ...seen, lossPaPerS: 0 })
+    expect([make.lowPa, make.highPa]).toEqual([2.4, 0.6])
+    expect([back.lowPa, back.highPa]).toEqual([0.25, 1])
+    expect([differential.lowPa, differential.highPa]).toEqual([3.4, 0.85])
+  })
+
+  test('a leak that nothing bounds lowers make and break by a tenth, beside the hose as squares, and not the differential', () => {
+    const open = allowancesOf(seen)
+    expect(open.make.lowPa).toBeCloseTo(Math.hypot(2.4, 6), 12)
+    expect(open.break.lowPa).toBeCloseTo(Math.hypot(0.25, 4.5), 12)
+    expect(open.differential).toEqual(allowancesOf({ ...seen, lossPaPerS: 0 }).differential)
+  })
+})
+
+test('the leak is told apart again from what a result states', () => {
+  const open = stated(allowancesOf(seen))
+  expect(leakShareOf('make', open)).toBeCloseTo(6, 9)
+  expect(leakShareOf('break', open)).toBeCloseTo(4.5, 9)
+  expect(leakShareOf('make', { ...open, differential: { allowLowPa: null, allowHighPa: null } })).toBeNull()
+})
