@@ -53,7 +53,7 @@ export const takeBacks: readonly TakeBack[] = [
   },
   {
     cause: 'fit-contradicted',
-    takes: ofPressure.takes,
+    takes: [...ofPressure.takes, 'intermittent', 'sticky-first-stroke', 'sticky-first-break'],
     // Make, break and differential are decided by the brackets then: a fail of theirs holds.
     limits: ['first-make', 'first-break'],
     reason: 'what the raw readings rule out proves nothing',
