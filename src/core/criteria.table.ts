@@ -253,6 +253,10 @@ const table = {
   otherMakesSds: [4, '× scatter', shopRule, 'a stroke beyond all other makes by more, and no make'],
   discardShare: [0.2, '× strokes', shopRule, 'more that were discarded keep a part from a pass'],
 
+  // The second reader: what the raw readings alone allow of a trip.
+  bracketNoises: [3, '× noise', shopRule, 'the bracket of a trip is wider by it, and by a digit'],
+  bracketTrips: [3, 'trips', shopRule, 'where it can read fewer of those that count it changes nothing'],
+
   // Findings of the mechanism.
   lateBreakShare: [0.6, '× make', shopRule, 'a differential above it drops out too late'],
   steadyScatterShare: [0.02, '× S', shopRule, 'off its rating it trips steadily with less scatter'],

@@ -1,9 +1,11 @@
 // An analysis into the result: limits, findings, verdict, and every field of the JSON.
 import { type Analysis, analyse, type JudgedCycle } from './analyse.ts'
-import { judgeContact, judgeFirst, judgeQuantity } from './decision/limits.ts'
+import { contradictions, withoutContradicted } from './decision/contradictions.ts'
+import { judgeBracket, judgeContact, judgeFirst, judgeQuantity } from './decision/limits.ts'
 import { notProved } from './decision/not-proved.ts'
 import { besideOf, decide } from './decision/verdict.ts'
 import { diagnose } from './diagnosis/diagnose.ts'
+import type { Contradictions } from './diagnosis/rule.ts'
 import type { Run } from './intake/run.ts'
 import type { CycleResult, LimitResult, Result } from './model/result.ts'
 import { isOverdue } from './model/setup.ts'
@@ -17,8 +19,11 @@ export function resultOf(run: Run): Result | null {
 /** The result of an analysis. */
 export function judge(analysis: Analysis): Result {
   const { run, setup, cycles, measured, lag } = analysis
-  const limits = judgeLimits(analysis)
-  const { told, ...evidence } = diagnose({ ...analysis, limits, notProved: notProved(analysis, limits) })
+  const contradicted = contradictions(analysis)
+  const trusted = withoutContradicted(analysis, contradicted)
+  const limits = judgeLimits(trusted, contradicted)
+  const open = notProved(analysis, limits)
+  const { told, ...evidence } = diagnose({ ...trusted, limits, notProved: open, contradicted })
   const used = cycles.filter((c) => c.used).length
   const verdict = decide(run, setup, used, evidence)
   const first = cycles[0]
@@ -62,7 +67,10 @@ function contactOf({ resistance, measuredContact }: Analysis): Result['contact']
   return { medianOhm, maxOhm, uOhm: measuredContact.uOhm, poorShare }
 }
 
-function judgeLimits({ setup, cycles, measured, measuredContact }: Analysis): LimitResult[] {
+function judgeLimits(
+  { setup, cycles, measured, measuredContact }: Analysis,
+  { value, lagS, brackets }: Contradictions,
+): LimitResult[] {
   const { rating, rig } = setup
   const used = cycles.filter((c) => c.used)
   const singles: Record<Measurand, Parameters<typeof judgeQuantity>[4]> = {
@@ -70,8 +78,11 @@ function judgeLimits({ setup, cycles, measured, measuredContact }: Analysis): Li
     break: used.flatMap((c) => c.breakValue ?? []),
     differential: [],
   }
+  const between = differenceOf(brackets.make, brackets.break)
   const quantities = (['make', 'break', 'differential'] as const).map((q) =>
-    judgeQuantity(q, measured[q], rating, rig, singles[q]),
+    value === null && lagS === null
+      ? judgeQuantity(q, measured[q], rating, rig, singles[q])
+      : judgeBracket(q, q === 'differential' ? between : brackets[q], measured[q], rating, rig),
   )
   const first = cycles[0]
   return [
@@ -80,6 +91,13 @@ function judgeLimits({ setup, cycles, measured, measuredContact }: Analysis): Li
     judgeFirst('make', first?.makeValue ?? null, measured.make, rating),
     judgeFirst('break', first?.breakValue ?? null, measured.break, rating),
   ]
+}
+
+type Bracket = Contradictions['brackets']['make']
+
+/** What a make and a break in their brackets can lie apart. */
+function differenceOf(make: Bracket, back: Bracket): Bracket {
+  return make && back && { lowPa: make.lowPa - back.highPa, highPa: make.highPa - back.lowPa }
 }
 
 function cycleResult({ stroke, makeValue, breakValue, used, reason }: JudgedCycle): CycleResult {

@@ -15,6 +15,7 @@ import {
   wrongLayers,
   wrongPackages,
   wrongShape,
+  wrongSharing,
   wrongTopLevel,
 } from './rules.ts'
 
@@ -46,6 +47,14 @@ test('dependencies run one way', () => {
 
 test('the rooms of the core and of the terminal import downwards only', () => {
   expect(wrongLayers(imports)).toEqual([])
+})
+
+test('the second reader shares nothing with the fit that it checks', () => {
+  expect(imports).toContainEqual({
+    from: 'src/core/decision/second-reader.ts',
+    to: 'src/core/decision/raw-strokes.ts',
+  })
+  expect(wrongSharing(imports)).toEqual([])
 })
 
 test('no files import each other in a circle', () => {

@@ -11,6 +11,7 @@ import {
   wrongLayers,
   wrongPackages,
   wrongShape,
+  wrongSharing,
   wrongTopLevel,
 } from './rules.ts'
 
@@ -89,6 +90,16 @@ test('a file of the core lies in one of its rooms', () => {
     'src/core/stray.ts lies in no room of src/core',
   )
 })
+
+test.each(['trips/fit.ts', 'signal/zero.ts', 'uncertainty/budget.ts', 'analyse.ts', 'strokes/edges.ts'])(
+  'the second reader must not import %s',
+  (name) => {
+    const to = `src/core/${name}`
+    for (const file of ['second-reader', 'raw-strokes'])
+      expect(wrongSharing([{ from: `src/core/decision/${file}.ts`, to }])).toHaveLength(1)
+    expect(wrongSharing([{ from: 'src/core/decision/limits.ts', to }])).toEqual([])
+  },
+)
 
 test('a circle is told by its arrows, and what only leads into it or out of it is not', () => {
   const arrow = (from: string, to: string) => ({ from: `src/${from}.ts`, to: `src/${to}.ts` })

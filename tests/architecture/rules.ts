@@ -128,6 +128,24 @@ export function wrongLayers(imports: readonly Import[]): string[] {
   })
 }
 
+/** Files that check others by other means, and all that they may import. */
+const apart: Record<string, readonly string[]> = {
+  'src/core/decision/second-reader.ts': [
+    'src/core/model/',
+    'src/core/statistics/',
+    'src/core/criteria.table.ts',
+    'src/core/decision/raw-strokes.ts',
+  ],
+  'src/core/decision/raw-strokes.ts': ['src/core/statistics/', 'src/core/criteria.table.ts'],
+}
+
+/** Imports by which a second look would share something with what it checks, each as a sentence. */
+export function wrongSharing(imports: readonly Import[]): string[] {
+  return imports
+    .filter(({ from, to }) => !(apart[from] ?? ['']).some((allowed) => to.startsWith(allowed)))
+    .map(({ from, to }) => `${from} must not import ${to}: it shares nothing with what it checks`)
+}
+
 /** Circles of files, each as a sentence with the arrows that make it. Tests are left out. */
 export function circles(imports: readonly Import[]): string[] {
   const targets = new Map<string, string[]>()

@@ -38,18 +38,52 @@ export function judgeQuantity(
   return entry(quantity, limit, broken ? 'fail' : decided, conformance)
 }
 
-/** A single trip against plain limits: its whole widened interval inside = pass, outside = fail, else undecided. */
-function plainOutcome(value: TripValue, limit: LimitPa, { instrumentU, lagUs, allowance }: Measured): Outcome {
+/**
+ * Outcome of one quantity where nothing that was fitted counts: a fail where all that the raw readings allow (`bracket`) lies
+ * outside the limit with its guard, else undecided.
+ */
+export function judgeBracket(
+  quantity: Measurand,
+  bracket: { lowPa: number; highPa: number } | null,
+  measured: Measured,
+  rating: Rating,
+  rig: RigSpec,
+): LimitResult {
+  const limit = rating.limits[quantity]
+  if (limit === null) return entry(quantity, null, 'not-assessed', null)
+  const { UPa } = measured.estimate
+  if (bracket === null || UPa === null) return entry(quantity, limit, 'undecided', null)
+  const guards = guardBandsOf(rating.kind, quantity, rig)
+  const { lowPa, highPa } = measured.allowance
+  const allow = { lowPa, highPa: highPa + bracket.highPa - bracket.lowPa }
+  const decided = outcome(bracket.lowPa, UPa, limit.lowPa, limit.highPa, guards.low, guards.high, allow)
+  return entry(quantity, limit, decided === 'fail' ? 'fail' : 'undecided', null)
+}
+
+/** What a single trip may have been, Pa: its own interval, widened by what manometer, zero, lag and line leave open. */
+export function widened(
+  value: TripValue,
+  { instrumentU, lagUs, allowance }: Measured,
+): { lowPa: number; highPa: number } {
   const widenPa = criteria.coverageFactor * Math.hypot(instrumentU, value.ratePaPerS * lagUs)
   // Where its ramp leaves more open than its interval shows: the rectangle of that variance.
   const ownPa = Math.sqrt(3) * value.sdPa
+  return {
+    lowPa: Math.min(value.loPa, value.valuePa - ownPa) - widenPa - allowance.lowPa,
+    highPa: Math.max(value.hiPa, value.valuePa + ownPa) + widenPa + allowance.highPa,
+  }
+}
+
+/** A single trip against plain limits: its whole widened interval inside = pass, outside = fail, else undecided. */
+function plainOutcome(value: TripValue, limit: LimitPa, measured: Measured): Outcome {
   const low = limit.lowPa ?? Number.NEGATIVE_INFINITY
   const high = limit.highPa ?? Number.POSITIVE_INFINITY
-  const from = Math.min(value.loPa, value.valuePa - ownPa) - widenPa
-  const to = Math.max(value.hiPa, value.valuePa + ownPa) + widenPa
+  const { lowPa: from, highPa: to } = widened(value, measured)
   // What hose and leak may hide is alike in all trips: the mean is held against it. Here it only keeps a trip from failing.
-  if (to + allowance.highPa < low || from - allowance.lowPa > high) return 'fail'
-  return from >= low && to <= high ? 'pass' : 'undecided'
+  if (to < low || from > high) return 'fail'
+  const { allowance } = measured
+  const [least, most] = [from + allowance.lowPa, to - allowance.highPa]
+  return least >= low && most <= high ? 'pass' : 'undecided'
 }
 
 /** Outcome of the first stroke; `value` null = it had no such edge, which decides nothing. */

@@ -9,6 +9,7 @@ import { contactFilm } from './rules/contact-film.ts'
 import { deadBreak } from './rules/dead-break.ts'
 import { didNotMake } from './rules/did-not-make.ts'
 import { discardedStrokes } from './rules/discarded-strokes.ts'
+import { fitContradicted } from './rules/fit-contradicted.ts'
 import { frozenReading } from './rules/frozen-reading.ts'
 import { highContactResistance } from './rules/high-contact-resistance.ts'
 import { implausibleReadings } from './rules/implausible-readings.ts'
@@ -27,6 +28,7 @@ import { noReading } from './rules/no-reading.ts'
 import { offRating } from './rules/off-rating.ts'
 import { onNcPair } from './rules/on-nc-pair.ts'
 import { onNoPair } from './rules/on-no-pair.ts'
+import { outsideBracket } from './rules/outside-bracket.ts'
 import { outsideCertificate } from './rules/outside-certificate.ts'
 import { pluggedLine } from './rules/plugged-line.ts'
 import { poorContact } from './rules/poor-contact.ts'
@@ -88,6 +90,8 @@ export const findings = {
   'discarded-strokes': { rule: discardedStrokes, effects: ['undecided'], rank: null },
   'lag-not-proved': { rule: lagNotProved, effects: ['undecided'], rank: null },
   'line-not-proved': { rule: lineNotProved, effects: ['undecided'], rank: null },
+  'fit-contradicted': { rule: fitContradicted, effects: ['undecided'], rank: null },
+  'outside-bracket': { rule: outsideBracket, effects: ['undecided'], rank: null },
   'zero-moved': { rule: zeroMoved, effects: ['void', 'note'], rank: null },
   'outside-certificate': { rule: outsideCertificate, effects: ['undecided'], rank: null },
   'two-point-certificate': { rule: twoPointCertificate, effects: ['undecided'], rank: null },

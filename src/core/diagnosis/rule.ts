@@ -10,8 +10,23 @@ export type Sight = Omit<Finding, 'code'> & { tUs: number }
 /** A quantity that only an allowance keeps undecided: how much lower and higher it may be, Pa, and whether a leak makes most of that. */
 export type NotProved = { quantity: 'make' | 'break' | 'differential'; lowPa: number; highPa: number; leak: boolean }
 
-/** What a rule looks at: the analysis, the outcomes of the limits, and what keeps one of them open. */
-export type Case = Analysis & { limits: readonly LimitResult[]; notProved: NotProved | null }
+type Contradicted = { valuePa: number; lowPa: number; highPa: number; transition: 'make' | 'break' }
+
+/** What the second reader contradicts: single trips, and the fit by one of its values or by its lag; `brackets` = what it allows of all that count. */
+export type Contradictions = {
+  trips: readonly (Contradicted & { stroke: number; tUs: number })[]
+  value: Contradicted | null
+  /** The lag of the fit, where no bench can have it, s. */
+  lagS: number | null
+  brackets: Record<'make' | 'break', { lowPa: number; highPa: number } | null>
+}
+
+/** What a rule looks at: the analysis, the outcomes of the limits, what keeps one of them open, and what the second reader contradicts. */
+export type Case = Analysis & {
+  limits: readonly LimitResult[]
+  notProved: NotProved | null
+  contradicted: Contradictions
+}
 
 /** A rule gives what it sees of its finding, nothing where the case does not show it. */
 export type Rule = (c: Case) => Sight[]

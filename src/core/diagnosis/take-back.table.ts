@@ -51,4 +51,11 @@ export const takeBacks: readonly TakeBack[] = [
     ...ofPressure,
     reason: 'the column adds a pressure that moves from stroke to stroke',
   },
+  {
+    cause: 'fit-contradicted',
+    takes: [...ofPressure.takes, 'intermittent', 'sticky-first-stroke', 'sticky-first-break'],
+    // Make, break and differential are decided by the brackets then: a fail of theirs holds.
+    limits: ['first-make', 'first-break'],
+    reason: 'what the raw readings rule out proves nothing',
+  },
 ]

@@ -1,0 +1,150 @@
+// Raw pressures and contact readings into the bracket in which each trip must lie: a second look that shares nothing with the fit.
+//
+// It knows no lag, no placed times and no fitted zero, so that it can be checked with a ruler on the raw curve. It holds for a
+// tight line and a ramp that goes one way; elsewhere it says nothing, and saying nothing is no consent.
+import { criteria } from '../criteria.table.ts'
+import { isActuated, type Pair } from '../model/pair.ts'
+import type { ContactSample, PressureSample } from '../model/samples.ts'
+import { indexAt } from '../statistics/index-at.ts'
+import { median } from '../statistics/mean.ts'
+import { type RawReading, type RawStroke, rawRests, rawStrokes } from './raw-strokes.ts'
+
+export type Span = { lowPa: number; highPa: number }
+
+/** What the raw readings of a stroke allow, zero taken off; null where they tell nothing of that trip. */
+export type ReadStroke = { peakUs: number; peakPa: number; make: Span | null; break: Span | null }
+
+export type RawReadings = { pressure: readonly PressureSample[]; contact: readonly ContactSample[] }
+
+type Change = { loUs: number; hiUs: number; to: boolean }
+type Bench = {
+  readings: RawReading[]
+  zero: Span
+  widenPa: number
+  turnPa: number
+  digitPa: number
+  pressureUs: number
+}
+
+/** The strokes, each with the brackets of its first make and its break. */
+export function readAgain(
+  { pressure, contact }: RawReadings,
+  { ratedPa, digitPa, pair }: { ratedPa: number; digitPa: number; pair: Pair },
+): ReadStroke[] {
+  const readings = pressure.filter((s) => !s.overRange).map(({ tUs, rawPa }) => ({ tUs, pa: rawPa }))
+  const strokes = rawStrokes(readings, ratedPa)
+  const rests = rawRests(readings, strokes)
+  if (rests.length === 0) return []
+  const levelsPa = rests.map((rest) => median(rest)!)
+  const zero = { lowPa: Math.min(...levelsPa), highPa: Math.max(...levelsPa) }
+  const offPa = rests.flatMap((rest, i) => rest.map((pa) => Math.abs(pa - levelsPa[i]!)))
+  const noisePa = (median(offPa) ?? 0) * sdOfMedian
+  const { reversalShare, reversalNoises, reversalDigits, bracketNoises } = criteria
+  const turnPa = Math.max(reversalShare * ratedPa, reversalNoises * noisePa, reversalDigits * digitPa)
+  const bench = {
+    readings,
+    zero,
+    widenPa: digitPa + bracketNoises * noisePa,
+    turnPa,
+    digitPa,
+    pressureUs: intervalUs(readings),
+  }
+  const changes = changesOf(contact, pair)
+  const contactUs = intervalUs(contact)
+  return strokes.map((stroke) => {
+    const own = changes.filter((c) => c.hiUs > stroke.startUs && c.hiUs <= stroke.nextUs)
+    // Up and back, once each: where the contact did more, which change is the trip is open.
+    const plain = own[0]?.to === true && own.length <= upAndBack
+    const bracket = (c: Change | undefined) => (plain && c ? bracketOf(bench, stroke, c, contactUs) : null)
+    const peakPa = stroke.peakPa - zero.lowPa + bench.widenPa
+    return { peakUs: stroke.peakUs, peakPa, make: bracket(own[0]), break: bracket(own[1]) }
+  })
+}
+
+/** Standard deviation over median deviation: normal distribution. */
+const sdOfMedian = 1.4826
+/** Changes of the contact in a plain stroke. */
+const upAndBack = 2
+/** Readings of which one may be wild. */
+const three = 3
+
+/**
+ * Pressure at the tee on the rise: no lower than the longest lag before, no higher than what was drawn until the slowest display
+ * showed it; on the fall mirrored.
+ */
+function bracketOf(bench: Bench, stroke: RawStroke, { loUs, hiUs, to }: Change, contactUs: number): Span | null {
+  const { readings, zero, widenPa } = bench
+  const farUs = loUs - contactUs / 2 - criteria.mostLagS * 1e6
+  const nearUs = hiUs + contactUs / 2 + criteria.mostDisplayS * 1e6
+  const [beginUs, endUs] = to ? [stroke.startUs, stroke.peakUs] : [stroke.peakUs, stroke.endUs]
+  if (farUs > endUs || hiUs - loUs > gapUs(contactUs)) return null
+  const fromUs = Math.max(farUs, beginUs)
+  // Turned over on the fall, so that both are a rise.
+  const sign = to ? 1 : -1
+  const seen = readings
+    .slice(indexAt(readings, beginUs), indexAt(readings, nearUs) + 1)
+    .map(({ tUs, pa }) => ({ tUs, pa: sign * pa }))
+  const at = indexAt(seen, fromUs)
+  const onRamp = seen.slice(Math.max(0, at - 1)).filter(({ tUs }) => tUs <= endUs)
+  // One turn is the kick; a second one is the hand.
+  if (onRamp.length === 0 || turnsOf(onRamp, bench.turnPa) > 1 || hasGap(onRamp, bench) || hasFrozen(onRamp, bench))
+    return null
+  // Where it turns back a slow display has not shown its top: the ramp goes on for as long as that may take.
+  const shownPa = (tUs: number) => seen[Math.max(0, indexAt(seen, tUs - criteria.mostDisplayS * 1e6) - 1)]!.pa
+  const topPa = ({ tUs, pa }: RawReading, i: number) => ((seen[i + 1]?.pa ?? pa) < pa ? pa + pa - shownPa(tUs) : pa)
+  const nearPa = sign * seen.reduce((most, s, i) => Math.max(most, topPa(s, i)), Number.NEGATIVE_INFINITY)
+  // The middle one of the three readings before it: a wild one counts for nothing.
+  const before = median(seen.slice(Math.max(0, at - three), at).map(({ pa }) => pa))
+  const restPa = to ? zero.lowPa : stroke.peakPa
+  const farPa = farUs < beginUs || before === null ? restPa : sign * before
+  const [lowest, highest] = to ? [farPa, nearPa] : [nearPa, farPa]
+  return { lowPa: lowest - zero.highPa - widenPa, highPa: highest - zero.lowPa + widenPa }
+}
+
+/** How often the ramp turned back by more than noise and digit. */
+function turnsOf(ramp: readonly RawReading[], turnPa: number): number {
+  let [turns, up, end] = [0, true, Number.NEGATIVE_INFINITY]
+  for (const { pa } of ramp) {
+    const back = up ? end - pa : pa - end
+    if (back > turnPa) {
+      if (up) turns++
+      up = !up
+      end = pa
+    } else end = up ? Math.max(end, pa) : Math.min(end, pa)
+  }
+  return turns
+}
+
+function hasGap(ramp: readonly RawReading[], { pressureUs }: Bench): boolean {
+  return ramp.some(({ tUs }, i) => i > 0 && tUs - ramp[i - 1]!.tUs > gapUs(pressureUs))
+}
+
+/** Whether the display showed one pressure for long and then leapt. */
+function hasFrozen(ramp: readonly RawReading[], { digitPa, pressureUs }: Bench): boolean {
+  const longestUs = Math.max(criteria.frozenUs, criteria.frozenIntervals * pressureUs)
+  let since = 0
+  return ramp.some(({ pa }, i) => {
+    const leapPa = Math.abs(pa - ramp[since]!.pa)
+    if (leapPa < criteria.frozenDigits * digitPa) return false
+    const stillUs = ramp[Math.max(since, i - 1)]!.tUs - ramp[since]!.tUs
+    since = i
+    return stillUs > longestUs && leapPa > criteria.frozenOwedDigits * digitPa
+  })
+}
+
+/** Last reading of the old state and first of the new, as they arrived. */
+function changesOf(contact: readonly ContactSample[], pair: Pair): Change[] {
+  const told = contact.map(({ tUs, state }) => ({ tUs, to: isActuated(state, pair) })).filter((c) => c.to !== null)
+  return told.flatMap(({ tUs, to }, i) => {
+    const before = told[i - 1]
+    return before && before.to !== to ? [{ loUs: before.tUs, hiUs: tUs, to: to! }] : []
+  })
+}
+
+function intervalUs(samples: readonly { tUs: number }[]): number {
+  return median(samples.slice(1).map((s, i) => s.tUs - samples[i]!.tUs)) ?? 0
+}
+
+function gapUs(everyUs: number): number {
+  return Math.max(criteria.gapIntervals * everyUs, criteria.gapS * 1e6)
+}
