@@ -90,7 +90,7 @@ export function tripSurface(
     const [start, end] = [samples[gap - 1]!.tS, samples[gap]!.tS]
     const fitAnswer = (d: number) => {
       const found = fitAt(gap, (start + end) / 2, end - start, answers[d]!)
-      if (found.logLik > best.logLik) best = found
+      if (worth(found) > worth(best)) best = found
       return found.logLik
     }
     // Neighbours among the responses are alike: every third is enough to rule a gap out.
@@ -115,7 +115,7 @@ export function tripSurface(
           ? answers.map((answer, d) => {
               if (answer.sharp) return roughLiks[d]!
               const found = fitAt(gap, tS, widthS, answer)
-              if (found.logLik > best.logLik) best = found
+              if (worth(found) > worth(best)) best = found
               return found.logLik
             })
           : roughLiks,
@@ -123,7 +123,7 @@ export function tripSurface(
     })
   })
   // A shape that lets the hand change its pace behind it must pay for that, or the change would be the evidence.
-  const evidence = best.logLik - noKick - (best.lasting ? 0 : fadingPrice)
+  const evidence = worth(best) - noKick
   return {
     cells,
     answers,
@@ -253,6 +253,9 @@ function kickTail(
   }
   return { logLik: logLik + logPositive(k / Math.sqrt(kk)), sizePa: k, sizeVar: kk, end: i, atS, left }
 }
+
+/** What a shape is worth as evidence that there is a kick at all. */
+const worth = (found: { logLik: number; lasting: boolean }) => found.logLik - (found.lasting ? 0 : fadingPrice)
 
 /** Log likelihood that a fading kick must bring beyond one that stays: a change of pace. */
 const fadingPrice = paceJump.price
