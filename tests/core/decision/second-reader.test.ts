@@ -197,7 +197,7 @@ function goodBench(seed: number): ForeignBench {
   }
 }
 
-// Deliberate errors that this catches: a display that may not be late, and a hose that is none of the lag.
+// Deliberate errors that this catches: a display that may not be late, and a longest lag of 1 s.
 test('Over 200 good benches it has nothing against the fit, and speaks of nearly every trip.', () => {
   let [spoken, trips] = [0, 0]
   for (let seed = 1; seed <= 200; seed++) {
