@@ -57,6 +57,11 @@ describe('the guarded decision', () => {
     expect([51.9, 52, 60, 69, 69.1].map(decide)).toEqual(['undecided', 'pass', 'pass', 'pass', 'undecided'])
     expect([47.9, 48, 71, 71.1].map(decide)).toEqual(['fail', 'undecided', 'undecided', 'fail'])
   })
+  test('passes only where what an allowance leaves open passes too, and fails only where neither end may', () => {
+    const decide = (y: number) => outcome(y, 2, 50, 70, 1, 1, { lowPa: 3, highPa: 1 })
+    expect([54.9, 55, 67, 67.1].map(decide)).toEqual(['undecided', 'pass', 'pass', 'undecided'])
+    expect([46.9, 47, 75, 75.1].map(decide)).toEqual(['fail', 'undecided', 'undecided', 'fail'])
+  })
   test('without guards decides every value by the plain limits (ILAC-G8, 4.2.1)', () => {
     const w = conformity['ilac-g8-definitions'].expected.simple_w
     expect([49.9, 50, 70, 70.1].map((y) => outcome(y, 2, 50, 70, w, w))).toEqual(['fail', 'pass', 'pass', 'fail'])

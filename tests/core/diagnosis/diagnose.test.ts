@@ -1,7 +1,9 @@
 import { readdirSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
+import { analyse } from '../../../src/core/analyse.ts'
+import { nothingContradicted } from '../../../src/core/decision/contradictions.ts'
 import { besideOf, decide } from '../../../src/core/decision/verdict.ts'
-import { type Found, takeBack, tell } from '../../../src/core/diagnosis/diagnose.ts'
+import { diagnose, type Found, takeBack, tell } from '../../../src/core/diagnosis/diagnose.ts'
 import { type FindingCode, findingRows } from '../../../src/core/diagnosis/findings.table.ts'
 import { takeBacks } from '../../../src/core/diagnosis/take-back.table.ts'
 import type { FindingEffect, Verdict } from '../../../src/core/model/result.ts'
@@ -106,6 +108,19 @@ describe('The verdict counts all that was found:', () => {
       if (!set.some((f) => isTaken(more, f))) expect(gravityOf(all), told).toBeGreaterThanOrEqual(gravityOf(set))
       if (comesTo(set).verdict !== 'pass') expect(comesTo(all).verdict, told).not.toBe('pass')
     }
+  })
+  test('what a cause silences is not told, and stays in the evidence', () => {
+    const wet = session({ makePa: 74, breakPa: 60, offsetPa: () => 4 })
+    const run = sealRun(foldEvents(wet.events))
+    const { limits } = resultFrom(wet.events)
+    const { told, found: counted } = diagnose({
+      ...analyse(run, run.setup!),
+      limits,
+      notProved: null,
+      contradicted: nothingContradicted,
+    })
+    expect(told.map((f) => f.code)).toEqual(['water-in-line'])
+    expect(counted.map((f) => f.code)).toContain('off-rating')
   })
   test('a fail that its cause silences is told beside the void', () => {
     const frozen = [one('frozen-reading', 'void'), one('spread', 'fail')]

@@ -47,3 +47,20 @@ test('a stroke that was measured stays measured while the next one is on its way
   expect(seen).toBeGreaterThan(20)
   expect(wrong).toEqual([])
 })
+
+test('a pressure that may harm the part is an alarm: beyond half of its proof pressure, and beyond twice its rated point', () => {
+  const { events, strokes } = makeForeignRecording(quietBench)
+  let run = newRun()
+  for (const event of events) {
+    if (run.tUs / 1e6 > strokes[0]!.peakS) break
+    run = step(run, readEvent(event))
+  }
+  const setup = run.setup!
+  const alarm = (rating: Partial<typeof setup.rating>) =>
+    liveOf({ ...run, setup: { ...setup, rating: { ...setup.rating, ...rating } } }, null).alarm
+  const peakPa = liveOf(run, null).pressurePa!
+  expect(alarm({ proofPa: 1.9 * peakPa })).toMatch(/^More than half of the proof pressure: stop/)
+  expect(alarm({ proofPa: 2.1 * peakPa })).toBeNull()
+  expect(alarm({ ratedPa: peakPa / 2.1 })).toMatch(/^More than twice the rated point: stop/)
+  expect(alarm({ ratedPa: peakPa / 1.9 })).toBeNull()
+})

@@ -171,7 +171,7 @@ describe('viewOf a running test', () => {
     }
   })
 
-  test('what lag or leak leave open beside U stands in words below the numbers, and at 60 × 16 as its side', () => {
+  test('what lag or leak leave open beside U is told in words below the numbers, and at 60 × 16 as its side', () => {
     const result = openResult(5)
     const words = (more: Parameters<typeof shownOf>[1]) => screenOf(shownOf({ result }, more)).replaceAll(/\s+/g, ' ')
     const normal = words({})

@@ -104,7 +104,7 @@ describe('verdictLines', () => {
     )
   })
 
-  test('an allowance stands in its sentence and beside the numbers, and the finding says what takes it away', () => {
+  test('an allowance is told in its sentence and beside the numbers, and the finding says what takes it away', () => {
     const make = { ...sampleResult(9).make, valuePa: 57, allowLowPa: 3.6 }
     const proof = 'Draw two strokes 2.5 times as fast.'
     const findings = [{ ...finding('undecided', proof), code: 'lag-not-proved' }]
