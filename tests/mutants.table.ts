@@ -58,8 +58,8 @@ export const mutants: readonly Mutant[] = [
   {
     error: 'A late hose is allowed for on the wrong side of the make.',
     file: 'src/core/uncertainty/allowance.ts',
-    text: "make: { lowPa: Math.hypot(late('make'), makeLeakPa), highPa: early('make'),",
-    replacement: "make: { lowPa: Math.hypot(early('make'), makeLeakPa), highPa: late('make'),",
+    text: "make: { lowPa: both(late('make'), makeLeakPa), highPa: early('make'),",
+    replacement: "make: { lowPa: both(early('make'), makeLeakPa), highPa: late('make'),",
     test: 'tests/core/uncertainty/allowance.test.ts',
     name: 'a late hose lets the make be lower',
   },
@@ -182,5 +182,13 @@ export const mutants: readonly Mutant[] = [
     replacement: 'return { ...evidence, found: tell(evidence.found), told: tell(evidence.found) }',
     test: 'tests/core/diagnosis/diagnose.test.ts',
     name: 'what a cause silences is not told, and stays in the evidence',
+  },
+  {
+    error: 'What the second reader sees counts for nothing.',
+    file: 'src/core/judge.ts',
+    text: 'const contradicted = contradictions(analysis)',
+    replacement: 'const contradicted = { ...contradictions(analysis), trips: [], value: null, lagS: null }',
+    test: 'tests/core/decision/second-reader.test.ts',
+    name: 'by a lag that no bench can have is caught',
   },
 ]

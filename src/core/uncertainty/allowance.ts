@@ -16,7 +16,10 @@ export const proved: Allowances = (() => {
   return { make: none, break: none, differential: none }
 })()
 
-type Stated = Record<keyof Allowances, { allowLowPa: number | null; allowHighPa: number | null }>
+type Stated = Record<
+  keyof Allowances,
+  { valuePa: number | null; allowLowPa: number | null; allowHighPa: number | null }
+>
 
 /** The leak's share of the lower side of a stated make or break, Pa; null where the three quantities do not tell it from the lag's. */
 export function leakShareOf(quantity: 'make' | 'break', stated: Stated): number | null {
@@ -27,7 +30,11 @@ export function leakShareOf(quantity: 'make' | 'break', stated: Stated): number 
     quantity === 'make'
       ? differential.allowLowPa - (back.allowHighPa ?? 0)
       : differential.allowHighPa - (make.allowHighPa ?? 0)
-  return Math.sqrt(Math.max(0, (stated[quantity].allowLowPa ?? 0) ** 2 - lagPa ** 2))
+  const { valuePa, allowLowPa } = stated[quantity]
+  const lowPa = allowLowPa ?? 0
+  const unknownPa = criteria.leakAllowanceShare * Math.abs(valuePa ?? 0)
+  if (lowPa === Math.max(lagPa, unknownPa)) return unknownPa
+  return Math.sqrt(Math.max(0, lowPa ** 2 - lagPa ** 2))
 }
 
 type Seen = {

@@ -14,8 +14,12 @@ const seen = {
   kickPa: null,
 }
 const stated = (of: ReturnType<typeof allowancesOf>) => {
-  const side = ({ lowPa, highPa }: { lowPa: number; highPa: number }) => ({ allowLowPa: lowPa, allowHighPa: highPa })
-  return { make: side(of.make), break: side(of.break), differential: side(of.differential) }
+  const side = (valuePa: number, { lowPa, highPa }: { lowPa: number; highPa: number }) => ({
+    valuePa,
+    allowLowPa: lowPa,
+    allowHighPa: highPa,
+  })
+  return { make: side(60, of.make), break: side(45, of.break), differential: side(15, of.differential) }
 }
 
 describe('allowancesOf', () => {
@@ -26,17 +30,27 @@ describe('allowancesOf', () => {
     expect([differential.lowPa, differential.highPa]).toEqual([3.4, 0.85])
   })
 
-  test('a leak that nothing bounds lowers make and break by a tenth, beside the hose as squares, and not the differential', () => {
+  test('a leak that nothing bounds lowers make and break by a tenth where that is more than the hose, and not the differential', () => {
     const open = allowancesOf(seen)
-    expect(open.make.lowPa).toBeCloseTo(Math.hypot(2.4, 6), 12)
-    expect(open.break.lowPa).toBeCloseTo(Math.hypot(0.25, 4.5), 12)
+    expect([open.make.lowPa, open.break.lowPa]).toEqual([6, 4.5])
     expect(open.differential).toEqual(allowancesOf({ ...seen, lossPaPerS: 0 }).differential)
+  })
+
+  test('one that a rest bounds is paid through the hose, beside its lag as squares', () => {
+    // 0.05 Pa/s × 2 s × 1.4 × (15/3 − 1).
+    const { make } = allowancesOf({ ...seen, lossPaPerS: 0.05, kickPa: 3 })
+    expect(make.leakPa).toBeCloseTo(0.56, 12)
+    expect(make.lowPa).toBeCloseTo(Math.hypot(2.4, 0.56), 12)
   })
 })
 
 test('the leak is told apart again from what a result states', () => {
+  const held = stated(allowancesOf({ ...seen, lossPaPerS: 0.05, kickPa: 3 }))
+  expect(leakShareOf('make', held)).toBeCloseTo(0.56, 9)
   const open = stated(allowancesOf(seen))
   expect(leakShareOf('make', open)).toBeCloseTo(6, 9)
   expect(leakShareOf('break', open)).toBeCloseTo(4.5, 9)
-  expect(leakShareOf('make', { ...open, differential: { allowLowPa: null, allowHighPa: null } })).toBeNull()
+  expect(
+    leakShareOf('make', { ...open, differential: { valuePa: null, allowLowPa: null, allowHighPa: null } }),
+  ).toBeNull()
 })
