@@ -43,6 +43,7 @@ const table = {
   // Signal: zero, wild readings, displays that repeat themselves.
   zeroDelayUs: [1e6, 'µs', shopRule, 'after a mark, before its zero begins'],
   zeroS: [10, 's', shopRule, 'rest that makes a zero: the longest that is averaged'],
+  zeroRestUs: [0.5e6, 'µs', shopRule, 'shortest rest that is a zero'],
   zeroReadings: [3, 'readings', shopRule, 'fewest that make a zero'],
   zeroNoises: [3, '× noise', shopRule, 'farther off, a reading has left the rest'],
   zeroLeavingReadings: [2, 'readings', shopRule, 'so many in a row that have left it end a rest'],

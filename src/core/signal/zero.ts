@@ -91,7 +91,7 @@ function restFrom(
     opening.push(samples[i]!.rawPa)
   const openingNoisePa = Math.min(successiveNoise(opening), stillPa)
   const openingPa = median(opening.slice(0, criteria.zeroMedianReadings)) ?? 0
-  let [n, meanPa, squares, meanUs, away] = [0, 0, 0, 0, 0]
+  let [n, meanPa, squares, meanUs, away, lastUs] = [0, 0, 0, 0, 0, first.tUs]
   for (let i = from; i >= 0 && i < samples.length; i += direction) {
     const { tUs, rawPa } = samples[i]!
     if (Math.abs(tUs - first.tUs) > criteria.zeroS * 1e6) break
@@ -104,13 +104,15 @@ function restFrom(
       continue
     }
     away = 0
+    lastUs = tUs
     n++
     const step = rawPa - meanPa
     meanPa += step / n
     squares += step * (rawPa - meanPa)
     meanUs += (tUs - meanUs) / n
   }
-  if (n < criteria.zeroReadings) return null
+  // A hand that begins at once leaves a few readings of its draw, which are no rest.
+  if (n < criteria.zeroReadings || Math.abs(lastUs - first.tUs) < criteria.zeroRestUs) return null
   return { tUs: meanUs, meanPa, sdPa: Math.sqrt(squares / (n - 1)), n }
 }
 
