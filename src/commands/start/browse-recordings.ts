@@ -33,7 +33,7 @@ export async function browseRecordings(desk: Desk): Promise<void> {
     back: { short: 'back', does: 'Take the search away, else go back.' },
     search: true,
     // Verdict, serial number and date tell one test from another.
-    giveWay: [recordingColumns.model, recordingColumns.notes, recordingColumns.date, recordingColumns.serial],
+    giveWay: [recordingColumns.notes, recordingColumns.model, recordingColumns.date, recordingColumns.serial],
   })
   const known: Known = new Map()
   let state = pickState<string>([])

@@ -19,10 +19,16 @@ export function recordingRow(start: StartEvent, result: Result, name: string): O
       part.model ?? part.kind,
       part.serial ?? 'no serial',
       dateText(start.at),
-      [simulated ? 'simulated' : '', damageText(result), recordedText(result)].filter(Boolean).join(', '),
+      [recordedText(result) && 'verdict changed', simulated ? 'simulated' : '', damageText(result)]
+        .filter(Boolean)
+        .join(', '),
     ],
     tone,
-    about: [name, reasonOf(result, part), `Purpose ${start.purpose}, rig ${start.rig.name ?? 'without name'}.`],
+    about: [
+      recordedText(result) ? `${name}, ${recordedText(result)}` : name,
+      reasonOf(result, part),
+      `Purpose ${start.purpose}, rig ${start.rig.name ?? 'without name'}.`,
+    ],
   }
 }
 

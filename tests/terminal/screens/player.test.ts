@@ -176,7 +176,8 @@ describe('a recording in the list', () => {
       verdict: 'undecided' as const,
       recorded: { verdict: 'pass' as const, software: '0.1.0' },
     }
-    expect(recordingRow(start, before, 'x.run').cells.at(-1)).toBe('recorded PASS by 0.1.0, now UNDECIDED')
+    expect(recordingRow(start, before, 'x.run').cells.at(-1)).toBe('verdict changed')
+    expect(recordingRow(start, before, 'x.run').about?.[0]).toBe('x.run, recorded PASS by 0.1.0, now UNDECIDED')
     const damage = { torn: true, corruptLines: [4, 5], seal: 'broken' as const }
     expect(damageText({ damage })).toBe('2 damaged lines, torn, seal broken')
     expect(damageText({ damage: { torn: false, corruptLines: [], seal: 'missing' } })).toBe('no seal')
