@@ -126,7 +126,7 @@ test('curve writes two plots and three tables named after the recording', async 
 
 test('watching without a terminal tells the strokes in lines, faster as asked, and comes to the same verdict', async () => {
   const { status, out } = await runCommand(folder, ['replay', 'good-5.run', '--watch', '--speed', '200'])
-  const stroke = /^\d:\d\d {2}Stroke 1: make 0\.2\d+ inH2O \((.*?) Pa\), break 0\.1\d+ inH2O .*; first stroke\.$/m.exec(
+  const stroke = /^\d:\d\d {2}Stroke 1: make 0\.2\d+ inH2O \((.*?) Pa\), break 0\.\d+ inH2O .*; first stroke\.$/m.exec(
     out,
   )
   // With one or two strokes seen the lag is still open, so the number that is told depends on how far the rest has come.
