@@ -1,30 +1,13 @@
 // The named scenarios: each a change of the good bench, with what an honest test of it must find.
 import { pressureUnits } from '../core/model/units.ts'
 import type { Expected, Scenario } from './scenario.ts'
+import { airOf, contactOf, gaugeOf, meterOf, planOf, switchOf, truthOf } from './vary.ts'
 
 type Truth = Scenario['truth']
 
 /** `ratedPa` is the rated point: what is a share of it stays right on any good bench it is made from. */
 export type Variation = { title: string; expected: Expected; change: (bench: Scenario, ratedPa: number) => Scenario }
 
-const truthOf = (bench: Scenario, change: Partial<Truth>): Scenario => ({
-  ...bench,
-  truth: { ...bench.truth, ...change },
-})
-const planOf = (bench: Scenario, change: Partial<Scenario['plan']>): Scenario => ({
-  ...bench,
-  plan: { ...bench.plan, ...change },
-})
-const switchOf = (bench: Scenario, change: Partial<Truth['switch']>): Scenario =>
-  truthOf(bench, { switch: { ...bench.truth.switch, ...change } })
-const contactOf = (bench: Scenario, change: Partial<Truth['switch']['contact']>): Scenario =>
-  switchOf(bench, { contact: { ...bench.truth.switch.contact, ...change } })
-const gaugeOf = (bench: Scenario, change: Partial<Truth['manometer']>): Scenario =>
-  truthOf(bench, { manometer: { ...bench.truth.manometer, ...change } })
-const meterOf = (bench: Scenario, change: Partial<Truth['meter']>): Scenario =>
-  truthOf(bench, { meter: { ...bench.truth.meter, ...change } })
-const airOf = (bench: Scenario, change: Partial<Truth['air']>): Scenario =>
-  truthOf(bench, { air: { ...bench.truth.air, ...change } })
 const clipsOf = (bench: Scenario, clips: Truth['wiring']['clips']): Scenario =>
   truthOf(bench, { wiring: { ...bench.truth.wiring, clips } })
 

@@ -3,6 +3,7 @@ import type { Verdict } from '../../src/core/model/result.ts'
 import { pressureUnits } from '../../src/core/model/units.ts'
 import type { Random } from '../../src/simulation/random.ts'
 import type { Scenario } from '../../src/simulation/scenario.ts'
+import { airOf, contactOf, gaugeOf, meterOf, planOf, switchOf, truthOf } from '../../src/simulation/vary.ts'
 import { gaugeLimitPa, type Instruments, type Judged } from './stress-benches.ts'
 
 type Truth = Scenario['truth']
@@ -19,24 +20,6 @@ export type StressRow = {
   change: (bench: Scenario, random: Random) => Scenario
 }
 
-const truthOf = (bench: Scenario, change: Partial<Truth>): Scenario => ({
-  ...bench,
-  truth: { ...bench.truth, ...change },
-})
-const planOf = (bench: Scenario, change: Partial<Scenario['plan']>): Scenario => ({
-  ...bench,
-  plan: { ...bench.plan, ...change },
-})
-const airOf = (bench: Scenario, change: Partial<Truth['air']>): Scenario =>
-  truthOf(bench, { air: { ...bench.truth.air, ...change } })
-const switchOf = (bench: Scenario, change: Partial<Truth['switch']>): Scenario =>
-  truthOf(bench, { switch: { ...bench.truth.switch, ...change } })
-const contactOf = (bench: Scenario, change: Partial<Truth['switch']['contact']>): Scenario =>
-  switchOf(bench, { contact: { ...bench.truth.switch.contact, ...change } })
-const gaugeOf = (bench: Scenario, change: Partial<Truth['manometer']>): Scenario =>
-  truthOf(bench, { manometer: { ...bench.truth.manometer, ...change } })
-const meterOf = (bench: Scenario, change: Partial<Truth['meter']>): Scenario =>
-  truthOf(bench, { meter: { ...bench.truth.meter, ...change } })
 const linkOf = (bench: Scenario, link: Partial<Truth['links'][number]> & Pick<Truth['links'][number], 'port'>) =>
   truthOf(bench, { links: [...bench.truth.links, { timerS: 0.016, clumps: null, heldBack: false, ...link }] })
 
@@ -178,7 +161,7 @@ export const stressRows: readonly StressRow[] = [
   ),
   unsound(
     'display-held',
-    'In half of the trips the display stands still for 1.5 to 2.5 s.',
+    'In half of the trips the display freezes for 1.5 to 2.5 s.',
     undecided('frozen-reading'),
     (b) => gaugeOf(b, { tripHolds: { share: 0.5, fromS: 1.5, toS: 2.5 } }),
   ),

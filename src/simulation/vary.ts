@@ -1,0 +1,23 @@
+// A bench and what is to be another in it into the bench with that changed, the rest as it was: for tables of benches.
+import type { Scenario } from './scenario.ts'
+
+type Truth = Scenario['truth']
+
+export const truthOf = (bench: Scenario, change: Partial<Truth>): Scenario => ({
+  ...bench,
+  truth: { ...bench.truth, ...change },
+})
+export const planOf = (bench: Scenario, change: Partial<Scenario['plan']>): Scenario => ({
+  ...bench,
+  plan: { ...bench.plan, ...change },
+})
+export const switchOf = (bench: Scenario, change: Partial<Truth['switch']>): Scenario =>
+  truthOf(bench, { switch: { ...bench.truth.switch, ...change } })
+export const contactOf = (bench: Scenario, change: Partial<Truth['switch']['contact']>): Scenario =>
+  switchOf(bench, { contact: { ...bench.truth.switch.contact, ...change } })
+export const gaugeOf = (bench: Scenario, change: Partial<Truth['manometer']>): Scenario =>
+  truthOf(bench, { manometer: { ...bench.truth.manometer, ...change } })
+export const meterOf = (bench: Scenario, change: Partial<Truth['meter']>): Scenario =>
+  truthOf(bench, { meter: { ...bench.truth.meter, ...change } })
+export const airOf = (bench: Scenario, change: Partial<Truth['air']>): Scenario =>
+  truthOf(bench, { air: { ...bench.truth.air, ...change } })
