@@ -1,4 +1,4 @@
-// A run into its analysis and result as they stand, worked out anew only when something that matters has happened.
+// A run into its analysis and result as they stand, worked out again only when something that matters has happened.
 
 import { type Analysis, analyse } from './analyse.ts'
 import { criteria } from './criteria.table.ts'
@@ -9,7 +9,7 @@ import { judge } from './judge.ts'
 import { isActuated } from './model/pair.ts'
 import type { Result } from './model/result.ts'
 
-/** The analysis that a screen keeps between strokes; taken anew when a stroke, a mark or the run ends. Null before `start`. */
+/** The analysis that a screen keeps between strokes; taken again when a stroke, a mark or the run ends. Null before `start`. */
 export type Assessment = {
   key: string
   analysis: Analysis

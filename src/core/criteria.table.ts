@@ -133,7 +133,7 @@ const table = {
     3,
     'digits',
     shopRule,
-    'it is where more had to come by the pace of the hand, and then it leaps by more',
+    'it is where more was due by the pace of the hand, and then it leaps by more',
   ],
   // Not `sameDigits`: here readings are compared over seconds, in which the zero that was subtracted drifts.
   frozenDigits: [0.5, 'digits', shopRule, 'nearer than this it shows one pressure'],

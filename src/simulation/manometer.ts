@@ -31,7 +31,7 @@ export type ManometerTruth = GaugeErrors & {
   overRangePa: number
   /** The display stands still; `flag` says so on the line. */
   holds: readonly (Spell & { flag: boolean })[]
-  /** It stands still around a trip, without saying so; null = never. */
+  /** It freezes around a trip, without saying so; null = never. */
   tripHolds: TripWatch | null
   /** The display changes to another unit, in number and text. */
   unitChanges: readonly (Spell & { unit: PressureUnit; unitText: string; digit: number })[]
@@ -47,7 +47,7 @@ export type Manometer = {
    */
   follow(fromPa: number, toPa: number, startUs: number, endUs: number): readonly Line[]
   vented(timeUs: number): void
-  /** The display stands still until then. */
+  /** The display is frozen until then. */
   hold(untilUs: number): void
 }
 

@@ -1,4 +1,4 @@
-// A trip that is coming near into whether something happens around it: a display that stands still, a hand that pauses.
+// A trip that is coming near into whether something happens around it: a display that freezes, a hand that pauses.
 import type { Random } from './random.ts'
 
 /** In this share of the trips, for a time between the two, beginning up to that time before the trip. */

@@ -33,14 +33,14 @@ export function createPlunger(plan: HandPlan, air: Pneumatics, network: Network)
 
   return {
     draw({ ratePaPerS }, timeUs) {
-      const stands = ratePaPerS === 0
-      if (sees && stands) aimPa = null
+      const holds = ratePaPerS === 0
+      if (sees && holds) aimPa = null
       if (sees && correctsS === null && timeUs < surprisedUntilUs) aimPa = network.teePa
       aimPa ??= network.teePa
       aimPa += (ratePaPerS * stepUs) / 1e6
-      // A hand that watches the display makes up for what a leak takes, except where it means to stand still.
-      const leaksPa = sees && stands ? 0 : aimPa
-      const backPaPerS = sees && !stands ? (aimPa - network.teePa) / (correctsS ?? followS) : 0
+      // A hand that watches the display makes up for what a leak takes, except where it means to hold still.
+      const leaksPa = sees && holds ? 0 : aimPa
+      const backPaPerS = sees && !holds ? (aimPa - network.teePa) / (correctsS ?? followS) : 0
       return network.flowFor(ratePaPerS + backPaPerS, { leaksPa, needlePa: aimPa }) + trembling(timeUs)
     },
     snapped(timeUs) {

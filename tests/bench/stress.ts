@@ -120,6 +120,6 @@ const { values } = parseArgs({
 if (values.worker) process.on('message', (job) => process.send?.(work(job as Job)))
 else {
   const n = Number(values.n ?? 200)
-  if (!Number.isInteger(n) || n < 1) throw new Error(`--n ${values.n} is no whole number from 1 up`)
+  if (!Number.isInteger(n) || n < 1) throw new Error(`--n ${values.n} is not a whole number from 1 up`)
   process.exitCode = await runAll(n, values.rows ? values.rows.split(',').map(rowNamed) : stressRows)
 }

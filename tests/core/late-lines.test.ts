@@ -1,11 +1,11 @@
-// A whole test whose lines the machine hands over late, in clumps, gives what it gives on a quiet machine, and is no surer of it.
+// A whole test whose lines the machine hands over late, in clumps, gives what it gives on a quiet machine, and claims nothing more.
 import { expect, test } from 'vitest'
 import { analyse } from '../../src/core/analyse.ts'
 import { judge } from '../../src/core/judge.ts'
 import { foldEvents, sealRun } from '../harness/fold-events.ts'
 import { createRandom, type ForeignEvent, makeForeignRecording, quietBench } from '../harness/foreign-recording.ts'
 
-/** The events of a machine that stands still for a while now and then: what arrives meanwhile is stamped afterwards. */
+/** The events of a machine that stalls for a while now and then: what arrives meanwhile is stamped afterwards. */
 function onBusyMachine(events: readonly ForeignEvent[], seed: number): ForeignEvent[] {
   const random = createRandom(seed)
   const last = events.at(-1)!.t!

@@ -71,7 +71,7 @@ test('After the snap it goes on to the peak; without one it goes on to where it 
   expect(highest(work({}, false).log)).toBeCloseTo(plan.giveUpPa, 6)
 })
 
-test('After the cycles come the brisk strokes, so many times as fast; the preconditioning hold stands still for its time.', () => {
+test('After the cycles come the brisk strokes, so many times as fast; the preconditioning hold lasts its time.', () => {
   const { log, timeS } = work({ slowPaPerS: [1], briskStrokes: 2, briskFactor: 2.5, holdInPreconditionS: 10 })
   const brisk = log.filter((step) => step.ratePaPerS === 2.5)
   expect(brisk.length).toBeGreaterThan(20)

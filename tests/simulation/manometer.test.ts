@@ -104,7 +104,7 @@ test('While it zeroes itself it sends nothing, and comes back with another zero.
   expect(new Set(lines.map((line) => line.bytes)).size).toBeGreaterThanOrEqual(gaps.length - 1)
 })
 
-test('A display that is held stands still until its time is over.', () => {
+test('A display that is held does not move until its time is over.', () => {
   const { manometer, follow } = make()
   const before = follow(ramp, 0, 1).at(-1)!.bytes
   manometer.hold(2e6)

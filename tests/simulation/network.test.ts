@@ -67,7 +67,7 @@ test('An open vent empties the bench; what the wall gives back afterwards is sma
   expect(Math.abs(network.teePa)).toBeLessThan(0.01)
 })
 
-test('Each leak loses draft while the plunger stands; only the one at the switch lets the switch see less than the tee.', () => {
+test('Each leak loses draft while the plunger is still; only the one at the switch lets the switch see less than the tee.', () => {
   for (const leak of [{ leakTauS: 60 }, { teeLeakTauS: 60 }]) {
     const network = networkOf(leak, 'rest')
     run(network, 20, 2)

@@ -36,7 +36,7 @@ export function takeBack(found: readonly Found[], limits: readonly LimitResult[]
       const effect = f.effect === 'fail' ? effectOf(({ takes }) => takes.includes(f.code)) : undefined
       return effect === undefined ? f : { ...f, effect }
     }),
-    // A limit is no part of a void: the cause says void by itself.
+    // A limit is not part of a void: the cause says void by itself.
     limits: limits.map((l) =>
       l.outcome === 'fail' && effectOf((row) => row.limits.includes(l.name)) ? { ...l, outcome: 'undecided' } : l,
     ),

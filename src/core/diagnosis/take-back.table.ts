@@ -29,7 +29,7 @@ export const takeBacks: readonly TakeBack[] = [
     cause: 'frozen-reading',
     takes: ['stayed-made'],
     limits: [],
-    reason: 'a display that stands still shows a vent that was none yet',
+    reason: 'a display that is held shows a vent before it happened',
   },
   {
     cause: 'on-nc-pair',

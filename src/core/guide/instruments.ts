@@ -37,7 +37,7 @@ export type RateBand = { lowPaPerS: number; aimPaPerS: number; mostPaPerS: numbe
 
 /**
  * The band near the trip, and away from it. `brisk`: of a faster stroke, over the slow pace that this session drew; a lag
- * that is open is no reason to draw it more slowly, since it is there to tell the lag. The slow band leaves room for it.
+ * that is open is not a reason to draw it more slowly, since it is there to tell the lag. The slow band leaves room for it.
  */
 export function rateBand(
   { rating }: Setup,

@@ -17,7 +17,7 @@ export type Heard = {
   tUs: number
   /** Its line, counted at its port: what cannot be read counts too. */
   line: number
-  /** When the newest query before it went out, and the oldest one that had no answer yet; null where none did. */
+  /** When the newest query before it went out, and the oldest one without an answer yet; null where none did. */
   askedUs: number | null
   waitingUs: number | null
 }

@@ -8,7 +8,7 @@ import { pressureAt } from './pressure-track.ts'
 const paceUs = 1e6
 
 /**
- * Whether the display froze between two times: no change where more than a few digits had to come by the pace before, and
+ * Whether the display froze between two times: no change where more than a few digits were due by the pace before, and
  * then a leap onward that is more than the pace after it makes in one reading. A held hand goes on from where it was held.
  * Within a standstill in which the `changes` of the contact lie (µs), the kick takes back some of the leap. `intervalS`: between
  * renewals of the display.

@@ -81,7 +81,7 @@ function jumpsOf(all: readonly ZeroRest[], allowPa: (a: ZeroRest, b: ZeroRest) =
   })
 }
 
-/** The rest of a stretch between two strokes, without the tail of a vent and the start of a draw; null where it does not stand still. */
+/** The rest of a stretch between two strokes, without the tail of a vent and the start of a draw; null where it is not still. */
 function steadyRest(stretch: readonly Sample[], noisePa: number, digitPa: number): ZeroRest | null {
   const middlePa = median(stretch.map((s) => s.rawPa)) ?? 0
   const nearPa = criteria.zeroNoises * Math.max(noisePa, digitPa / 2)
@@ -99,7 +99,7 @@ function steadyRest(stretch: readonly Sample[], noisePa: number, digitPa: number
     longest.map((s) => (s.tUs - first.tUs) / 1e6),
     values,
   )
-  // A slow vent that still falls is no zero; nor is a stretch too short to tell.
+  // A slow vent that still falls is not a zero; nor is a stretch too short to tell.
   if (!line || (Math.abs(line.slope) + line.uSlope) * criteria.zeroS > digitPa + nearPa) return null
   return { tUs: (first.tUs + last.tUs) / 2, meanPa: mean(values)!, sdPa: sampleSd(values) ?? 0, n: values.length }
 }

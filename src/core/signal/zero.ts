@@ -28,7 +28,7 @@ export function findZero(
   ratedPa: number,
   finished: boolean,
 ): Zero {
-  // Of neighbours near rest, in strokes too: most of them stand still, where a rest that ends at once may be half a stroke.
+  // Of neighbours near rest, in strokes too: most of them are still, where a rest that ends at once may be half a stroke.
   const stillPa = successiveNoise(samples.map((s) => s.rawPa).filter((p) => Math.abs(p) < criteria.restShare * ratedPa))
   const rest = (from: number, direction: 1 | -1) => restFrom(samples, from, direction, digitPa, stillPa)
   const marked = zeroMarksUs

@@ -33,7 +33,7 @@ export type TripSurface = {
   kick: {
     /** Log of how much likelier the readings are with a kick than without. */
     evidence: number
-    /** It shows as one that fades; alone, without the other trips of its session, it must stand out by more. */
+    /** It shows as one that fades; alone, without the other trips of its session, it must show by more. */
     fades: boolean
     /** Pa, against the ramp; the estimate at the likeliest moment. */
     sizePa: number

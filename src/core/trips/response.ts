@@ -147,7 +147,7 @@ export type DisplayBound = { dampingS: number; averageS: number; coarse: boolean
 
 /** Between two neighbours the slower one may fit better than the quicker. */
 const slack = 1.25
-/** A fall to rest that is no step shows less than the stretch it is averaged over. */
+/** A fall to rest slower than a step shows less than the stretch it is averaged over. */
 const averagingSlack = 1.5
 
 /** The shapes that such a display may show. A coarse digit shows too few readings of a kick to tell how it fades. */

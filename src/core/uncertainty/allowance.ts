@@ -68,7 +68,7 @@ export function allowancesOf({ hose, ratePaPerS, lossPaPerS, makePa, breakPa, ki
     const most = criteria.leakAllowanceShare * Math.abs(valuePa ?? 0)
     return lossPaPerS === null ? most : Math.min(most, lossPaPerS * tauS * volumeRatio)
   }
-  // The share that stands in for a leak nobody measured is no bound from data: the greater of the two is enough.
+  // The share taken for a leak nobody measured does not come from data: the greater of the two is enough.
   const both = (lagPa: number, leakPa: number) =>
     lossPaPerS === null ? Math.max(lagPa, leakPa) : Math.hypot(lagPa, leakPa)
   const [makeLeakPa, breakLeakPa] = [leakOf(makePa), leakOf(breakPa)]

@@ -20,8 +20,8 @@ export function hasAllowance({ live, part }: Shown): boolean {
 }
 
 /**
- * A heading with the units, then a row each, then what may lie beyond U; where there is no result yet the limits stand alone. In
- * three rows the units stand beside the numbers; without rows for it only the side that lies beyond U is named.
+ * A heading with the units, then a row each, then what may lie beyond U; where there is no result yet the limits come alone. In
+ * three rows the units come beside the numbers; without rows for it only the side that lies beyond U is named.
  */
 export function estimateLines({ live, part }: Shown, rect: Rect, _layout: Layout): Line[] {
   const rating = ratingOf(part)

@@ -53,7 +53,7 @@ export function textAsked({ screen }: Pick<Shown, 'screen'>, width: number): Lin
   return room < leastField ? [asked, editorLine(editor, width)] : [[...asked, ...editorLine(editor, room)]]
 }
 
-/** What is asked comes first and what a skip costs, then what is wrong, then what the hands do next. `worded`: its word stands there already. */
+/** What is asked comes first and what a skip costs, then what is wrong, then what the hands do next. `worded`: its word is there already. */
 function urgent(shown: Shown, worded: boolean, width: number): Line[] {
   const { live } = shown
   const next = live ? cleanText(live.next) : 'Waiting for the instruments.'

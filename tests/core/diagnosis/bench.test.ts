@@ -25,7 +25,7 @@ describe('unit-changed', () => {
       expect(found(recording)).toContainEqual(['unit-changed', 'void'])
       expect(judged(recording).verdict).toBe('void')
     })
-    // Less than a five hundredth of all pressures is no stroke any more.
+    // Less than a five hundredth of all pressures is not a stroke any more.
     test.runIf(ratio > 1)('at rest is void', () => {
       expect(found(bare(third!.startS - 1))).toContainEqual(['unit-changed', 'void'])
     })
@@ -50,9 +50,9 @@ describe('frozen-reading', () => {
     expect(found(recording)).toEqual([['frozen-reading', 'void']])
     expect(judged(recording).verdict).toBe('void')
   })
-  test.each([1.5, 2, 2.5])('for %d s, by what had to come meanwhile, and across the trip', (forS) => {
+  test.each([1.5, 2, 2.5])('for %d s, by what was due meanwhile, and across the trip', (forS) => {
     expect(found(frozen(third!.makeS - 5, third!.makeS - 5 + forS))).toEqual([['frozen-reading', 'void']])
-    // Across the trip the kick takes part of what had to come.
+    // Across the trip the kick takes part of what was due.
     if (forS > 1.5)
       expect(found(frozen(last!.makeS - forS + 0.3, last!.makeS + 0.3))).toEqual([['frozen-reading', 'void']])
   })

@@ -16,14 +16,11 @@ const held = (fromS: number, toS: number) => (tS: number) => (tS > fromS && tS <
 const frozen = (samples: ReturnType<typeof track>, trips: { loUs: number; hiUs: number }[] = []) =>
   isFrozen(samples, { startUs: 0, endUs: 30e6 }, trips, digitPa, 0.1)
 
-test.each([1.5, 2.5, 6])(
-  'A display that stands for %d s of a ramp is frozen, and goes on where it should be.',
-  (forS) => {
-    expect(frozen(track(ramp, held(10, 10 + forS)))).toBe(true)
-  },
-)
+test.each([1.5, 2.5, 6])('A display held for %d s of a ramp is frozen, and goes on where it should be.', (forS) => {
+  expect(frozen(track(ramp, held(10, 10 + forS)))).toBe(true)
+})
 
-test('A display that does not stand, or stands for less than three digits would take, is not.', () => {
+test('A display that is not held, or for less than three digits would take, is not.', () => {
   expect(frozen(track(ramp))).toBe(false)
   expect(frozen(track((tS) => 10 + 0.2 * tS, held(10, 13)))).toBe(false)
 })
