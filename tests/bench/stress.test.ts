@@ -29,6 +29,18 @@ test.each(['no-make', 'stays-closed', 'first-break-low', 'discarded-low', 'hunt-
   (name) => expect(missedBars(run(name, 1))).toEqual([]),
 )
 
+// Each of these benches once let parts outside a limit pass, or failed good ones.
+test.each(['hose-steady', 'diaphragm-leak', 'kick-hand', 'certificate-bow', 'quick-vent'])(
+  '%s: no part outside a limit passes, and no good one fails',
+  (name) => {
+    for (const [cell, wrong] of [
+      ['out-1', 'pass'],
+      ['good', 'fail'],
+    ] as const)
+      for (const number of [1, 2]) expect(runSession(rowNamed(name), cell, U, number).verdict).not.toBe(wrong)
+  },
+)
+
 test('each row has a name of its own and a sentence; where values may be wrong something may be said', () => {
   expect(new Set(stressRows.map((row) => row.name)).size).toBe(stressRows.length)
   for (const row of stressRows) {

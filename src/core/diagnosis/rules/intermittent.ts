@@ -1,17 +1,23 @@
 // Edges while held into a finding: the contact opened.
 import { criteria } from '../../criteria.table.ts'
 import { pressureAt } from '../../signal/pressure-track.ts'
-import { type Rule, sight } from '../rule.ts'
+import { indexAt } from '../../statistics/index-at.ts'
+import { type Case, type Rule, sight } from '../rule.ts'
 
-/** Openings while the pressure holds the switch well above its make. */
+/**
+ * Openings while the pressure holds the switch well above its make, and goes on to: a display shows a vent late, by up to the
+ * longest delay that it may have. An opening after which the contact closes again is none of a vent's.
+ */
 export const intermittent: Rule = (c) => {
   const makePa = c.measured.make.estimate.valuePa ?? c.setup.rating.ratedPa
   const openings = c.cycles.flatMap((cycle) => {
     const made = cycle.make
     if (!made || cycle.why === 'chatter') return []
-    return cycle.edges.filter(
-      (e) => !e.to && e.hiUs > made.hiUs && pressureAt(c.track, e.loUs) > criteria.heldShare * makePa,
-    )
+    return cycle.edges.filter((e, i) => {
+      if (e.to || e.hiUs <= made.hiUs) return false
+      const again = cycle.edges[i + 1]?.hiUs ?? Number.POSITIVE_INFINITY
+      return isHeld(c, e.loUs, Math.min(again, e.hiUs + criteria.mostDisplayS * 1e6), criteria.heldShare * makePa)
+    })
   })
   const first = openings[0]
   if (!first) return []
@@ -23,4 +29,12 @@ export const intermittent: Rule = (c) => {
       { openings: openings.length, pressurePa: pressureAt(c.track, first.loUs) },
     ),
   ]
+}
+
+/** Whether all readings of a stretch lie above a pressure. */
+function isHeld({ track }: Case, fromUs: number, toUs: number, abovePa: number): boolean {
+  if (pressureAt(track, fromUs) <= abovePa || pressureAt(track, toUs) <= abovePa) return false
+  for (let i = indexAt(track, fromUs); i < track.length && track[i]!.tUs <= toUs; i++)
+    if (track[i]!.pressurePa <= abovePa) return false
+  return true
 }
