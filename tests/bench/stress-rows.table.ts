@@ -133,6 +133,20 @@ export const stressRows: readonly StressRow[] = [
   ),
   ...alsoFine(
     unsound(
+      'hose-quick',
+      'A hose of 2.5 s on a bottle of 2 litre, all strokes at 3 Pa/s: the kick bends the ramp slowly, and the rates at the trips seem to differ.',
+      undecided(...hoseCauses),
+      (b) => airOf(planOf(onePace(b), { slowPaPerS: [3] }), { hoseS: 2.5, ballastL: 2 }),
+      { judged: make('low') },
+    ),
+  ),
+  sound(
+    'kick-strong',
+    'A differential of 0.07 inH2O on a bottle of 2 litre: a kick of a fifth of the make within 0.2 s.',
+    (b) => airOf(switchOf(b, { breakPa: b.truth.switch.makePa - 0.07 * pressureUnits.inH2O }), { ballastL: 2 }),
+  ),
+  ...alsoFine(
+    unsound(
       'boxcar',
       'The manometer averages over 1 to 2 s, and there is no kick.',
       undecided(...hoseCauses),

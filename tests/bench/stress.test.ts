@@ -30,7 +30,7 @@ test.each(['no-make', 'stays-closed', 'first-break-low', 'discarded-low', 'hunt-
 )
 
 // Each of these benches once let parts outside a limit pass, or failed good ones.
-test.each(['hose-steady', 'diaphragm-leak', 'kick-hand', 'certificate-bow', 'quick-vent'])(
+test.each(['hose-steady', 'diaphragm-leak', 'kick-hand', 'certificate-bow', 'quick-vent', 'kick-strong'])(
   '%s: no part outside a limit passes, and no good one fails',
   (name) => {
     for (const [cell, wrong] of [
@@ -40,6 +40,11 @@ test.each(['hose-steady', 'diaphragm-leak', 'kick-hand', 'certificate-bow', 'qui
       for (const number of [1, 2]) expect(runSession(rowNamed(name), cell, U, number).verdict).not.toBe(wrong)
   },
 )
+
+test('hose-quick: no part outside a limit passes', () => {
+  for (const number of [1, 2, 3])
+    expect(runSession(rowNamed('hose-quick'), 'out-0.5', U, number).verdict).not.toBe('pass')
+})
 
 test('each row has a name of its own and a sentence; where values may be wrong something may be said', () => {
   expect(new Set(stressRows.map((row) => row.name)).size).toBe(stressRows.length)

@@ -106,17 +106,21 @@ export function tripSurface(
     const fine = Math.max(...roughLiks) > best.logLik - negligible
     return Array.from({ length: count }, (_, k): TripCell => {
       const tS = start.tS + (k + 0.5) * widthS
+      const before = predictRamp(filtered.states[gap - 1]!, tS - start.tS, model)
+      // A make happens on the way up and a break on the way down: behind the first reading of a kick the ramp seems to turn.
+      const turns = direction * before.vPaPerS + criteria.turnSds * Math.sqrt(before.vv) < 0
+      const price = turns ? -criteria.turnLogLik : 0
       return {
         tS,
         widthS,
-        before: predictRamp(filtered.states[gap - 1]!, tS - start.tS, model),
+        before,
         smooth: between(smooth[gap - 1]!, smooth[gap]!, (k + 0.5) / count, end.tS - start.tS),
         logLiks: fine
           ? answers.map((answer, d) => {
-              if (answer.sharp) return roughLiks[d]!
+              if (answer.sharp) return roughLiks[d]! + price
               const found = fitAt(gap, tS, widthS, answer)
-              if (worth(found) > worth(best)) best = found
-              return found.logLik
+              if (!turns && worth(found) > worth(best)) best = found
+              return found.logLik + price
             })
           : roughLiks,
       }

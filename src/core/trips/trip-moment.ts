@@ -1,4 +1,6 @@
 // One trip for one lag and one damping: how likely it is there, and its lag-freed pressure with the variance it leaves.
+import { criteria } from '../criteria.table.ts'
+import { median } from '../statistics/mean.ts'
 import { bestLogLiks, type TripSurface } from './kick.ts'
 import type { Response } from './response.ts'
 
@@ -19,8 +21,18 @@ export type TripInput = {
   contactBlind: boolean
 }
 
-/** One trip freed of lag. Pressures Pa; `sdPa` is what its own interval and ramp leave open. */
-export type TripValue = { valuePa: number; loPa: number; hiPa: number; sdPa: number; ratePaPerS: number }
+/**
+ * One trip freed of lag. Pressures Pa; `sdPa` is what its own interval and ramp leave open. `ratePaPerS` is the rate at the trip,
+ * `pacePaPerS` the one of the hand in the seconds before, which a kick that bends the ramp slowly cannot touch.
+ */
+export type TripValue = {
+  valuePa: number
+  loPa: number
+  hiPa: number
+  sdPa: number
+  ratePaPerS: number
+  pacePaPerS: number
+}
 
 type Cell = {
   startS: number
@@ -122,9 +134,10 @@ function firstEndingAfter(cells: readonly Cell[], tS: number): number {
   return low
 }
 
-/** The trip freed of lag: `weighed` = its moments with their weights; interval and rate are those at the likeliest lag and damping. */
+/** The trip freed of lag: `looked` = all moments that were looked at, `weighed` = its moments with their weights; interval and rate are those at the likeliest lag and damping. */
 export function tripValue(
   trip: Prepared,
+  looked: TripSurface,
   weighed: readonly { weight: number; moment: Moment }[],
   likely: { lagS: number; damping: number; dampingS: number },
 ): TripValue {
@@ -155,5 +168,13 @@ export function tripValue(
     hiPa: Math.max(valuePa, ...values),
     sdPa: Math.sqrt(own / sum),
     ratePaPerS: rate,
+    pacePaPerS: paceBefore(looked, trip.loS - Math.max(0, shiftS)) ?? rate,
   }
+}
+
+/** Median rate of the ramp over the seconds before a moment, Pa/s; null where none of them was looked at. */
+function paceBefore({ cells }: TripSurface, beforeS: number): number | null {
+  const untilS = beforeS - criteria.paceGapS
+  const fromS = untilS - criteria.paceLookS
+  return median(cells.filter((c) => c.tS > fromS && c.tS < untilS).map((c) => Math.abs(c.before.vPaPerS)))
 }

@@ -56,7 +56,9 @@ type Seen = {
  * begins (lumped model of volume, resistance and compliance; adiabatic at once). Hose and leak are two faults: bounds from data add as squares.
  */
 export function allowancesOf({ hose, ratePaPerS, lossPaPerS, makePa, breakPa, kickPa }: Seen): Allowances {
-  const late = (q: 'make' | 'break') => ratePaPerS[q] * hose[q].openS
+  // However late, the switch felt some pressure that was drawn.
+  const drawnPa = makePa === null ? Number.POSITIVE_INFINITY : Math.abs(makePa)
+  const late = (q: 'make' | 'break') => Math.min(drawnPa, ratePaPerS[q] * hose[q].openS)
   const early = (q: 'make' | 'break') => ratePaPerS[q] * hose[q].openBackS
   const tauS = Math.max(hose.make.openS, hose.make.shown?.valueS ?? 0) + 2 * (hose.make.shown?.uS ?? 0)
   const differentialPa = makePa !== null && breakPa !== null ? makePa - breakPa : null

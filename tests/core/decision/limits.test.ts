@@ -118,6 +118,7 @@ const trip = (loPa: number, hiPa: number): TripValue => ({
   loPa,
   hiPa,
   sdPa: (hiPa - loPa) / Math.sqrt(12),
+  pacePaPerS: 1,
   ratePaPerS: 1,
 })
 

@@ -27,10 +27,33 @@ type Group = { sign: 1 | -1; rates: number[]; values: number[]; ownVar: number }
 
 /**
  * Lags of the hose by M(r) = M0 + rL and B(r) = B0 − rL over the counted trips, each with its own L and both with one scatter;
- * u(L) = s/√Σ(r − r̄)². Trips at one pace exclude nothing.
+ * u(L) = s/√Σ(r − r̄)². Trips at one pace exclude nothing. A kick behind a slow hose bends the ramp slowly, so that the rate at the
+ * trip may be any: the pace before it has to say the same, and what either leaves open stays open.
  */
 export function hoseLags(trips: readonly TripInput[], values: readonly TripValue[], most: MostLag): HoseLags {
-  const groups = { make: groupOf('make', trips, values), break: groupOf('break', trips, values) }
+  const byPace = lagsBy('pacePaPerS', trips, values, most)
+  const byRate = lagsBy('ratePaPerS', trips, values, most)
+  const both = (q: 'make' | 'break'): HoseLag => {
+    const [pace, rate] = [byPace[q], byRate[q]]
+    if (pace.shown && rate.shown) return rate
+    const shownS = (pace.shown ?? rate.shown)?.valueS ?? 0
+    const beyondS = 2 * ((pace.shown ?? rate.shown)?.uS ?? 0)
+    return {
+      shown: null,
+      openS: Math.min(most.hoseS, Math.max(pace.openS, rate.openS, shownS + beyondS)),
+      openBackS: Math.max(pace.openBackS, rate.openBackS),
+    }
+  }
+  return { make: both('make'), break: both('break') }
+}
+
+function lagsBy(
+  by: 'pacePaPerS' | 'ratePaPerS',
+  trips: readonly TripInput[],
+  values: readonly TripValue[],
+  most: MostLag,
+): HoseLags {
+  const groups = { make: groupOf('make', by, trips, values), break: groupOf('break', by, trips, values) }
   const lines = [lineOf(groups.make), lineOf(groups.break)].filter((l) => l !== null)
   const dof = lines.reduce((sum, l) => sum + l.dof, 0)
   const squares = lines.reduce((sum, l) => sum + l.squares, 0)
@@ -60,11 +83,16 @@ export function hoseLags(trips: readonly TripInput[], values: readonly TripValue
   return { make: lagOf(groups.make), break: lagOf(groups.break) }
 }
 
-function groupOf(transition: 'make' | 'break', trips: readonly TripInput[], all: readonly TripValue[]): Group {
+function groupOf(
+  transition: 'make' | 'break',
+  by: 'pacePaPerS' | 'ratePaPerS',
+  trips: readonly TripInput[],
+  all: readonly TripValue[],
+): Group {
   const own = all.filter((_, i) => trips[i]!.counted && trips[i]!.transition === transition)
   return {
     sign: transition === 'make' ? 1 : -1,
-    rates: own.map((v) => v.ratePaPerS),
+    rates: own.map((v) => v[by]),
     values: own.map((v) => v.valuePa),
     ownVar: own.reduce((sum, v) => sum + v.sdPa ** 2, 0) / Math.max(1, own.length),
   }

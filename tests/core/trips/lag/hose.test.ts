@@ -32,6 +32,7 @@ function trips(hoseS: number, rates: readonly number[], seed: number, scatterPa 
         hiPa: valuePa,
         sdPa: 0.05,
         ratePaPerS: rate * (1 + 0.02 * random.normal()),
+        pacePaPerS: rate,
       })
     }
   return { inputs, values }
