@@ -32,7 +32,9 @@ export function isFrozen(
     if (stillUs < leastUs) continue
     const owedPa = ((from.pressurePa - pressureAt(track, from.tUs - paceUs)) / paceUs) * stillUs
     const paceAfter = (pressureAt(track, next.tUs + paceUs) - next.pressurePa) / paceUs
-    const onwardPa = (leapPa - paceAfter * (next.tUs - last.tUs)) * Math.sign(owedPa)
+    const onward = Math.sign(owedPa)
+    // A hand that turns back behind its peak makes no leap larger.
+    const onwardPa = onward * leapPa - Math.max(0, onward * paceAfter) * (next.tUs - last.tUs)
     const tripped = changes.some((e) => e.loUs >= from.tUs - leastUs && e.hiUs <= next.tUs + leastUs)
     const duePa = tripped ? leastPa : Math.max(leastPa, criteria.frozenOwedShare * Math.abs(owedPa))
     if (Math.abs(owedPa) > leastPa && onwardPa > duePa) return true

@@ -41,3 +41,8 @@ test('Across a trip the kick takes back some of the leap.', () => {
   const heldHand = (tS: number) => (tS < 10 ? ramp(tS) : tS < 14 ? ramp(10) : ramp(tS - 4))
   expect(frozen(track(heldHand), [{ loUs: 12e6, hiUs: 12.2e6 }])).toBe(false)
 })
+
+test('A peak that rests for a second before the hand turns back is not frozen, though one reading flickers up at its end.', () => {
+  const hand = (tS: number) => (tS < 10 ? ramp(tS) : tS < 11.05 ? 30 : tS < 11.15 ? 30.25 : 30 - 6 * (tS - 11.15))
+  expect(frozen(track(hand))).toBe(false)
+})
