@@ -43,6 +43,6 @@ test('Across a trip the kick takes back some of the leap.', () => {
 })
 
 test('A peak that rests for a second before the hand turns back is not frozen, though one reading flickers up at its end.', () => {
-  const hand = (tS: number) => (tS < 10 ? ramp(tS) : tS < 11.05 ? 30 : tS < 11.15 ? 30.25 : 30 - 6 * (tS - 11.15))
+  const hand = (tS: number) => (tS < 10 ? 18 + 1.2 * tS : tS < 11.05 ? 30 : tS < 11.15 ? 30.25 : 30 - 6 * (tS - 11.15))
   expect(frozen(track(hand))).toBe(false)
 })
