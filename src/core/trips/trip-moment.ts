@@ -168,13 +168,15 @@ export function tripValue(
     hiPa: Math.max(valuePa, ...values),
     sdPa: Math.sqrt(own / sum),
     ratePaPerS: rate,
-    pacePaPerS: paceBefore(looked, trip.loS - Math.max(0, shiftS)) ?? rate,
+    pacePaPerS: paceBefore(looked, trip.loS - Math.max(0, shiftS), valuePa) ?? rate,
   }
 }
 
-/** Median rate of the ramp over the seconds before a moment, Pa/s; null where none of them was looked at. */
-function paceBefore({ cells }: TripSurface, beforeS: number): number | null {
+/** Median rate of the ramp in the seconds before a moment, Pa/s, near the trip's pressure: farther off a hand may be quick. null where nothing of it was looked at. */
+function paceBefore({ cells }: TripSurface, beforeS: number, tripPa: number): number | null {
   const untilS = beforeS - criteria.paceGapS
   const fromS = untilS - criteria.paceLookS
-  return median(cells.filter((c) => c.tS > fromS && c.tS < untilS).map((c) => Math.abs(c.before.vPaPerS)))
+  const isNear = (pPa: number) => Math.abs(pPa - tripPa) < criteria.paceShare * Math.abs(tripPa)
+  const before = cells.filter((c) => c.tS > fromS && c.tS < untilS && isNear(c.before.pPa))
+  return median(before.map((c) => Math.abs(c.before.vPaPerS)))
 }
