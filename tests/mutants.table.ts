@@ -58,8 +58,8 @@ export const mutants: readonly Mutant[] = [
   {
     error: 'A late hose is allowed for on the wrong side of the make.',
     file: 'src/core/uncertainty/allowance.ts',
-    text: "make: { lowPa: both(late('make'), makeLeakPa), highPa: early('make'),",
-    replacement: "make: { lowPa: both(early('make'), makeLeakPa), highPa: late('make'),",
+    text: "make: { lowPa: both(late('make'), makeLeakPa), highPa: hose.make.early.pa,",
+    replacement: "make: { lowPa: both(hose.make.early.pa, makeLeakPa), highPa: late('make'),",
     test: 'tests/core/uncertainty/allowance.test.ts',
     name: 'a late hose lets the make be lower',
   },
@@ -74,18 +74,27 @@ export const mutants: readonly Mutant[] = [
   {
     error: 'The hose lifts the makes instead of delaying them.',
     file: 'src/core/trips/lag/hose.ts',
-    text: "sign: transition === 'make' ? 1 : -1,",
-    replacement: "sign: transition === 'make' ? -1 : 1,",
+    text: 'value.valuePa - behind[shape](lagS)',
+    replacement: 'value.valuePa + behind[shape](lagS)',
     test: 'tests/core/trips/lag/hose.test.ts',
     name: 'is the slope of the trips over the rate',
   },
   {
     error: 'One pace rules out every lag of the hose.',
     file: 'src/core/trips/lag/hose.ts',
-    text: 'const open = { shown: null, openS: most.hoseS,',
-    replacement: 'const open = { shown: null, openS: 0,',
+    text: '!pacesDiffer(mine)) return { shown: null, ...open(lagsOf(most.shapes), 0) }',
+    replacement: '!pacesDiffer(mine)) return { shown: null, ...open([], 0) }',
     test: 'tests/core/trips/lag/hose.test.ts',
     name: 'is not looked for where all trips had one pace',
+  },
+  {
+    error: 'A hose is followed by the rate at the trip alone, whatever the pace before it.',
+    file: 'src/core/trips/lag/behind-hose.ts',
+    text: 'let feltPa = points[0]!.y',
+    replacement:
+      'let feltPa = points.at(-1)!.y - (lagS * (points.at(-1)!.y - points.at(-2)!.y)) / (points.at(-1)!.x - points.at(-2)!.x)\n  if (lagS > 0) return feltPa',
+    test: 'tests/core/trips/lag/behind-hose.test.ts',
+    name: 'leaves the switch farther behind',
   },
   {
     error: 'No kick fades.',
@@ -140,7 +149,7 @@ export const mutants: readonly Mutant[] = [
     file: 'src/core/decision/limits.ts',
     text: "const guard = guardBandsOf(rating.kind, 'differential', rig).high",
     replacement: "const guard = 0 * guardBandsOf(rating.kind, 'differential', rig).high",
-    test: `${decision}/limits.test.ts`,
+    test: `${decision}/contact-limit.test.ts`,
     name: 'is held against its limit in ohm by its guard U',
   },
   {

@@ -126,7 +126,6 @@ export function analyse(run: Run, setup: Setup): Analysis {
   const ratePaPerS = { make: meanRate(values.make), break: meanRate(values.break) }
   const allowances = allowancesOf({
     hose: lag.hose,
-    ratePaPerS: { make: fastest(values.make), break: fastest(values.break) },
     lossPaPerS: stillLossPaPerS(track, strokes, { noisePa: zero.noisePa, digitPa: rig.digitPa, ratedPa }),
     makePa: fit?.make?.valuePa ?? null,
     breakPa: fit?.break?.valuePa ?? null,
@@ -214,11 +213,6 @@ function lagDofOf(fit: SessionFit | null, { source, dated }: LagResult): number 
   if (fit === null || source !== 'estimated' || dated) return null
   const [make, back] = [fit.make?.n, fit.break?.n]
   return Math.max(1, Math.min(make ?? Infinity, back ?? Infinity) - 1)
-}
-
-/** The mean rate at the trips or before them, whichever is faster: what an open lag costs. */
-function fastest(values: readonly TripValue[]): number {
-  return Math.max(meanRate(values), meanRate(values.map((v) => ({ ...v, ratePaPerS: v.pacePaPerS }))))
 }
 
 function meanRate(values: readonly TripValue[]): number {

@@ -149,8 +149,6 @@ const table = {
   lagConflictSds: [3, '× u', shopRule, 'farther apart, the lag of the rig and that of the session conflict'],
   lagRateRatio: [1.5, '× slowest rate', shopRule, 'the fastest trip is faster, or rates tell no lag'],
   hoseRateRatio: [1.4, '× slowest rate', shopRule, 'the fastest trip is faster, or rates tell nothing of the hose'],
-  paceGapS: [0.3, 's', shopRule, 'the pace of the hand is that up to so long before a trip'],
-  paceLookS: [1.5, 's', shopRule, 'over so long'],
   hoseS: [0.1, 's', shopRule, 'a hose that delays less is left in the scatter'],
   hoseProbability: [0.999, 'probability', shopRule, 'so is one that chance makes more often than this leaves'],
   allowanceProbability: [0.95, 'probability', shopRule, 'one-sided bound of a lag or a leak that is not excluded'],

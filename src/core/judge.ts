@@ -88,8 +88,8 @@ function judgeLimits(
   return [
     ...quantities,
     judgeContact(measuredContact, rating, rig, isOverdue(setup, rig.meterDue)),
-    judgeFirst('make', first?.makeValue ?? null, measured.make, rating),
-    judgeFirst('break', first?.breakValue ?? null, measured.break, rating),
+    judgeFirst('make', first?.makeValue ?? null, measured.make, rating, first?.why === 'too-fast'),
+    judgeFirst('break', first?.breakValue ?? null, measured.break, rating, first?.why === 'too-fast'),
   ]
 }
 

@@ -140,6 +140,19 @@ export const stressRows: readonly StressRow[] = [
       { judged: make('low') },
     ),
   ),
+  ...alsoFine(
+    unsound(
+      'hose-late-pace',
+      'A hose of 2.5 s, and a hand that slows to its pace about three seconds before the make: the paces differ there and not before.',
+      undecided(...hoseCauses),
+      (b) => {
+        // From 0.7 × 1.43 of the make on; down to 0.7 of the break, which comes so late.
+        const expectedMakePa = 1.43 * b.truth.switch.makePa
+        return airOf(planOf(b, { quickPaPerS: 3, slowFrom: 0.7, expectedMakePa }), { hoseS: 2.5 })
+      },
+      { judged: make('low') },
+    ),
+  ),
   sound(
     'kick-strong',
     'A differential of 0.07 inH2O on a bottle of 2 litre: a kick of a fifth of the make within 0.2 s.',

@@ -60,43 +60,53 @@ export function judgeBracket(
   return entry(quantity, limit, decided === 'fail' ? 'fail' : 'undecided', null)
 }
 
-/** What a single trip may have been, Pa: its own interval, widened by what manometer, zero, lag and line leave open. */
-export function widened(
-  value: TripValue,
-  { instrumentU, lagUs, allowance }: Measured,
-): { lowPa: number; highPa: number } {
+type Interval = { lowPa: number; highPa: number }
+
+/** What a single trip may have been, Pa: its own interval, widened by what manometer, zero and lag leave open. */
+function ownInterval(value: TripValue, { instrumentU, lagUs }: Measured): Interval {
   const widenPa = criteria.coverageFactor * Math.hypot(instrumentU, value.ratePaPerS * lagUs)
   // Where its ramp leaves more open than its interval shows: the rectangle of that variance.
   const ownPa = Math.sqrt(3) * value.sdPa
   return {
-    lowPa: Math.min(value.loPa, value.valuePa - ownPa) - widenPa - allowance.lowPa,
-    highPa: Math.max(value.hiPa, value.valuePa + ownPa) + widenPa + allowance.highPa,
+    lowPa: Math.min(value.loPa, value.valuePa - ownPa) - widenPa,
+    highPa: Math.max(value.hiPa, value.valuePa + ownPa) + widenPa,
   }
 }
 
-/** A single trip against plain limits: its whole widened interval inside = pass, outside = fail, else undecided. */
+/** The same, widened by what hose and leak may hide: in the mean of all trips, or at the pace of this one. */
+export function widened(value: TripValue, measured: Measured): Interval {
+  const { lowPa, highPa } = ownInterval(value, measured)
+  const { allowance } = measured
+  return {
+    lowPa: lowPa - Math.max(allowance.lowPa, value.open.lowPa),
+    highPa: highPa + Math.max(allowance.highPa, value.open.highPa),
+  }
+}
+
+/** A single trip against plain limits: its whole interval inside = pass, its widened one outside = fail, else undecided. */
 function plainOutcome(value: TripValue, limit: LimitPa, measured: Measured): Outcome {
   const low = limit.lowPa ?? Number.NEGATIVE_INFINITY
   const high = limit.highPa ?? Number.POSITIVE_INFINITY
-  const { lowPa: from, highPa: to } = widened(value, measured)
   // What hose and leak may hide is alike in all trips: the mean is held against it. Here it only keeps a trip from failing.
-  if (to < low || from > high) return 'fail'
-  const { allowance } = measured
-  const [least, most] = [from + allowance.lowPa, to - allowance.highPa]
-  return least >= low && most <= high ? 'pass' : 'undecided'
+  const wide = widened(value, measured)
+  if (wide.highPa < low || wide.lowPa > high) return 'fail'
+  const own = ownInterval(value, measured)
+  return own.lowPa >= low && own.highPa <= high ? 'pass' : 'undecided'
 }
 
-/** Outcome of the first stroke; `value` null = it had no such edge, which decides nothing. */
+/** Outcome of the first stroke; `value` null = it had no such edge, which decides nothing. Too fast for the instruments, it fails no part. */
 export function judgeFirst(
   transition: 'make' | 'break',
   value: TripValue | null,
   measured: Measured,
   rating: Rating,
+  tooFast: boolean,
 ): LimitResult {
   const limit = rating.limits[transition]
   const name = transition === 'make' ? 'first-make' : 'first-break'
   if (limit === null) return entry(name, null, 'not-assessed', null)
-  return entry(name, limit, value === null ? 'undecided' : plainOutcome(value, limit, measured), null)
+  const decided = value === null ? 'undecided' : plainOutcome(value, limit, measured)
+  return entry(name, limit, decided === 'fail' && tooFast ? 'undecided' : decided, null)
 }
 
 /**

@@ -4,7 +4,7 @@ import { guardBandsOf } from '../decision/acceptance.ts'
 import { acceptanceInterval, type Chances, chancesAt, chancesWithin, type Ruled } from '../decision/chances.ts'
 import type { LimitPa, Rating } from '../model/part.ts'
 import type { RigSpec } from '../model/rig.ts'
-import { anyHose } from '../trips/lag/hose.ts'
+import { hoseAtPace } from '../trips/lag/hose.ts'
 import { type Allowances, allowancesOf } from '../uncertainty/allowance.ts'
 import type { Measurand } from '../uncertainty/budget.ts'
 import { isBare, isCertified } from '../uncertainty/certificate.ts'
@@ -90,11 +90,10 @@ export function capabilityOf(rating: Rating, rig: RigSpec, plan: TestPlan, day: 
 /** One pace rules out no lag of the hose, and no rest at a peak no leak. */
 function leftOpen(rating: Rating, plan: TestPlan): Capability['without'] {
   const slowPaPerS = rampRatePaPerS(rating, plan.contactIntervalS)
-  const ruledOut = { shown: null, openS: 0, openBackS: 0 }
-  const seen = { ratePaPerS: { make: slowPaPerS, break: slowPaPerS }, ...expectedPoints(rating), kickPa: null }
+  const seen = { ...expectedPoints(rating), kickPa: null }
   return {
-    faster: allowancesOf({ ...seen, hose: anyHose, lossPaPerS: 0 }),
-    hold: allowancesOf({ ...seen, hose: { make: ruledOut, break: ruledOut }, lossPaPerS: null }),
+    faster: allowancesOf({ ...seen, hose: hoseAtPace(slowPaPerS, criteria.mostLagS), lossPaPerS: 0 }),
+    hold: allowancesOf({ ...seen, hose: hoseAtPace(slowPaPerS, 0), lossPaPerS: null }),
   }
 }
 

@@ -4,7 +4,6 @@
 // where its kick was seen AND where the contact's interval, moved back by the lag, says it was; the pressure there is that trip's value
 // with a variance of its own. Makes (and breaks) are then normal about M0 (B0). Lag and damping are integrated over on
 // a grid, so the value reported is the mean over L and its spread is in the uncertainty.
-import type { TripSurface } from './kick.ts'
 import { dampedResponse, mostDelayS, type Response } from './response.ts'
 import { agreeOnShift, shiftRangeS } from './timing.ts'
 import {
@@ -77,15 +76,7 @@ export function fitSession(trips: readonly TripInput[], prior: LagEstimate | nul
   const to = Math.max(...alive) + coarseStepS
   const fine = Array.from({ length: fineSteps + 1 }, (_, i) => from + (i * (to - from)) / fineSteps)
   const nodes = weighFixed(prepared, groups, dampings, fine, prior, sigmaOf)
-  return nodes.length === 0
-    ? null
-    : summarise(
-        prepared,
-        trips.map((t) => t.surface),
-        groups,
-        nodes,
-        sigmaOf,
-      )
+  return nodes.length === 0 ? null : summarise(prepared, groups, nodes, sigmaOf)
 }
 
 /** Each scatter of the grid is so many times the one before. */
@@ -211,7 +202,6 @@ function weighFixed(
 
 function summarise(
   trips: readonly Prepared[],
-  looked: readonly TripSurface[],
   groups: readonly Group[],
   nodes: readonly Node[],
   sigmaOf: ReadonlyMap<string, number>,
@@ -252,7 +242,7 @@ function summarise(
     differentialLagU: both ? spread((n) => n.fits[0]!.mean - n.fits[1]!.mean) : 0,
     values: trips.map((t, i) => {
       const weighed = nodes.map((n) => ({ weight: n.weight, moment: n.moments[i]! }))
-      return tripValue(t, looked[i]!, weighed, likely)
+      return tripValue(t, weighed, likely)
     }),
     dampingS: average((n) => n.dampingS),
   }

@@ -1,6 +1,4 @@
 // One trip for one lag and one damping: how likely it is there, and its lag-freed pressure with the variance it leaves.
-import { criteria } from '../criteria.table.ts'
-import { median } from '../statistics/mean.ts'
 import { bestLogLiks, type TripSurface } from './kick.ts'
 import type { Response } from './response.ts'
 
@@ -21,17 +19,15 @@ export type TripInput = {
   contactBlind: boolean
 }
 
-/**
- * One trip freed of lag. Pressures Pa; `sdPa` is what its own interval and ramp leave open. `ratePaPerS` is the rate at the trip,
- * `pacePaPerS` the one of the hand in the seconds before, which a kick that bends the ramp slowly cannot touch.
- */
+/** One trip freed of lag. Pressures Pa; `sdPa` is what its own interval and ramp leave open; `seen` where and when the display showed it; `open` how much lower or higher it may lie by a lag of the hose that is not excluded. */
 export type TripValue = {
   valuePa: number
   loPa: number
   hiPa: number
   sdPa: number
   ratePaPerS: number
-  pacePaPerS: number
+  seen: { tS: number; shownPa: number }
+  open: { lowPa: number; highPa: number }
 }
 
 type Cell = {
@@ -134,10 +130,9 @@ function firstEndingAfter(cells: readonly Cell[], tS: number): number {
   return low
 }
 
-/** The trip freed of lag: `looked` = all moments that were looked at, `weighed` = its moments with their weights; interval and rate are those at the likeliest lag and damping. */
+/** The trip freed of lag: `weighed` = its moments with their weights; interval, rate and where it was seen are those at the likeliest lag and damping. */
 export function tripValue(
   trip: Prepared,
-  looked: TripSurface,
   weighed: readonly { weight: number; moment: Moment }[],
   likely: { lagS: number; damping: number; dampingS: number },
 ): TripValue {
@@ -160,23 +155,15 @@ export function tripValue(
   const values = cells.map((c) => c.p + dampingS * c.v)
   // By weight: a moment just past the kick, hardly possible, has the rate of the fall itself.
   const likelihood = cells.reduce((s, c) => s + weightOf(c), 0)
-  const rate = cells.reduce((s, c) => s + weightOf(c) * Math.abs(c.v), 0) / likelihood
+  const average = (of: (c: Cell) => number) => cells.reduce((s, c) => s + weightOf(c) * of(c), 0) / likelihood
   const valuePa = mean / sum
   return {
     valuePa,
     loPa: Math.min(valuePa, ...values),
     hiPa: Math.max(valuePa, ...values),
     sdPa: Math.sqrt(own / sum),
-    ratePaPerS: rate,
-    pacePaPerS: paceBefore(looked, trip.loS - Math.max(0, shiftS), valuePa) ?? rate,
+    ratePaPerS: average((c) => Math.abs(c.v)),
+    seen: { tS: average((c) => c.startS + c.widthS / 2), shownPa: average((c) => c.p) },
+    open: { lowPa: 0, highPa: 0 },
   }
-}
-
-/** Median rate of the ramp in the seconds before a moment, Pa/s, near the trip's pressure: farther off a hand may be quick. null where nothing of it was looked at. */
-function paceBefore({ cells }: TripSurface, beforeS: number, tripPa: number): number | null {
-  const untilS = beforeS - criteria.paceGapS
-  const fromS = untilS - criteria.paceLookS
-  const isNear = (pPa: number) => Math.abs(pPa - tripPa) < criteria.paceShare * Math.abs(tripPa)
-  const before = cells.filter((c) => c.tS > fromS && c.tS < untilS && isNear(c.before.pPa))
-  return median(before.map((c) => Math.abs(c.before.vPaPerS)))
 }

@@ -39,7 +39,6 @@ export function leakShareOf(quantity: 'make' | 'break', stated: Stated): number 
 
 type Seen = {
   hose: HoseLags
-  ratePaPerS: Record<'make' | 'break', number>
   /** Loss of the closed bench that is not excluded, Pa/s; null where nothing bounds it. */
   lossPaPerS: number | null
   /** Values of make and break, Pa; null where there is none. */
@@ -55,12 +54,11 @@ type Seen = {
  * bench that loses dP/dt feeds it through the hose, δ = |dP/dt|·τ·V/(P0·Cd) with V/(P0·Cd) = γ·(D/K − 1) from the kick as it
  * begins (lumped model of volume, resistance and compliance; adiabatic at once). Hose and leak are two faults: bounds from data add as squares.
  */
-export function allowancesOf({ hose, ratePaPerS, lossPaPerS, makePa, breakPa, kickPa }: Seen): Allowances {
+export function allowancesOf({ hose, lossPaPerS, makePa, breakPa, kickPa }: Seen): Allowances {
   // However late, the switch felt some pressure that was drawn.
   const drawnPa = makePa === null ? Number.POSITIVE_INFINITY : Math.abs(makePa)
-  const late = (q: 'make' | 'break') => Math.min(drawnPa, ratePaPerS[q] * hose[q].openS)
-  const early = (q: 'make' | 'break') => ratePaPerS[q] * hose[q].openBackS
-  const tauS = Math.max(hose.make.openS, hose.make.shown?.valueS ?? 0) + 2 * (hose.make.shown?.uS ?? 0)
+  const late = (q: 'make' | 'break') => Math.min(drawnPa, hose[q].late.pa)
+  const tauS = Math.max(hose.make.late.lagS, hose.make.shown?.valueS ?? 0) + 2 * (hose.make.shown?.uS ?? 0)
   const differentialPa = makePa !== null && breakPa !== null ? makePa - breakPa : null
   const volumeRatio =
     kickPa !== null && differentialPa !== null && kickPa > 0
@@ -75,8 +73,8 @@ export function allowancesOf({ hose, ratePaPerS, lossPaPerS, makePa, breakPa, ki
     lossPaPerS === null ? Math.max(lagPa, leakPa) : Math.hypot(lagPa, leakPa)
   const [makeLeakPa, breakLeakPa] = [leakOf(makePa), leakOf(breakPa)]
   return {
-    make: { lowPa: both(late('make'), makeLeakPa), highPa: early('make'), leakPa: makeLeakPa },
-    break: { lowPa: both(early('break'), breakLeakPa), highPa: late('break'), leakPa: breakLeakPa },
-    differential: { lowPa: late('make') + late('break'), highPa: early('make') + early('break'), leakPa: 0 },
+    make: { lowPa: both(late('make'), makeLeakPa), highPa: hose.make.early.pa, leakPa: makeLeakPa },
+    break: { lowPa: both(hose.break.early.pa, breakLeakPa), highPa: late('break'), leakPa: breakLeakPa },
+    differential: { lowPa: late('make') + late('break'), highPa: hose.make.early.pa + hose.break.early.pa, leakPa: 0 },
   }
 }

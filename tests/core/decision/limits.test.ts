@@ -1,14 +1,12 @@
 import { describe, expect, test } from 'vitest'
 import { analyse } from '../../../src/core/analyse.ts'
-import { judgeContact, judgeFirst, judgeQuantity } from '../../../src/core/decision/limits.ts'
+import { judgeFirst, judgeQuantity } from '../../../src/core/decision/limits.ts'
 import { judge } from '../../../src/core/judge.ts'
 import type { LimitPa, Rating } from '../../../src/core/model/part.ts'
 import type { RigSpec } from '../../../src/core/model/rig.ts'
-import { median } from '../../../src/core/statistics/mean.ts'
 import type { TripValue } from '../../../src/core/trips/trip-moment.ts'
 import { proved } from '../../../src/core/uncertainty/allowance.ts'
 import type { Measured } from '../../../src/core/uncertainty/budget.ts'
-import { measureContact } from '../../../src/core/uncertainty/contact.ts'
 import { foldEvents, sealRun } from '../../harness/fold-events.ts'
 import { sampleRating } from '../../harness/sample-rating.ts'
 import { sampleRig } from '../../harness/sample-rig.ts'
@@ -118,8 +116,9 @@ const trip = (loPa: number, hiPa: number): TripValue => ({
   loPa,
   hiPa,
   sdPa: (hiPa - loPa) / Math.sqrt(12),
-  pacePaPerS: 1,
   ratePaPerS: 1,
+  seen: { tS: 0, shownPa: (loPa + hiPa) / 2 },
+  open: { lowPa: 0, highPa: 0 },
 })
 
 describe('A single used cycle', () => {
@@ -156,7 +155,7 @@ describe('A single used cycle', () => {
 
 describe('The first stroke', () => {
   const rating = { ...sampleRating, limits: { ...sampleRating.limits, make: both, break: { lowPa: 40, highPa: null } } }
-  const first = (value: TripValue | null) => judgeFirst('make', value, measuredAt(62), rating).outcome
+  const first = (value: TripValue | null) => judgeFirst('make', value, measuredAt(62), rating, false).outcome
   test('passes wholly inside the plain limits, widened by the gauge', () => {
     expect(first(trip(55.9, 69.1))).toBe('pass')
     expect(first(trip(60, 61))).toBe('pass')
@@ -168,56 +167,22 @@ describe('The first stroke', () => {
   })
   test('fails wholly outside', () => {
     expect(first(trip(70.9, 71))).toBe('fail')
-    expect(judgeFirst('break', trip(38, 39), measuredAt(47), rating)).toMatchObject({
+    expect(judgeFirst('break', trip(38, 39), measuredAt(47), rating, false)).toMatchObject({
       name: 'first-break',
       outcome: 'fail',
     })
   })
+  test('fails by no pressure that went too fast for the instruments', () => {
+    const fast = (value: TripValue) => judgeFirst('make', value, measuredAt(62), rating, true).outcome
+    expect([trip(70.9, 71), trip(60, 61)].map(fast)).toEqual(['undecided', 'pass'])
+  })
+  test('fails by no pressure that the lag leaves open at its pace', () => {
+    expect(first({ ...trip(70.9, 71), open: { lowPa: 2, highPa: 0 } })).toBe('undecided')
+    expect(first({ ...trip(70.9, 71), open: { lowPa: 0, highPa: 2 } })).toBe('fail')
+  })
   test('that has no such edge decides nothing; without a limit it is not assessed', () => {
     expect(first(null)).toBe('undecided')
-    expect(judgeFirst('make', trip(1, 2), measuredAt(62), sampleRating).outcome).toBe('not-assessed')
-  })
-})
-
-describe('The contact', () => {
-  const rating = { ...sampleRating, maxOhm: 2 }
-  const rig = { ...sampleRig, meterAccuracy: { ofReading: 0, ohm: 0.1, distribution: 'normal' as const, coverage: 2 } }
-  const contactOf = (closuresOhm: number[]) =>
-    measureContact(
-      { ...{ medianOhm: median(closuresOhm), maxOhm: null, closuresOhm, digitOhm: null }, poor: noPoor },
-      rig,
-    )
-  const noPoor = { closures: 0, poor: 0, readings: 0, firstUs: null }
-  const outcomeOf = (closuresOhm: number[], overdue = false) =>
-    judgeContact(contactOf(closuresOhm), rating, rig, overdue).outcome
-  const six = (ohm: number) => Array(6).fill(ohm) as number[]
-
-  test('is held against its limit in ohm by its guard U, on the high side', () => {
-    const U = contactOf(six(1)).UOhm!
-    expect(U).toBeCloseTo(1.959964 * Math.hypot(0.05, 0.05 / Math.sqrt(3)), 6)
-    expect(outcomeOf(six(2 - 1.05 * U))).toBe('pass')
-    expect(outcomeOf(six(2 - 0.95 * U))).toBe('undecided')
-    expect(outcomeOf(six(2 + 0.95 * U))).toBe('undecided')
-    expect(outcomeOf(six(2 + 1.05 * U))).toBe('fail')
-  })
-  test('fails by one closure that lies wholly above the limit, and is undecided by one that straddles it', () => {
-    expect(outcomeOf([0.3, 0.3, 0.3, 2.3, 0.3, 0.3, 0.3])).toBe('fail')
-    expect(outcomeOf([0.3, 0.3, 0.3, 1.95, 0.3, 0.3, 0.3])).toBe('undecided')
-  })
-  test('is undecided by a trend that reaches the limit before the session ends, though each closure keeps it', () => {
-    const rising = [1.3, 1.4, 1.5, 1.6, 1.7, 1.8]
-    expect(outcomeOf(rising)).toBe('undecided')
-    expect(outcomeOf(rising.map((ohm) => ohm - 0.5))).toBe('pass')
-    expect(outcomeOf(rising.toReversed())).toBe('pass')
-  })
-  test('is undecided without two closures, for one tells nothing of the scatter', () => {
-    expect(outcomeOf([])).toBe('undecided')
-    expect(outcomeOf([0.3])).toBe('undecided')
-  })
-  test('is not assessed without a limit, behind a network, and with a meter past its date', () => {
-    expect(judgeContact(contactOf(six(0.3)), sampleRating, rig, false).outcome).toBe('not-assessed')
-    expect(judgeContact(contactOf(six(5)), rating, { ...rig, pair: 'network' }, false).outcome).toBe('not-assessed')
-    expect(outcomeOf(six(5), true)).toBe('not-assessed')
+    expect(judgeFirst('make', trip(1, 2), measuredAt(62), sampleRating, false).outcome).toBe('not-assessed')
   })
 })
 

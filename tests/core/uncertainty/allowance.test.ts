@@ -2,12 +2,11 @@ import { describe, expect, test } from 'vitest'
 import { allowancesOf, leakShareOf } from '../../../src/core/uncertainty/allowance.ts'
 
 const hose = {
-  make: { shown: null, openS: 2, openBackS: 0.5 },
-  break: { shown: null, openS: 1, openBackS: 0.25 },
+  make: { shown: null, late: { lagS: 2, pa: 2.4 }, early: { lagS: 0.5, pa: 0.6 } },
+  break: { shown: null, late: { lagS: 1, pa: 1 }, early: { lagS: 0.25, pa: 0.25 } },
 }
 const seen = {
   hose,
-  ratePaPerS: { make: 1.2, break: 1 },
   lossPaPerS: null,
   makePa: 60,
   breakPa: 45,

@@ -7,7 +7,7 @@ export const lagNotProved: Rule = (c) => {
   const open = c.notProved
   if (open === null || open.leak) return []
   const { make, break: back } = c.lag.hose
-  const openS = Math.max(make.openS, back.openS, make.openBackS, back.openBackS)
+  const openS = Math.max(...[make, back].flatMap(({ late, early }) => [late.lagS, early.lagS]))
   return [
     sight(
       'undecided',

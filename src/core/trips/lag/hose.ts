@@ -1,157 +1,208 @@
-// Trips over their paces into the lag of the hose between tee and switch: what they show of it, and what they do not exclude.
+// Trips and how far a switch behind a hose is behind the tee there into the hose's lag: what the paces show of it, and what they do not exclude.
 import { criteria } from '../../criteria.table.ts'
 import { studentQuantile } from '../../statistics/student.ts'
 import type { LagEstimate, QuantityFit, SessionFit } from '../fit.ts'
 import type { TripInput, TripValue } from '../trip-moment.ts'
+import type { Behind, LagShape } from './behind-hose.ts'
 
-/** Make and break apart: while the diaphragm floats the hose fills it too, on its stop it does not. */
 export type HoseLag = {
   /** What the paces show, taken off each trip; null where they show none. */
-  shown: LagEstimate | null
-  /** How much later than that the switch may feel the pressure by what the paces do not exclude (one-sided 95 %), s. */
-  openS: number
-  /** How much earlier: a display whose delay no kick dates. */
-  openBackS: number
+  shown: (LagEstimate & { shape: LagShape }) | null
+  /** How much later than that the switch may feel the pressure by what the paces do not exclude (one-sided 95 %). */
+  late: Open
+  /** How much earlier it may have tripped than the display shows: a display whose delay no kick dates. */
+  early: Open
 }
 
+/** A lag that is not excluded, s, and what it makes at the trips, Pa. */
+type Open = { lagS: number; pa: number }
+
+/** Make and break apart: while the diaphragm floats the hose fills it too, on its stop it does not. */
 export type HoseLags = Record<'make' | 'break', HoseLag>
 
-/** Nothing is known of a line through which no trip was seen. */
-const anyLag: HoseLag = { shown: null, openS: criteria.mostLagS, openBackS: 0 }
-export const anyHose: HoseLags = { make: anyLag, break: anyLag }
+type Transition = keyof HoseLags
 
-/** The longest lags that need to be thought of, s: of the hose, and of a display that no kick dates; whether one that shows is taken off. */
-export type MostLag = { hoseS: number; displayS: number; taken: boolean }
-
-type Group = { sign: 1 | -1; rates: number[]; values: number[]; ownVar: number }
+/** A hose that trips at one pace leave open up to `lagS`. */
+export function hoseAtPace(paPerS: number, lagS: number): HoseLags {
+  const lag: HoseLag = { shown: null, late: { lagS, pa: lagS * paPerS }, early: { lagS: 0, pa: 0 } }
+  return { make: lag, break: lag }
+}
 
 /**
- * Lags of the hose by M(r) = M0 + rL and B(r) = B0 − rL over the counted trips, each with its own L and both with one scatter;
- * u(L) = s/√Σ(r − r̄)². Trips at one pace exclude nothing. A kick behind a slow hose bends the ramp slowly, so that the rate at the
- * trip may be any: the pace before it has to say the same, and what either leaves open stays open.
+ * What needs to be thought of: the longest lags of the hose, and of a display that no kick dates, s; the shapes of a lag; how well the
+ * lag is known without the paces, s, and whether from the rig's record (the paces tell it where they know it better), null where kicks
+ * tell it; whether one that shows is taken off.
  */
-export function hoseLags(trips: readonly TripInput[], values: readonly TripValue[], most: MostLag): HoseLags {
-  const byPace = lagsBy('pacePaPerS', trips, values, most)
-  const byRate = lagsBy('ratePaPerS', trips, values, most)
-  const both = (q: 'make' | 'break'): HoseLag => {
-    const [pace, rate] = [byPace[q], byRate[q]]
-    if (pace.shown && rate.shown) return rate
-    const shownS = (pace.shown ?? rate.shown)?.valueS ?? 0
-    const beyondS = 2 * ((pace.shown ?? rate.shown)?.uS ?? 0)
-    return {
-      shown: null,
-      openS: Math.min(most.hoseS, Math.max(pace.openS, rate.openS, shownS + beyondS)),
-      openBackS: Math.max(pace.openBackS, rate.openBackS),
-    }
-  }
-  return { make: both('make'), break: both('break') }
+export type MostLag = {
+  hoseS: number
+  displayS: number
+  shapes: readonly LagShape[]
+  known: { uS: number; recorded: boolean } | null
+  taken: boolean
 }
 
-function lagsBy(
-  by: 'pacePaPerS' | 'ratePaPerS',
-  trips: readonly TripInput[],
-  values: readonly TripValue[],
-  most: MostLag,
-): HoseLags {
-  const groups = { make: groupOf('make', by, trips, values), break: groupOf('break', by, trips, values) }
-  const lines = [lineOf(groups.make), lineOf(groups.break)].filter((l) => l !== null)
-  const dof = lines.reduce((sum, l) => sum + l.dof, 0)
-  const squares = lines.reduce((sum, l) => sum + l.squares, 0)
-  const lagOf = (group: Group): HoseLag => {
-    const open = { shown: null, openS: most.hoseS, openBackS: most.displayS }
-    const line = lineOf(group)
-    if (!line || dof < 1 || Math.max(...group.rates) < criteria.hoseRateRatio * Math.min(...group.rates)) return open
-    const uS = Math.sqrt(Math.max(squares / dof, group.ownVar) / line.sxx)
-    const beyondS = studentQuantile(criteria.allowanceProbability, dof) * uS
+/** A trip, its value, and how far behind the tee a switch is there that feels it late. */
+export type HoseTrip = { input: Pick<TripInput, 'transition' | 'counted'>; value: TripValue; behind: Behind }
+
+/** A lag of one shape, and the sum of squares about the mean of the values freed of it. */
+type Lag = { shape: LagShape; lagS: number; squares: number }
+type Profile = { lags: readonly Lag[]; best: Lag; dof: number }
+
+const stepS = 0.01
+/** Below none too: scatter puts the likeliest lag there half of the time. */
+const lookedAtS = Array.from(
+  { length: Math.round((1.5 * criteria.mostLagS) / stepS) + 1 },
+  (_, i) => i * stepS - criteria.mostLagS / 2,
+)
+
+const mean = (xs: readonly number[]) => xs.reduce((sum, x) => sum + x, 0) / xs.length
+
+/** What a lag makes at the trips in the mean, Pa: above 0 where the switch feels less of what is on its way to it. */
+function madePa(own: readonly HoseTrip[], { shape, lagS }: Pick<Lag, 'shape' | 'lagS'>): number {
+  if (own.length === 0) return 0
+  return (own[0]!.input.transition === 'make' ? 1 : -1) * mean(own.map(({ behind }) => behind[shape](lagS)))
+}
+
+const countedOf = (trips: readonly HoseTrip[], transition: Transition) =>
+  trips.filter(({ input }) => input.counted && input.transition === transition)
+
+/**
+ * Lags of the hose: the likeliest makes the values of the counted trips, freed of it, scatter least; each transition has its own and
+ * both have one scatter s. A lag that raises the sum of squares by no more than t²s² is not excluded. Trips at one pace exclude nothing.
+ */
+export function hoseLags(trips: readonly HoseTrip[], most: MostLag): HoseLags {
+  const own = { make: countedOf(trips, 'make'), break: countedOf(trips, 'break') }
+  const profiles = { make: profileOf(own.make, most.shapes), break: profileOf(own.break, most.shapes) }
+  const both = [profiles.make, profiles.break].filter((p) => p !== null)
+  const dof = both.reduce((sum, p) => sum + p.dof, 0)
+  const pooled = both.reduce((sum, p) => sum + p.best.squares, 0) / dof
+  const lagOf = (transition: Transition, other: Profile | null): HoseLag => {
+    const [mine, profile] = [own[transition], profiles[transition]]
+    /** What lags between these bounds make, beyond what is taken off. */
+    const open = (lags: readonly Pick<Lag, 'shape' | 'lagS'>[], takenPa: number) => {
+      const usable = lags.filter(({ lagS }) => lagS >= -most.displayS && lagS <= most.hoseS)
+      const beyond = usable.map((lag) => madePa(mine, lag) - takenPa)
+      const farthestS = (sign: 1 | -1) => Math.max(0, ...usable.map(({ lagS }) => sign * lagS))
+      return {
+        late: { lagS: farthestS(1), pa: Math.max(0, ...beyond) },
+        early: { lagS: farthestS(-1), pa: Math.max(0, ...beyond.map((pa) => -pa)) },
+      }
+    }
+    if (profile === null || !pacesDiffer(mine)) return { shown: null, ...open(lagsOf(most.shapes), 0) }
+    const variance = Math.max(pooled, mean(mine.map(({ value }) => value.sdPa ** 2)))
+    const notExcluded = (p: Profile, sds: number) =>
+      p.lags.filter(({ squares }) => squares <= p.best.squares + sds ** 2 * variance)
+    const allowed = studentQuantile(criteria.allowanceProbability, dof)
+    const surely = studentQuantile(criteria.hoseProbability, dof)
+    const isOpen = (p: Profile, { shape, lagS }: Lag) =>
+      notExcluded(p, surely).some((lag) => lag.shape === shape && lag.lagS === lagS)
+    // An instrument that is late is so for both, a hose need not be.
+    const joint = most.known === null || other === null ? null : together(profile, other)
+    const common = joint !== null && isOpen(profile, joint.best) && isOpen(other!, joint.best)
+    const { best } = common ? joint : profile
+    const likely = notExcluded(common ? joint : profile, 1).filter(({ shape }) => shape === best.shape)
+    const uS = Math.max(stepS, ...likely.map(({ lagS }) => Math.abs(lagS - best.lagS)))
     // A drift of the part looks like a hose at one of the two and like less than none at the other.
-    const other = group === groups.make ? lineOf(groups.break) : lineOf(groups.make)
-    const drifts = other !== null && other.slopeS < -beyondS * Math.sqrt(line.sxx / other.sxx)
-    const shown =
-      most.taken &&
-      !drifts &&
-      line.slopeS > criteria.hoseS &&
-      line.slopeS > studentQuantile(criteria.hoseProbability, dof) * uS
-        ? { valueS: line.slopeS, uS }
-        : null
-    const within = (lagS: number, mostS: number) => Math.min(mostS, Math.max(0, lagS))
-    return {
-      shown,
-      openS: shown ? 0 : within(line.slopeS + beyondS, most.hoseS),
-      openBackS: shown ? 0 : within(beyondS - line.slopeS, most.displayS),
+    const drifts = other !== null && notExcluded(other, allowed).every(({ lagS }) => lagS < 0)
+    const sure = notExcluded(profile, surely).every(({ lagS }) => lagS > 0)
+    const shows = !drifts && sure && best.lagS > criteria.hoseS
+    const told = most.known !== null && uS < most.known.uS
+    if (most.taken && (shows || told)) {
+      const others = notExcluded(profile, allowed).filter(({ shape }) => shape !== best.shape)
+      const shown = { shape: best.shape, ...(shows ? { valueS: best.lagS, uS } : withRecord(best.lagS, uS, most)) }
+      return { shown, ...open(others, madePa(mine, { shape: best.shape, lagS: shown.valueS })) }
     }
+    return { shown: null, ...open(notExcluded(profile, allowed), 0) }
   }
-  return { make: lagOf(groups.make), break: lagOf(groups.break) }
+  return { make: lagOf('make', profiles.break), break: lagOf('break', profiles.make) }
 }
 
-function groupOf(
-  transition: 'make' | 'break',
-  by: 'pacePaPerS' | 'ratePaPerS',
-  trips: readonly TripInput[],
-  all: readonly TripValue[],
-): Group {
-  const own = all.filter((_, i) => trips[i]!.counted && trips[i]!.transition === transition)
-  return {
-    sign: transition === 'make' ? 1 : -1,
-    rates: own.map((v) => v[by]),
-    values: own.map((v) => v.valuePa),
-    ownVar: own.reduce((sum, v) => sum + v.sdPa ** 2, 0) / Math.max(1, own.length),
-  }
+const lagsOf = (shapes: readonly LagShape[]) => shapes.flatMap((shape) => lookedAtS.map((lagS) => ({ shape, lagS })))
+
+/** A lag beyond that of the rig's record, weighed with it by inverse variance where the two do not conflict. */
+function withRecord(valueS: number, uS: number, { known }: MostLag): LagEstimate {
+  const apart = known && Math.abs(valueS) > criteria.lagConflictSds * Math.hypot(uS, known.uS)
+  if (known === null || !known.recorded || apart) return { valueS, uS }
+  const share = known.uS ** 2 / (known.uS ** 2 + uS ** 2)
+  return { valueS: share * valueS, uS: Math.sqrt(share) * uS }
 }
 
-/** Least squares of the value over the pace, the slope as a lag; null with too few trips for a scatter, or one pace. */
-function lineOf({ sign, rates, values }: Group): { slopeS: number; sxx: number; squares: number; dof: number } | null {
-  const dof = rates.length - 2
+/** Both with one lag. */
+function together(a: Profile, b: Profile): Profile {
+  const lags = a.lags.map((lag, i) => ({ ...lag, squares: lag.squares + b.lags[i]!.squares }))
+  return { lags, best: bestOf(lags), dof: a.dof + b.dof }
+}
+
+const bestOf = (lags: readonly Lag[]) => lags.reduce((a, b) => (b.squares < a.squares ? b : a))
+
+function pacesDiffer(own: readonly HoseTrip[]): boolean {
+  const sizes = own.map(({ behind }) => Math.abs(behind.hose(1)))
+  return Math.max(...sizes) > criteria.hoseRateRatio * Math.min(...sizes)
+}
+
+/** null with too few trips for a scatter about a lag. */
+function profileOf(own: readonly HoseTrip[], shapes: readonly LagShape[]): Profile | null {
+  const dof = own.length - 2
   if (dof < 1) return null
-  const mean = (xs: readonly number[]) => xs.reduce((a, b) => a + b, 0) / xs.length
-  const [rate, value] = [mean(rates), mean(values)]
-  const sxx = rates.reduce((sum, r) => sum + (r - rate) ** 2, 0)
-  if (!(sxx > 0)) return null
-  const slope = rates.reduce((sum, r, i) => sum + (r - rate) * (values[i]! - value), 0) / sxx
-  const squares = rates.reduce((sum, r, i) => sum + (values[i]! - value - slope * (r - rate)) ** 2, 0)
-  return { slopeS: sign * slope, sxx, squares, dof }
+  const lags = lagsOf(shapes).map(({ shape, lagS }): Lag => {
+    const freed = own.map(({ value, behind }) => value.valuePa - behind[shape](lagS))
+    const centre = mean(freed)
+    return { shape, lagS, squares: freed.reduce((sum, pa) => sum + (pa - centre) ** 2, 0) }
+  })
+  return { lags, best: bestOf(lags), dof }
 }
 
-/** The fit with the lags that show taken off every trip and their uncertainty put into the lag's share. */
-export function freeOfHose(fit: SessionFit, trips: readonly TripInput[], lags: HoseLags): SessionFit {
-  const values = fit.values.map((v, i): TripValue => {
-    const { transition } = trips[i]!
-    const shiftPa = (transition === 'make' ? 1 : -1) * (lags[transition].shown?.valueS ?? 0) * v.ratePaPerS
-    return { ...v, valuePa: v.valuePa - shiftPa, loPa: v.loPa - shiftPa, hiPa: v.hiPa - shiftPa }
+/**
+ * The fit with the lags that show taken off every trip and their uncertainty put into the lag's share; in place of it where the paces
+ * alone tell all of the lag (`dated` by no kick).
+ */
+export function freeOfHose(fit: SessionFit, trips: readonly HoseTrip[], lags: HoseLags, dated: boolean): SessionFit {
+  const freed = trips.map(({ input, value, behind }): HoseTrip => {
+    const { shown, late, early } = lags[input.transition]
+    const shiftPa = shown ? behind[shown.shape](shown.valueS) : 0
+    const { valuePa, loPa, hiPa } = value
+    const [latePa, earlyPa] = [late, early].map(({ lagS }) => Math.abs(behind.hose(lagS)))
+    const open =
+      input.transition === 'make' ? { lowPa: latePa!, highPa: earlyPa! } : { lowPa: earlyPa!, highPa: latePa! }
+    const [lo, hi] = [loPa - shiftPa, hiPa - shiftPa]
+    return { input, behind, value: { ...value, valuePa: valuePa - shiftPa, loPa: lo, hiPa: hi, open } }
   })
-  const meanRate = (transition: 'make' | 'break') => {
-    const own = values.filter((_, i) => trips[i]!.counted && trips[i]!.transition === transition)
-    return own.reduce((sum, v) => sum + v.ratePaPerS, 0) / Math.max(1, own.length)
-  }
-  const refit = (point: QuantityFit | null, transition: 'make' | 'break'): QuantityFit | null => {
-    const own = values.filter((_, i) => trips[i]!.counted && trips[i]!.transition === transition)
+  /** What the uncertainty of the lag makes at the trips, Pa. */
+  const uOf = (transition: Transition) => {
     const { shown } = lags[transition]
-    if (point === null || shown === null || own.length <= 1) return point
-    const mean = own.reduce((sum, v) => sum + v.valuePa, 0) / own.length
-    // One degree of freedom went into the slope.
-    const dof = own.length - 2
-    const sigmaPa = Math.sqrt(own.reduce((sum, v) => sum + (v.valuePa - mean) ** 2, 0) / (own.length - 1))
+    if (shown === null) return 0
+    const at = (lagS: number) => madePa(countedOf(trips, transition), { shape: shown.shape, lagS })
+    return Math.abs(at(shown.valueS + shown.uS) - at(shown.valueS - shown.uS)) / 2
+  }
+  const withU = (uS: number, hoseU: number) => (dated ? Math.hypot(uS, hoseU) : hoseU)
+  const refit = (point: QuantityFit | null, transition: Transition): QuantityFit | null => {
+    const values = countedOf(freed, transition).map(({ value }) => value.valuePa)
+    if (point === null || lags[transition].shown === null || values.length <= 1) return point
+    const valuePa = mean(values)
+    // One degree of freedom went into the lag.
+    const dof = values.length - 2
+    const sigmaPa = Math.sqrt(values.reduce((sum, pa) => sum + (pa - valuePa) ** 2, 0) / (values.length - 1))
     return {
       ...point,
-      valuePa: mean,
+      valuePa,
       sigmaPa,
-      scatterU: sigmaPa / Math.sqrt(own.length),
+      scatterU: sigmaPa / Math.sqrt(values.length),
       scatterDof: Math.max(1, dof),
-      lagU: Math.hypot(point.lagU, meanRate(transition) * shown.uS),
+      lagU: withU(point.lagU, uOf(transition)),
     }
   }
-  const u = (transition: 'make' | 'break') => meanRate(transition) * (lags[transition].shown?.uS ?? 0)
   const shown = hoseShown(lags)
   return {
     ...fit,
-    lag: shown ? { valueS: fit.lag.valueS + shown.valueS, uS: Math.hypot(fit.lag.uS, shown.uS) } : fit.lag,
+    lag: shown ? { valueS: fit.lag.valueS + shown.valueS, uS: withU(fit.lag.uS, shown.uS) } : fit.lag,
     make: refit(fit.make, 'make'),
     break: refit(fit.break, 'break'),
-    differentialLagU: Math.hypot(fit.differentialLagU, u('make'), u('break')),
-    values,
+    differentialLagU: shown ? withU(fit.differentialLagU, Math.hypot(uOf('make'), uOf('break'))) : fit.differentialLagU,
+    values: freed.map(({ value }) => value),
   }
 }
 
-/** The hose's lag in one number: the larger one where both show. */
+/** The lag that shows in one number: the larger one where both do. */
 export function hoseShown({ make, break: back }: HoseLags): LagEstimate | null {
   if (!make.shown || !back.shown) return make.shown ?? back.shown
   return make.shown.valueS > back.shown.valueS ? make.shown : back.shown

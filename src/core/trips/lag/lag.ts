@@ -2,12 +2,14 @@
 import { criteria } from '../../criteria.table.ts'
 import type { Pair } from '../../model/pair.ts'
 import type { RigSpec } from '../../model/rig.ts'
+import type { TrackSample } from '../../model/samples.ts'
 import { median } from '../../statistics/mean.ts'
 import { fitSession, type LagEstimate, type SessionFit } from '../fit.ts'
 import { mostDelayS, type Response } from '../response.ts'
 import { agreementOf } from '../timing.ts'
-import type { TripInput, TripValue } from '../trip-moment.ts'
-import { anyHose, freeOfHose, type HoseLags, hoseLags, hoseShown } from './hose.ts'
+import type { TripInput } from '../trip-moment.ts'
+import { behindHose } from './behind-hose.ts'
+import { freeOfHose, type HoseLags, hoseAtPace, hoseLags, hoseShown } from './hose.ts'
 import { type MeterDelay, meterDelay } from './meter-delay.ts'
 
 export type LagResult = LagEstimate & {
@@ -23,6 +25,7 @@ export type LagResult = LagEstimate & {
 }
 
 type Streams = {
+  track: readonly TrackSample[]
   pressureIntervalS: number
   contactIntervalS: number
   noisePa: number
@@ -52,45 +55,36 @@ export function estimateSession(
   // A network's readings are all in one range: its meter never hunts. The crossings of a coarse digit are too sparse to tell.
   const delay = useKick && !streams.coarse && streams.pair !== 'network' ? meterDelay(seen) : null
   const trips = delay ? seen.map((t) => ({ ...t, contactBlind: t.dated && t.closes })) : seen
-  const nothing = { droppedS: null, hose: anyHose, meterDelay: delay, dated: useKick }
-  const alone = fitSession(trips, null, ratedPa)
-  if (alone === null) return { fit: null, lag: { ...prior, source, ...nothing } }
-  // A kick sees the display just as the ramp does; without one the display may be late by anything that its vents leave open.
-  const displayS = useKick ? 0 : Math.min(criteria.mostDisplayS, mostDelayS(streams.answers))
-  const free = (
-    fit: SessionFit | null,
-    lag: LagEstimate,
-    from: LagResult['source'],
-    droppedS: number | null = null,
-  ) => {
-    if (fit === null) return { fit, lag: { ...lag, source: from, ...nothing, droppedS } }
-    const hose = hoseLags(trips, fit.values, { hoseS: criteria.mostLagS, displayS, taken: !streams.coarse })
-    const freed = freeOfHose(fit, trips, hose)
-    const shown = hoseShown(hose) !== null
-    return {
-      fit: freed,
-      lag: { ...(shown ? freed.lag : lag), source: shown ? ('estimated' as const) : from, ...nothing, droppedS, hose },
-    }
+  const nothing = { droppedS: null, hose: hoseAtPace(0, criteria.mostLagS), meterDelay: delay, dated: useKick }
+  const first = fitSession(trips, useKick ? null : prior, ratedPa)
+  if (first === null) return { fit: null, lag: { ...prior, source, ...nothing } }
+  const byKicks = known !== null && useKick && !conflict(first.lag, known) ? fitSession(trips, known, ratedPa) : null
+  const fit = byKicks ?? first
+  const tripsBehind = fit.values.map((value, i) => {
+    return { input: trips[i]!, value, behind: behindHose(streams.track, value.seen) }
+  })
+  const hose = hoseLags(tripsBehind, {
+    hoseS: criteria.mostLagS,
+    // A kick sees the display just as the ramp does; without one the display may be late by anything that its vents leave open.
+    displayS: useKick ? 0 : Math.min(criteria.mostDisplayS, mostDelayS(streams.answers)),
+    // Without a kick the meter may be late too.
+    shapes: useKick ? ['hose'] : ['hose', 'delay'],
+    known: useKick ? null : { uS: prior.uS, recorded: known !== null },
+    taken: !streams.coarse,
+  })
+  const freed = freeOfHose(fit, tripsBehind, hose, useKick)
+  const shows = useKick || hoseShown(hose) !== null
+  const alone = useKick ? first.lag : freed.lag
+  const droppedS = known !== null && shows && conflict(alone, known) ? known.valueS : null
+  return {
+    fit: freed,
+    lag: { ...(shows ? freed.lag : prior), source: shows ? 'estimated' : source, ...nothing, hose, droppedS },
   }
-  if (!useKick) {
-    const likely = fitSession(trips, prior, ratedPa)
-    // Rates as they are at the lags to be expected: a lag far off moves the trips into the quick parts of their strokes.
-    const telling = !streams.coarse && alone.lag.uS < prior.uS && likely !== null && ratesDiffer(trips, likely.values)
-    if (!telling) return free(likely, prior, source)
-  }
-  if (known === null) return free(alone, alone.lag, 'estimated')
-  const apartS = Math.abs(alone.lag.valueS - known.valueS)
-  if (apartS > criteria.lagConflictSds * Math.hypot(alone.lag.uS, known.uS))
-    return free(alone, alone.lag, 'estimated', known.valueS)
-  const fit = fitSession(trips, known, ratedPa)
-  return free(fit, fit?.lag ?? prior, 'estimated')
 }
 
-/** Whether the counted trips differ in their rates by enough to tell the lag. */
-function ratesDiffer(trips: readonly TripInput[], values: readonly TripValue[]): boolean {
-  const rates = values.filter((_, i) => trips[i]!.counted).map((v) => v.ratePaPerS)
-  return Math.max(...rates) > criteria.lagRateRatio * Math.min(...rates)
-}
+/** The lag of a session against that of its rig's record. */
+const conflict = (lag: LagEstimate, known: LagEstimate) =>
+  Math.abs(lag.valueS - known.valueS) > criteria.lagConflictSds * Math.hypot(lag.uS, known.uS)
 
 /**
  * The trips, and whether kicks date this session. One kick may hide in the noise; together the makes or the breaks of a
