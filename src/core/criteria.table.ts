@@ -201,6 +201,11 @@ const table = {
   leakHeldS: [10, 's', shopRule, 'shortest hold that tells a leak'],
   leakStepShare: [0.05, '× pressure', shopRule, 'a greater step between two readings is the hand'],
 
+  leapShare: [0.01, '× S', shopRule, 'the plunger leaps where a reading goes on by more than this'],
+  leapPaces: [3, '× pace', shopRule, 'and by more than the pace of the stretch makes of it'],
+  leapWayShare: [0.5, '× way', shopRule, 'it jerks past a trip where leaps make more of the way before it'],
+  leapStrokeShare: [0.5, '× strokes', shopRule, 'and jerks where it does so in more of them'],
+
   // Findings of what came over the leads; below the notes an instrument may start in mid-line.
   qualityLines: [5, 'lines', shopRule, 'fewer that are bad are not told'],
   badShare: [0.01, '× lines', shopRule, 'more that cannot be read, or are wild, are told'],

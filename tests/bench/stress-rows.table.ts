@@ -188,7 +188,7 @@ export const stressRows: readonly StressRow[] = [
   unsound(
     'jerky',
     'The plunger sticks and slips by 0.1 to 0.3 mm.',
-    undecided('chatter', 'spread', 'plugged-line'),
+    undecided('jerky-draw', 'chatter', 'spread', 'plugged-line'),
     (b, r) => planOf(b, { slipMm: r.between(0.1, 0.3) }),
   ),
   unsound('pauses', 'In half of the trips the hand pauses for 1 to 3 s, and it trembles.', undecided('spread'), (b) =>
