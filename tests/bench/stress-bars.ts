@@ -109,7 +109,8 @@ export function missedBars({ row, ...tally }: Tally): string[] {
   if (row.fault === 'none') {
     if (good.passed < 0.95 * good.n) say(`${good.passed} of ${good.n} good parts pass, bar 95 %`)
     for (const q of quantities)
-      if (!(tally.width[q] <= widest)) say(`U of the ${q} is ${tally.width[q].toFixed(2)} × 1.96 RMS, bar ${widest}`)
+      if (!row.mayBeWide && !(tally.width[q] <= widest))
+        say(`U of the ${q} is ${tally.width[q].toFixed(2)} × 1.96 RMS, bar ${widest}`)
     if (!(tally.allowancePa <= mostAllowancePa))
       say(`the mean allowance is ${tally.allowancePa.toFixed(2)} Pa, bar ${mostAllowancePa} Pa`)
   } else if (!(tally.rightShare >= 0.9)) say(`right, or named, in ${percent(tally.rightShare)}, bar 90 %`)
