@@ -202,7 +202,8 @@ const table = {
   leakStepShare: [0.05, '× pressure', shopRule, 'a greater step between two readings is the hand'],
 
   leapShare: [0.01, '× S', shopRule, 'the plunger leaps where a reading goes on by more than this'],
-  leapPaces: [3, '× pace', shopRule, 'and by more than the pace of the stretch makes of it'],
+  leapPaces: [2, '× pace', shopRule, 'and by more than the pace of the stretch makes of it'],
+  leapsInWay: [2, 'leaps', shopRule, 'fewest before a trip, each out of a rest'],
   leapWayShare: [0.5, '× way', shopRule, 'it jerks past a trip where leaps make more of the way before it'],
   leapStrokeShare: [0.5, '× strokes', shopRule, 'and jerks where it does so in more of them'],
 

@@ -146,6 +146,16 @@ describe('jerky-draw', () => {
     expect(jerks(leaping(0.3))).toEqual([])
     expect(jerks(session({ ratePaPerS: (stroke) => [0.8, 3, 5][stroke % 3]! }))).toEqual([])
   })
+  // The break lies where the hand has let go: slow before it, then all at once.
+  test('is not told of a hand that vents past the break', () => {
+    const vents = rewrite(good, 'manometer', (tS, text) => {
+      const stroke = good.strokes.find((s) => tS > s.breakS - 0.3 && tS < s.endS)
+      return stroke
+        ? `${(Number.parseFloat(text) * Math.exp(-(tS - stroke.breakS + 0.3) / 0.5)).toFixed(5)} inH2O\r\n`
+        : text
+    })
+    expect(jerks(vents)).toEqual([])
+  })
   test('is not told of a display that renews itself twice a second', () => {
     let [shown, line] = ['', 0]
     const slow = rewrite(session({ ratePaPerS: () => 2.5 }), 'manometer', (_, text) => {

@@ -6,13 +6,16 @@ import { type Case, type Rule, sayPressure, sight } from '../rule.ts'
 
 /** A plunger that sticks holds the pressure still and then slips: most of the way before a trip is made of leaps. */
 export const jerkyDraw: Rule = (c) => {
-  const ways = c.cycles.map(({ makeTrip, breakTrip }) =>
-    [makeTrip, breakTrip].filter((trip) => trip !== null).map((trip) => wayBefore(c, trip)),
-  )
-  const seen = ways.filter((of) => of.length > 0)
-  const jerked = seen.filter((of) => of.some(({ leaptPa, wayPa }) => leaptPa > criteria.leapWayShare * wayPa))
+  const seen = c.cycles.filter(({ makeTrip, breakTrip }) => makeTrip !== null || breakTrip !== null)
+  // A plunger that slips back turns the pressure: its leaps need not make most of the way then.
+  const jerked = seen.flatMap(({ makeTrip, breakTrip, why }) => {
+    const least = why === 'reversal' ? 0 : criteria.leapWayShare
+    const ways = [makeTrip, breakTrip].flatMap((trip) => (trip ? [wayBefore(c, trip)] : []))
+    const leapt = ways.filter(({ leaptPa, wayPa }) => leaptPa > least * wayPa)
+    return leapt.length > 0 ? [Math.max(...leapt.map(({ mostPa }) => mostPa))] : []
+  })
   if (jerked.length <= criteria.leapStrokeShare * seen.length) return []
-  const mostPa = Math.max(...jerked.flat().map(({ mostPa }) => mostPa))
+  const mostPa = Math.max(...jerked)
   const counted = c.cycles.filter(({ used }) => used).length
   return [
     sight(
@@ -41,8 +44,18 @@ function wayBefore(c: Case, trip: Trip): { wayPa: number; leaptPa: number; mostP
   const pacePaPerUs = wayPa / steps.reduce((sum, { forUs }) => sum + forUs, 0)
   // What noise and digit make of a reading is no leap, as it is no turning back.
   const leastPa = Math.max(criteria.leapShare * ratedPa, reversalLimitPa({ ...c.streams, ratedPa: 0 }))
-  const leaps = steps
-    .filter(({ onPa, forUs }) => onPa > Math.max(leastPa, criteria.leapPaces * pacePaPerUs * forUs))
-    .map(({ onPa }) => onPa)
-  return { wayPa, leaptPa: leaps.reduce((sum, pa) => sum + pa, 0), mostPa: Math.max(0, ...leaps) }
+  // A hand that speeds up, slows down or vents goes fast once: slips come out of a rest, again and again.
+  const slips: number[] = []
+  let is: 'quick' | 'resting' | 'slipping' = 'quick'
+  for (const { onPa, forUs } of steps) {
+    const duePa = pacePaPerUs * forUs
+    if (onPa < duePa) is = 'resting'
+    else if (is !== 'quick' && onPa > Math.max(leastPa, criteria.leapPaces * duePa)) {
+      if (is === 'slipping') slips.push(slips.pop()! + onPa)
+      else slips.push(onPa)
+      is = 'slipping'
+    }
+  }
+  const leaptPa = slips.length < criteria.leapsInWay ? 0 : slips.reduce((sum, pa) => sum + pa, 0)
+  return { wayPa, leaptPa, mostPa: Math.max(0, ...slips) }
 }
