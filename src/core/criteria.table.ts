@@ -174,7 +174,7 @@ const table = {
   betweenShare: [0.25, '× accuracy', shopRule, 'most that a manometer bends between points of its certificate'],
   betweenBareShare: [1, '× accuracy', shopRule, 'the same, between the only two points'],
   hysteresisShare: [
-    0.5,
+    1,
     '× accuracy',
     shopRule,
     'differs between rise and fall where it is not stated: the differential keeps it',
