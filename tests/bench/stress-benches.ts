@@ -157,7 +157,8 @@ export function fairBench(set: Instruments, cell: Cell, judged: Judged, U: Refer
       switch: { ...truth.switch, makePa, breakPa, scatterPa: random.between(0.1, 0.35) },
       manometer: {
         ...truth.manometer,
-        gainError: gaugePa / 62,
+        // What is stated is a share of full scale: drawn for the make, where the most is asked of it.
+        gainError: gaugePa / makePa,
         hysteresis: { halfPa: loopPa, spanPa: loopSpanPa },
         // The zero lies anywhere within a digit.
         offsetPa: truth.manometer.offsetPa + (random.uniform() - 0.5) * truth.manometer.digit * inH2O,
