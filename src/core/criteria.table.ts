@@ -172,7 +172,7 @@ const table = {
   betweenShare: [0.25, '× accuracy', shopRule, 'most that a manometer bends between points of its certificate'],
   betweenBareShare: [1, '× accuracy', shopRule, 'the same, between the only two points'],
   hysteresisShare: [
-    0.5,
+    1,
     '× accuracy',
     shopRule,
     'differs between rise and fall where it is not stated: the differential keeps it',
@@ -198,6 +198,12 @@ const table = {
   leakSettleS: [5, 's', shopRule, 'after a quick stroke the air warms again: it looks like a leak and stops'],
   leakHeldS: [10, 's', shopRule, 'shortest hold that tells a leak'],
   leakStepShare: [0.05, '× pressure', shopRule, 'a greater step between two readings is the hand'],
+
+  leapShare: [0.01, '× S', shopRule, 'the plunger leaps where a reading goes on by more than this'],
+  leapPaces: [2, '× pace', shopRule, 'and by more than the pace of the stretch makes of it'],
+  leapsInWay: [2, 'leaps', shopRule, 'fewest before a trip, each out of a rest'],
+  leapWayShare: [0.5, '× way', shopRule, 'it jerks past a trip where leaps make more of the way before it'],
+  leapStrokeShare: [0.5, '× strokes', shopRule, 'and jerks where it does so in more of them'],
 
   // Findings of what came over the leads; below the notes an instrument may start in mid-line.
   qualityLines: [5, 'lines', shopRule, 'fewer that are bad are not told'],

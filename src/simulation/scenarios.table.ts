@@ -249,6 +249,11 @@ export const variations: Readonly<Record<string, Variation>> = {
     expected: undecided(),
     change: (b, s) => planOf(b, { reversalPa: 0.08 * s, slowPaPerS: [0.05 * s], unevenness: 0.3 }),
   },
+  'jerky-plunger': {
+    title: 'The plunger sticks, and slips by about a quarter of a millimetre.',
+    expected: undecided('jerky-draw'),
+    change: (b) => planOf(b, { slipMm: 0.25 }),
+  },
   'no-ballast': {
     title: 'No ballast bottle: the plunger jerks and the kick trips the switch back.',
     expected: { verdict: null, findings: ['chatter'] },

@@ -33,6 +33,23 @@ export const gaugeLimitPa: Record<Instruments, number> = {
   certified: 0.001 * inH2O,
 }
 
+/** What a rig states of its manometer: this share of those limits may differ between rise and fall. The true one lies within it. */
+const hysteresisShare = 0.2
+
+/** The bench whose rig states that up to so much of its manometer's limits differs between rise and fall, Pa; null: nothing. */
+export function statingHysteresis(bench: Scenario, mostPa: number | null): Scenario {
+  const { manometer } = bench.rig
+  const { ofFullScale, fullScale } = manometer!.accuracy!
+  const hysteresis = mostPa === null ? null : mostPa / (ofFullScale * fullScale.value * inH2O)
+  return {
+    ...bench,
+    rig: { ...bench.rig, manometer: { ...manometer!, accuracy: { ...manometer!.accuracy!, hysteresis } } },
+  }
+}
+
+/** The loop is widest in the middle of this, Pa: about where the trips are. */
+export const loopSpanPa = 90
+
 /** The course of a guided test: first stroke, a preconditioning stroke with its hold, five slow cycles, two brisk ones. */
 function course(bench: Scenario): Scenario {
   return {
@@ -110,10 +127,13 @@ function trips(cell: Cell, { quantity, side }: Judged, U: ReferenceU, random: Ra
 /** The fair bench that a row changes; the same seed gives the same bench. */
 export function fairBench(set: Instruments, cell: Cell, judged: Judged, U: ReferenceU, seed: number): Scenario {
   const random = createRandom(seed).fork(`${set} ${cell}`)
-  const bench = withInstruments(course(goodBench()), set)
+  const hysteresisPa = hysteresisShare * gaugeLimitPa[set]
+  const bench = statingHysteresis(withInstruments(course(goodBench()), set), hysteresisPa)
   const { makePa, breakPa } = trips(cell, judged, U, random, seed % 2 === 1)
   const { truth, plan, part } = bench
   const gaugePa = random.normal(gaugeLimitPa[set] / 2)
+  // Of the same coverage as the limits, and never more than what is stated.
+  const loopPa = Math.min(hysteresisPa, Math.abs(random.fork('hysteresis').normal(hysteresisPa / 2)))
   // With the break at its limit and the make well inside, the differential is large: it has no limits there.
   const limits = judged.quantity === 'break' ? { ...part.limits, differential: null } : part.limits
   return {
@@ -137,7 +157,9 @@ export function fairBench(set: Instruments, cell: Cell, judged: Judged, U: Refer
       switch: { ...truth.switch, makePa, breakPa, scatterPa: random.between(0.1, 0.35) },
       manometer: {
         ...truth.manometer,
-        gainError: gaugePa / 62,
+        // What is stated is a share of full scale: drawn for the make, where the most is asked of it.
+        gainError: gaugePa / makePa,
+        hysteresis: { halfPa: loopPa, spanPa: loopSpanPa },
         // The zero lies anywhere within a digit.
         offsetPa: truth.manometer.offsetPa + (random.uniform() - 0.5) * truth.manometer.digit * inH2O,
         deadS: truth.manometer.deadS + random.between(0, 0.03),

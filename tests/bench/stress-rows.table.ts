@@ -4,7 +4,7 @@ import { pressureUnits } from '../../src/core/model/units.ts'
 import type { Random } from '../../src/simulation/random.ts'
 import type { Scenario } from '../../src/simulation/scenario.ts'
 import { airOf, contactOf, gaugeOf, meterOf, planOf, switchOf, truthOf } from '../../src/simulation/vary.ts'
-import { gaugeLimitPa, type Instruments, type Judged } from './stress-benches.ts'
+import { gaugeLimitPa, type Instruments, type Judged, loopSpanPa, statingHysteresis } from './stress-benches.ts'
 
 type Truth = Scenario['truth']
 
@@ -17,7 +17,9 @@ export type StressRow = {
   fault: 'none' | 'bench' | 'part' | 'file'
   /** Besides right values: these verdicts, with at least one of these names beside them (finding codes, or `limit:NAME` not passed). */
   maySay: { verdicts: readonly Verdict[]; causes: readonly string[] }
-  change: (bench: Scenario, random: Random) => Scenario
+  /** The rig leaves something unstated that a test pays for: its U may be wide, and has to hold the truth. */
+  mayBeWide?: true
+  change: (bench: Scenario, random: Random, instruments: Instruments) => Scenario
 }
 
 const linkOf = (bench: Scenario, link: Partial<Truth['links'][number]> & Pick<Truth['links'][number], 'port'>) =>
@@ -71,6 +73,13 @@ const alsoFine = (rows: StressRow): StressRow[] => [
 
 const fair = (bench: Scenario) => bench
 
+/** All that the manometer may be wrong by goes into what differs between rise and fall; the rig states it. */
+const wholeLoop: StressRow['change'] = (bench, random, set) => {
+  const halfPa = random.between(0, gaugeLimitPa[set])
+  const loop = gaugeOf(bench, { gainError: 0, hysteresis: { halfPa, spanPa: loopSpanPa } })
+  return statingHysteresis(loop, gaugeLimitPa[set])
+}
+
 export const stressRows: readonly StressRow[] = [
   sound('good', 'A fair bench with the usual instruments.', fair),
   sound('good-break', 'The same, held against the low limit of the break.', fair, {
@@ -106,12 +115,25 @@ export const stressRows: readonly StressRow[] = [
   sound('kick-hand', 'The hand draws back what the kick took, in 0.3 s to never.', (b, r) =>
     planOf(withKick(b, r), { correctsS: r.pick(relaxS) }),
   ),
-  sound(
-    'hysteresis',
-    'The manometer differs between rise and fall, by no more than its accuracy.',
-    (b, r) => gaugeOf(b, { gainError: 0, hysteresis: { halfPa: r.between(0, gaugeLimitPa.usual), spanPa: 90 } }),
-    { judged: { quantity: 'differential', side: 'high' } },
+  ...alsoFine(
+    sound(
+      'hysteresis',
+      'The manometer differs between rise and fall by up to its whole accuracy, as the rig states.',
+      wholeLoop,
+      {
+        judged: { quantity: 'differential', side: 'high' },
+      },
+    ),
   ),
+  ...alsoFine({
+    ...sound(
+      'hysteresis-unstated',
+      'The same, and the rig does not state it: what is not known makes U wide.',
+      (b, r, set) => statingHysteresis(wholeLoop(b, r, set), null),
+      { judged: { quantity: 'differential', side: 'high' } },
+    ),
+    mayBeWide: true,
+  }),
 
   ...alsoFine(
     unsound(
@@ -201,7 +223,7 @@ export const stressRows: readonly StressRow[] = [
   unsound(
     'jerky',
     'The plunger sticks and slips by 0.1 to 0.3 mm.',
-    undecided('chatter', 'spread', 'plugged-line'),
+    undecided('jerky-draw', 'chatter', 'spread', 'plugged-line'),
     (b, r) => planOf(b, { slipMm: r.between(0.1, 0.3) }),
   ),
   unsound('pauses', 'In half of the trips the hand pauses for 1 to 3 s, and it trembles.', undecided('spread'), (b) =>

@@ -28,7 +28,7 @@ export function runSession(row: StressRow, cell: Cell, U: ReferenceU, number: nu
   // Far apart for each row, so that rows do not share their luck.
   const seed = Math.floor(createRandom(number).fork(`${row.name} ${cell}`).uniform() * 2 ** 30) * 2 + (number % 2)
   const fair = fairBench(row.instruments, cell, row.judged, U, seed)
-  const scenario = row.change(fair, createRandom(seed).fork('row'))
+  const scenario = row.change(fair, createRandom(seed).fork('row'), row.instruments)
   const { makePa, breakPa } = truthOf(scenario)
   if (makePa === null || breakPa === null) throw new Error(`${row.name}: a part that does not move has no truth`)
   const result = resultOfRun(runOf(scenario, seed))

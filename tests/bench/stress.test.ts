@@ -118,12 +118,16 @@ test('an allowance widens its own side only, and a value that is missing holds n
 
 test('wrong values are right only where the doubt is named; a faulty part is never right by its values', () => {
   const hose = rowNamed('hose-steady')
-  expect(isRight(hose, session('pass', 0.5))).toBe(true)
-  expect(isRight(hose, session('pass', 1.5))).toBe(false)
-  expect(isRight(hose, session('undecided', 1.5, 'zero-moved'))).toBe(false)
-  expect(isRight(hose, session('undecided', 1.5, 'lag-not-proved'))).toBe(true)
-  expect(isRight(rowNamed('no-make'), session('pass', 0))).toBe(false)
-  expect(isRight(rowNamed('no-make'), session('fail', 0, 'did-not-make'))).toBe(true)
+  expect(isRight(hose, 'good', session('pass', 0.5))).toBe(true)
+  expect(isRight(hose, 'good', session('pass', 1.5))).toBe(false)
+  expect(isRight(hose, 'good', session('undecided', 1.5, 'zero-moved'))).toBe(false)
+  expect(isRight(hose, 'good', session('undecided', 1.5, 'lag-not-proved'))).toBe(true)
+  expect(isRight(hose, 'good', session('fail', 1.5, 'lag-not-proved'))).toBe(false)
+  expect(isRight(hose, 'limit', session('fail', 1.5, 'lag-not-proved'))).toBe(false)
+  expect(isRight(hose, 'out-1', session('fail', 1.5, 'lag-not-proved'))).toBe(true)
+  expect(isRight(hose, 'out-1', session('fail', 1.5))).toBe(false)
+  expect(isRight(rowNamed('no-make'), 'out-1', session('pass', 0))).toBe(false)
+  expect(isRight(rowNamed('no-make'), 'out-1', session('fail', 0, 'did-not-make'))).toBe(true)
 })
 
 test('a program that passes what it must not, or fails what is good, misses its bars by name', () => {

@@ -14,6 +14,7 @@ import { frozenReading } from './rules/frozen-reading.ts'
 import { highContactResistance } from './rules/high-contact-resistance.ts'
 import { implausibleReadings } from './rules/implausible-readings.ts'
 import { intermittent } from './rules/intermittent.ts'
+import { jerkyDraw } from './rules/jerky-draw.ts'
 import { lagConflict } from './rules/lag-conflict.ts'
 import { lagNotProved } from './rules/lag-not-proved.ts'
 import { leadOff } from './rules/lead-off.ts'
@@ -80,6 +81,7 @@ export const findings = {
   'high-contact-resistance': { rule: highContactResistance, effects: ['fail', 'note'], rank: null },
   'contact-film': { rule: contactFilm, effects: ['fail', 'note'], rank: null },
   intermittent: { rule: intermittent, effects: ['fail'], rank: null },
+  'jerky-draw': { rule: jerkyDraw, effects: ['undecided'], rank: 5 },
   chatter: { rule: chatter, effects: ['undecided'], rank: 5 },
   'dead-break': { rule: deadBreak, effects: ['fail'], rank: null },
   weakening: { rule: weakening, effects: ['undecided'], rank: 6 },

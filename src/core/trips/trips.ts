@@ -192,7 +192,7 @@ function hasGap(trip: Trip, streams: Streams): boolean {
 const gapUs = (intervalS: number) => Math.max(criteria.gapIntervals * intervalS, criteria.gapS) * 1e6
 
 /** Earliest moment in pressure time (µs) at which the trip may have been; the start of its contact interval where no kick tells. */
-function tripMomentUs(trip: Trip): number {
+export function tripMomentUs(trip: Trip): number {
   if (!trip.kick) return trip.edge.loUs
   const likes = trip.surface.cells.map((c) => Math.max(...c.logLiks))
   const best = Math.max(...likes)

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { resultOf } from '../../../src/core/judge.ts'
+import { pressureUnits } from '../../../src/core/model/units.ts'
 import { foldEvents } from '../../harness/fold-events.ts'
 import { type ForeignRecording, mark, rewrite, withEvents } from '../../harness/foreign-recording.ts'
 import { found, judged, ratedPa, session, within } from './sessions.ts'
@@ -120,6 +121,49 @@ describe('plugged-line', () => {
     for (const seed of [2, 3]) expect(found(plugged(1.2, seed))).toEqual([['plugged-line', 'note']])
   })
   test('is not said of less', () => expect(found(plugged(0.3))).toEqual([]))
+})
+
+describe('jerky-draw', () => {
+  /** The reading stays, a digit to and fro, until more than `leapPa` is due: as a plunger that sticks and slips. */
+  const leaping = (leapPa: number, recording = good) => {
+    const digit = 0.001
+    let stuckAt = 0
+    let line = 0
+    return rewrite(recording, 'manometer', (_, text) => {
+      const shown = Number.parseFloat(text)
+      if (Math.abs(shown - stuckAt) * pressureUnits.inH2O > leapPa || Math.abs(shown) < 0.05) stuckAt = shown
+      return `${(stuckAt + (line++ % 2 === 0 ? digit : 0)).toFixed(5)} inH2O\r\n`
+    })
+  }
+  const jerks = (recording: ForeignRecording) => found(recording).filter(([code]) => code === 'jerky-draw')
+
+  test('is told where the pressure goes past most trips in leaps, and leaves the part undecided', () => {
+    const recording = leaping(1.8)
+    expect(jerks(recording)).toEqual([['jerky-draw', 'undecided']])
+    expect(judged(recording).verdict).not.toBe('pass')
+  })
+  test('is not told of leaps too small to matter, nor of a hand whose pace is uneven', () => {
+    expect(jerks(leaping(0.3))).toEqual([])
+    expect(jerks(session({ ratePaPerS: (stroke) => [0.8, 3, 5][stroke % 3]! }))).toEqual([])
+  })
+  // The break lies where the hand has let go: slow before it, then all at once.
+  test('is not told of a hand that vents past the break', () => {
+    const vents = rewrite(good, 'manometer', (tS, text) => {
+      const stroke = good.strokes.find((s) => tS > s.breakS - 0.3 && tS < s.endS)
+      return stroke
+        ? `${(Number.parseFloat(text) * Math.exp(-(tS - stroke.breakS + 0.3) / 0.5)).toFixed(5)} inH2O\r\n`
+        : text
+    })
+    expect(jerks(vents)).toEqual([])
+  })
+  test('is not told of a display that renews itself twice a second', () => {
+    let [shown, line] = ['', 0]
+    const slow = rewrite(session({ ratePaPerS: () => 2.5 }), 'manometer', (_, text) => {
+      if (line++ % 5 === 0) shown = text
+      return shown
+    })
+    expect(jerks(slow)).toEqual([])
+  })
 })
 
 describe('Ports', () => {

@@ -249,8 +249,8 @@ test('a differential is planned with what rise and fall leave open: a manometer 
     const told = capabilityOf(makeOnly, rig({ accuracy: { ...accuracy, hysteresis } }), plan, day)
     return told.quantities[2]!.uPa
   }
-  // 0.5 % of 2 inH2O, twice the half of it where nothing is stated, is 0.01 inH2O as a rectangle.
-  expectRelative(uOf() ** 2 - uOf(0) ** 2, (0.01 * 249.08891) ** 2 / 3, 1e-9)
+  // 0.5 % of 2 inH2O, twice the whole of it where nothing is stated, is 0.02 inH2O as a rectangle.
+  expectRelative(uOf() ** 2 - uOf(0) ** 2, (0.02 * 249.08891) ** 2 / 3, 1e-9)
   expect(uOf(0.1)).toBeLessThan(uOf())
 })
 

@@ -98,14 +98,14 @@ describe('in make − break', () => {
   const lines = (given: Partial<typeof accuracy> | { hysteresis: number }) =>
     manometerDifferenceLines({ accuracy: { ...accuracy, ...given }, calibration: null }, 60, 45)
 
-  test('the gain keeps its share of the difference, and twice half the accuracy at the make stays between rise and fall', () => {
+  test('the gain keeps its share of the difference, and twice the accuracy at the make stays between rise and fall', () => {
     expect(lines({}).map((l) => [l.component, l.value])).toEqual([
       ['gauge', 0.01 * 15],
-      ['hysteresis', 2 * 0.5 * (0.6 + 2)],
+      ['hysteresis', 2 * (0.6 + 2)],
     ])
-    expectRelative(lines({})[1]!.uPa, 2.6 / Math.sqrt(3), 1e-12)
+    expectRelative(lines({})[1]!.uPa, 5.2 / Math.sqrt(3), 1e-12)
   })
-  test('a stated share of the accuracy takes the place of the half', () => {
+  test('a stated share of the accuracy takes the place of all of it', () => {
     expectRelative(lines({ hysteresis: 0.1 })[1]!.value!, 2 * 0.1 * 2.6, 1e-12)
     expect(lines({ hysteresis: 0 })[1]!.uPa).toBe(0)
   })
