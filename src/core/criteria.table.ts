@@ -122,7 +122,14 @@ const table = {
   reversalShare: [0.02, '× S', shopRule, 'the pressure turned back by more: a reversal'],
   reversalNoises: [6, '× noise', shopRule, 'the same, where the noise is great'],
   reversalDigits: [2, 'digits', shopRule, 'the same, where the digit is coarse'],
-  reversalReachShare: [0.2, '× trip', shopRule, 'this near the trip a reversal voids the cycle'],
+  reversalReachShare: [
+    0.2,
+    '× trip',
+    shopRule,
+    'this near the trip a reversal voids the cycle: the trip as it was, to the guide as it is expected until it comes',
+  ],
+  // Not `paceEndUs`: here the whole fall of the kick, there how early it may begin.
+  kickUs: [0.7e6, 'µs', practice, 'a kick has fallen to its end, damping included: a fall that goes on is the hand'],
   // The sampling of one trip decides, not a fixed speed: T/8 each is T/20 in the mean of six.
   tooFastShare: [1 / 8, '× T', shopRule, 'standard error that the pace may leave of one trip'],
   gapIntervals: [3, '× interval', shopRule, 'so long without a reading is a gap'],
@@ -319,15 +326,19 @@ const table = {
   stillUs: [20e6, 'µs', shopRule, 'longest stillness that is looked for'],
   silenceUs: [2e6, 'µs', shopRule, 'a silence for longer is no stillness that was seen'],
 
-  // Guide: the stroke. `kickUs` is not `paceEndUs`: here the whole fall of the kick, there how early it may begin.
-  kickUs: [0.7e6, 'µs', practice, 'a kick has fallen to its end, damping included'],
+  // Guide: the stroke.
   slowShare: [0.3, '× trip', practice, 'the ramp is slow this near a trip that is expected'],
   slowKnownShare: [0.15, '× trip', practice, 'and this near one that is known'],
   soonS: [1.5, 's', practice, 'a hand needs so long to slow down'],
   evenS: [2.5, 's', shopRule, 'after a change of pace the readings tell of the hand again'],
   peakMakeShare: [1.15, '× make', shopRule, 'peak of a stroke of a part that makes high'],
   atPeakShare: [0.98, '× peak', shopRule, 'from here on the stroke has come to its peak'],
-  fallenShare: [0.05, '× S', shopRule, 'below the peak by more, the stroke goes down'],
+  fallenShare: [
+    0.05,
+    '× S',
+    shopRule,
+    'below its top by more, the stroke goes down: more than a reversal, so that a wobble at the peak tells nothing',
+  ],
   otherPairUs: [1e6, 'µs', shopRule, 'a contact that lets go so soon after the highest pressure is of the other pair'],
   // Three limits of a pressure the wrong way: of a trip (`restShare`), of a first stroke, and of any other time.
   wrongWayShare: [0.25, '× S', practice, 'from here on a first stroke the wrong way is no drift'],
