@@ -315,14 +315,21 @@ const table = {
   briskRatio: [2.5, '× slow pace', shopRule, 'their pace'],
   briskFromShare: [0.8, '× their pace', shopRule, 'slower, one is asked for a faster stroke'],
   holdS: [10, 's', practice, 'the switch is held so long'],
+  // Asked of the hand. What a hold proves is told by its rest alone, from `peakRestS` on, wherever its peak is.
   holdShare: [1.2, '× S', practice, 'and near this pressure'],
   holdFromShare: [1.1, '× S', practice, 'no lower'],
   holdToShare: [1.45, '× S', practice, 'and no higher'],
   betweenStrokesS: [5, 's', practice, 'the switch rests vented between two strokes'],
   settledUs: [0.4e6, 'µs', shopRule, 'a bench that is still for so long is ready for its zero'],
   notDrawnUs: [2e6, 'µs', shopRule, 'still for so long, a pressure at rest is an offset and not a hand that draws'],
+  // No zero yet: the guide only waits so long that one can be taken; how much of it is averaged `zeroNoises` says.
   stillShare: [0.02, '× S', practice, 'movement of a vented bench that still counts as still'],
-  stillDigits: [4, 'digits', shopRule, 'the same, where the digit is coarse'],
+  stillDigits: [
+    4,
+    'digits',
+    shopRule,
+    'the same, where the digit is coarse; where the noise is great `zeroNoises` each way',
+  ],
   stillUs: [20e6, 'µs', shopRule, 'longest stillness that is looked for'],
   silenceUs: [2e6, 'µs', shopRule, 'a silence for longer is no stillness that was seen'],
 

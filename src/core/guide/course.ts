@@ -49,7 +49,7 @@ export function courseOf(run: Run, setup: Setup, assessment: Assessment, { write
   const begun = strokes.length > 0 || current !== null
   const after = (sinceUs: number | null) => strokes.filter((s) => sinceUs !== null && s.startUs >= sinceUs).length
 
-  const vented = ventedSinceUs(run, setup)
+  const vented = ventedSinceUs(run, setup, assessment)
   const restS = (sinceUs: number | null) =>
     sinceUs === null || vented === null ? 0 : Math.max(0, (run.tUs - Math.max(sinceUs + zeroDelayUs, vented)) / 1e6)
   const open = openCautions(setup.start.purpose, marks)

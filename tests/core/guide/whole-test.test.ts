@@ -278,6 +278,11 @@ test('a lag that keeps a limit open is answered by two more faster strokes, once
   expect(ends[1]!.findings.map((f) => f.code)).toEqual(['lag-not-proved'])
 })
 
+test('a noisy manometer at rest is at rest: the zero is asked for, and the test goes on', () => {
+  const noisy = { ...good, truth: { ...good.truth, manometer: { ...good.truth.manometer, noisePa: 0.6 } } }
+  expect(runGuided(noisy, { limitS: 60 }).marks).toEqual(['zero', 'first-stroke', 'precondition'])
+})
+
 test('purposes without a verdict are not guided', () => {
   const setup = { ...whole.run.setup!, start: { ...whole.run.setup!.start, purpose: 'free' as const } }
   expect(guideOf(whole.run, setup, null, usualFlow)).toBeNull()
