@@ -122,7 +122,7 @@ export const mutants: readonly Mutant[] = [
   },
   {
     error: 'A reversal ten times as great voids no cycle.',
-    file: 'src/core/trips/reversal-limit.ts',
+    file: 'src/core/trips/reversal.ts',
     text: 'return Math.max(reversalShare * ratedPa,',
     replacement: 'return 10 * Math.max(reversalShare * ratedPa,',
     test: 'tests/core/trips/trips.test.ts',

@@ -12,17 +12,16 @@ import type { AcquisitionPlan } from '../source/follow.ts'
 /** An instrument that has said nothing of use this long after the start, or after two questions, is not going to. */
 const patienceS = 10
 
-/** The closing zero takes ten seconds of rest; five more, so that a pause between strokes is not taken for the end. */
-const closingRestS = 15
-/** Of the rated point: below this the bench is at rest. */
-const restShare = 0.1
+/** A closing zero and the rest between two strokes, which is not to be taken for the end. */
+const closingRestS = criteria.zeroS + criteria.betweenStrokesS
 
 /** `unattended`: nobody watches who could mend a port, and a bench that rests when enough cycles count has come to its end. Called with each new state; gives the reason to end with, a Problem where there is nothing to test with, or null. */
 export function createOverseer(
   plan: AcquisitionPlan,
   unattended: boolean,
 ): (run: Run, live: Live) => EndReason | Problem | null {
-  const restPa = restShare * ratingOf(plan.start.part).ratedPa
+  // Where the last rest is taken for the closing zero.
+  const restPa = criteria.closingZeroShare * ratingOf(plan.start.part).ratedPa
   let restingSinceS: number | null = null
   const heard = new Set<PortName>()
   return (run, live) => {

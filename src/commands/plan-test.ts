@@ -5,18 +5,19 @@ import { type Part, ratingOf } from '../core/model/part.ts'
 import { type Rig, rigPorts, rigSpecOf } from '../core/model/rig.ts'
 import { type Capability, capabilityOf } from '../core/plan/capability.ts'
 import type { TestPlan } from '../core/plan/expected-test.ts'
+import { usualPlan } from '../core/plan/test-steps.table.ts'
 import { type Driver, resolveOptions } from '../driver.ts'
 import type { Assumed } from '../terminal/text/capability-lines.ts'
 
 export type Planned = { plan: TestPlan; assumed: Assumed; told: Capability }
 export type PlanOptions = { cycles?: number; scatter?: number }
 
-/** `scatter` in percent of the rated point; left out: what is usual. `cycles` left out: the fewest that can pass. */
+/** `scatter` in percent of the rated point; left out: what is usual. `cycles` left out: those of the usual test. */
 export function planTest(
   part: Part,
   rig: Rig,
   drivers: ReadonlyMap<string, Driver>,
-  { cycles = criteria.fewestCycles, scatter }: PlanOptions = {},
+  { cycles = usualPlan.cycles, scatter }: PlanOptions = {},
 ): Planned {
   const rating = ratingOf(part)
   const periodS = (names: readonly string[]) => {

@@ -122,7 +122,14 @@ const table = {
   reversalShare: [0.02, '× S', shopRule, 'the pressure turned back by more: a reversal'],
   reversalNoises: [6, '× noise', shopRule, 'the same, where the noise is great'],
   reversalDigits: [2, 'digits', shopRule, 'the same, where the digit is coarse'],
-  reversalReachShare: [0.2, '× trip', shopRule, 'this near the trip a reversal voids the cycle'],
+  reversalReachShare: [
+    0.2,
+    '× trip',
+    shopRule,
+    'this near the trip a reversal voids the cycle: the trip as it was, to the guide as it is expected until it comes',
+  ],
+  // Not `paceEndUs`: here the whole fall of the kick, there how early it may begin.
+  kickUs: [0.7e6, 'µs', practice, 'a kick has fallen to its end, damping included: a fall that goes on is the hand'],
   // The sampling of one trip decides, not a fixed speed: T/8 each is T/20 in the mean of six.
   tooFastShare: [1 / 8, '× T', shopRule, 'standard error that the pace may leave of one trip'],
   gapIntervals: [3, '× interval', shopRule, 'so long without a reading is a gap'],
@@ -312,26 +319,37 @@ const table = {
   briskRatio: [2.5, '× slow pace', shopRule, 'their pace'],
   briskFromShare: [0.8, '× their pace', shopRule, 'slower, one is asked for a faster stroke'],
   holdS: [10, 's', practice, 'the switch is held so long'],
+  // Asked of the hand. What a hold proves is told by its rest alone, from `peakRestS` on, wherever its peak is.
   holdShare: [1.2, '× S', practice, 'and near this pressure'],
   holdFromShare: [1.1, '× S', practice, 'no lower'],
   holdToShare: [1.45, '× S', practice, 'and no higher'],
   betweenStrokesS: [5, 's', practice, 'the switch rests vented between two strokes'],
   settledUs: [0.4e6, 'µs', shopRule, 'a bench that is still for so long is ready for its zero'],
   notDrawnUs: [2e6, 'µs', shopRule, 'still for so long, a pressure at rest is an offset and not a hand that draws'],
+  // No zero yet: the guide only waits so long that one can be taken; how much of it is averaged `zeroNoises` says.
   stillShare: [0.02, '× S', practice, 'movement of a vented bench that still counts as still'],
-  stillDigits: [4, 'digits', shopRule, 'the same, where the digit is coarse'],
+  stillDigits: [
+    4,
+    'digits',
+    shopRule,
+    'the same, where the digit is coarse; where the noise is great `zeroNoises` each way',
+  ],
   stillUs: [20e6, 'µs', shopRule, 'longest stillness that is looked for'],
   silenceUs: [2e6, 'µs', shopRule, 'a silence for longer is no stillness that was seen'],
 
-  // Guide: the stroke. `kickUs` is not `paceEndUs`: here the whole fall of the kick, there how early it may begin.
-  kickUs: [0.7e6, 'µs', practice, 'a kick has fallen to its end, damping included'],
+  // Guide: the stroke.
   slowShare: [0.3, '× trip', practice, 'the ramp is slow this near a trip that is expected'],
   slowKnownShare: [0.15, '× trip', practice, 'and this near one that is known'],
   soonS: [1.5, 's', practice, 'a hand needs so long to slow down'],
   evenS: [2.5, 's', shopRule, 'after a change of pace the readings tell of the hand again'],
   peakMakeShare: [1.15, '× make', shopRule, 'peak of a stroke of a part that makes high'],
   atPeakShare: [0.98, '× peak', shopRule, 'from here on the stroke has come to its peak'],
-  fallenShare: [0.05, '× S', shopRule, 'below the peak by more, the stroke goes down'],
+  fallenShare: [
+    0.05,
+    '× S',
+    shopRule,
+    'below its top by more, the stroke goes down: more than a reversal, so that a wobble at the peak tells nothing',
+  ],
   otherPairUs: [1e6, 'µs', shopRule, 'a contact that lets go so soon after the highest pressure is of the other pair'],
   // Three limits of a pressure the wrong way: of a trip (`restShare`), of a first stroke, and of any other time.
   wrongWayShare: [0.25, '× S', practice, 'from here on a first stroke the wrong way is no drift'],

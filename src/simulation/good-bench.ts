@@ -1,5 +1,7 @@
 // A good part on a good bench in an invented workshop: what every other scenario is a change of.
+import { criteria } from '../core/criteria.table.ts'
 import { pressureUnits } from '../core/model/units.ts'
+import { strokesOf, usualPlan } from '../core/plan/test-steps.table.ts'
 import type { Scenario } from './scenario.ts'
 
 // All sizes below are an invented but likely bench (common practice, no source); what depends on the rated point scales with it.
@@ -60,13 +62,13 @@ export function goodBench(ratedInH2O = 0.25): Scenario {
     conditions: { temperatureC: 21, attitude: 'ports down', restS: 28_800 },
     plan: {
       zeroS: 11,
-      preconditioning: 3,
+      preconditioning: usualPlan.preconditioning,
       cycles: 6,
       restS: 10,
       quickPaPerS: 0.1 * ratedPa,
       slowPaPerS: [1.2, 1.2, 2].map((ratePaPerS) => (ratePaPerS * ratedInH2O) / 0.25),
-      briskStrokes: 2,
-      briskFactor: 2.5,
+      briskStrokes: strokesOf('fast-cycles', usualPlan),
+      briskFactor: criteria.briskRatio,
       slowFrom: 0.7,
       slowTo: 1.3,
       expectedMakePa: ratedPa,
@@ -75,12 +77,12 @@ export function goodBench(ratedInH2O = 0.25): Scenario {
       giveUpPa: 1.65 * ratedPa,
       lingerS: 1.5,
       peakHoldS: 1,
-      holdInPreconditionS: 10,
+      holdInPreconditionS: criteria.holdS,
       holdS: 0,
       ventsFromPeak: [],
       discards: [],
       leakHoldS: 0,
-      leakHoldPa: 1.2 * ratedPa,
+      leakHoldPa: criteria.holdShare * ratedPa,
       unevenness: 0.08,
       pauses: null,
       tripPauses: null,

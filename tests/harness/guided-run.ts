@@ -7,6 +7,7 @@ import { type Flow, guideOf } from '../../src/core/guide/guide.ts'
 import { type Run, step } from '../../src/core/intake/run.ts'
 import type { MarkName } from '../../src/core/model/marks.ts'
 import type { PortName } from '../../src/core/model/rig.ts'
+import { usualPlan } from '../../src/core/plan/test-steps.table.ts'
 import type { Live } from '../../src/core/view/live.ts'
 import { liveOf } from '../../src/core/view/live-view.ts'
 
@@ -35,7 +36,7 @@ type Options = {
   limitS?: number
 }
 
-export const usualFlow: Flow = { plan: { preconditioning: 3, cycles: 5 }, asks: false }
+export const usualFlow: Flow = { plan: usualPlan, asks: false }
 
 /** A mark is on its way through two processes for so long, µs. */
 const delayUs = 200_000

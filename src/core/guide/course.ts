@@ -49,7 +49,7 @@ export function courseOf(run: Run, setup: Setup, assessment: Assessment, { write
   const begun = strokes.length > 0 || current !== null
   const after = (sinceUs: number | null) => strokes.filter((s) => sinceUs !== null && s.startUs >= sinceUs).length
 
-  const vented = ventedSinceUs(run, setup)
+  const vented = ventedSinceUs(run, setup, assessment)
   const restS = (sinceUs: number | null) =>
     sinceUs === null || vented === null ? 0 : Math.max(0, (run.tUs - Math.max(sinceUs + zeroDelayUs, vented)) / 1e6)
   const open = openCautions(setup.start.purpose, marks)
@@ -75,7 +75,10 @@ export function courseOf(run: Run, setup: Setup, assessment: Assessment, { write
   const preAsked = strokesOf('precondition', plan) + (heldDone && plan.preconditioning > 0 ? 1 : 0)
 
   const paces = pacesOf(assessment, begunUs(marks, 'fast-cycles'))
-  const briskAsked = strokesOf('fast-cycles', plan)
+  const briskPlanned = strokesOf('fast-cycles', plan)
+  // Where a lag that they leave open keeps a limit undecided as many again are asked for, once.
+  const lagOpen = assessment?.result.findings.some((f) => f.code === 'lag-not-proved') ?? false
+  const briskAsked = paces.brisk >= briskPlanned && lagOpen ? 2 * briskPlanned : briskPlanned
   const briskOver = paces.brisk >= briskAsked || skips.has('fast-cycles')
   const used = (assessment?.result.cycles.filter((c) => c.used).length ?? 0) - paces.brisk
   const settle = assessment && briskOver && used >= plan.cycles ? cyclesToSettle(assessment.settlings) : 0

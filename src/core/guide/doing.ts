@@ -78,13 +78,17 @@ function paceAction(stroke: StrokeNow, pace: Seen['pace'], soon: boolean): 'slow
   return stroke.nearTrip && (pace === 'too-slow' || pace === 'still') ? 'faster' : null
 }
 
-function atRest(course: Course, { setup, pressurePa, run, asks, briskPaPerS }: Seen): Doing {
+function atRest(course: Course, { setup, pressurePa, run, asks, briskPaPerS, assessment }: Seen): Doing {
   const draws = (sentence: string): Doing => ({ action: 'draw', sentence })
   const { used, wanted, extra } = course
   const endedUs = run.strokes.items[run.strokes.length - 1]?.endUs ?? Number.NEGATIVE_INFINITY
   const strokeNext = stepRow(course.step).ends === 'strokes' && course.step !== 'first-stroke'
-  if (strokeNext && run.tUs - endedUs < criteria.betweenStrokesS * 1e6)
-    return { action: 'vent', sentence: 'Leave it vented for some seconds.' }
+  if (strokeNext && run.tUs - endedUs < criteria.betweenStrokesS * 1e6) {
+    // A turn just before a trip looks like its kick until the whole stroke is judged.
+    const turned = assessment?.analysis.cycles.at(-1)?.why === 'reversal'
+    const told = turned ? 'The last stroke is void: reversed at the trip. ' : ''
+    return { action: 'vent', sentence: `${told}Leave it vented for some seconds.` }
+  }
   const missing = Math.max(0, wanted - used)
   const offset =
     Math.abs(run.pressure.items[run.pressure.length - 1]?.rawPa ?? 0) > criteria.offsetShare * setup.rating.ratedPa

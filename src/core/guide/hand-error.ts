@@ -6,6 +6,7 @@ import type { Run } from '../intake/run.ts'
 import type { Setup } from '../model/setup.ts'
 import { planBench } from '../plan/bench-plan.ts'
 import { expectTest } from '../plan/expected-test.ts'
+import { usualPlan } from '../plan/test-steps.table.ts'
 import { tremorPa } from '../signal/rate-now.ts'
 import type { Guide } from './guidance.ts'
 import { errorAtPa, type Instruments, type RateBand } from './instruments.ts'
@@ -28,7 +29,7 @@ export function handError(
   if (limit === null) return { errorPa, marginPa: null, exceeds: null }
   const found = assessment?.result[quantity]
   const expected = expectTest(rating, rig, {
-    cycles: criteria.fewestCycles,
+    cycles: usualPlan.cycles,
     scatterPa: criteria.scatterShare * rating.ratedPa,
     pressureIntervalS: instruments.pressureS,
     contactIntervalS: instruments.contactS,

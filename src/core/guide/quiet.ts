@@ -1,4 +1,5 @@
 // The newest pressure readings into how long the bench has stood still, vented or at a held pressure.
+import type { Assessment } from '../assess.ts'
 import { criteria } from '../criteria.table.ts'
 import type { Run } from '../intake/run.ts'
 import type { Stroke } from '../intake/stroke-tracker.ts'
@@ -6,12 +7,14 @@ import type { Setup } from '../model/setup.ts'
 import { indexAt } from '../statistics/index-at.ts'
 
 /** Since when the readings have lain within a narrow band near zero, µs; null where the newest is not vented or there is none. */
-export function ventedSinceUs(run: Run, { rating, rig }: Setup): number | null {
+export function ventedSinceUs(run: Run, { rating, rig }: Setup, assessment: Assessment): number | null {
   const { silenceUs, stillUs } = criteria
   const { items, length } = run.pressure
   const newest = items[length - 1]
   if (!newest || length === 0 || run.tUs - newest.tUs > silenceUs) return null
-  const widthPa = Math.max(criteria.stillDigits * rig.digitPa, criteria.stillShare * rating.ratedPa)
+  // To either side as far as a reading may lie from the rest of which it makes the zero.
+  const noisyPa = 2 * criteria.zeroNoises * (assessment?.analysis.zero.noisePa ?? 0)
+  const widthPa = Math.max(criteria.stillDigits * rig.digitPa, criteria.stillShare * rating.ratedPa, noisyPa)
   const restPa = criteria.restShare * rating.ratedPa
   let [least, most] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY]
   let sinceUs: number | null = null

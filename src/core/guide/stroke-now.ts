@@ -4,11 +4,14 @@ import type { Assessment } from '../assess.ts'
 import { criteria } from '../criteria.table.ts'
 import { neverMakesPa } from '../diagnosis/never-makes-pressure.ts'
 import type { Run } from '../intake/run.ts'
+import type { TrackSample } from '../model/samples.ts'
 import type { Setup } from '../model/setup.ts'
 import { expectedPoints } from '../plan/expected-test.ts'
+import { pressureAt, zeroedTrack } from '../signal/pressure-track.ts'
 import { indexAt } from '../statistics/index-at.ts'
+import { type Cycle, findCycles } from '../strokes/cycles.ts'
 import { type Edge, findEdges } from '../strokes/edges.ts'
-import { reversalLimitPa } from '../trips/reversal-limit.ts'
+import { topOf, turnsBack } from '../trips/reversal.ts'
 
 export type StrokeNow = {
   /** `to-make` and `to-peak` go up, `to-break` and `out` down; `too-high`: no contact where there should long be one. */
@@ -21,7 +24,7 @@ export type StrokeNow = {
   settled: boolean
   /** The ramp will have to be slow within moments. */
   approaching: boolean
-  /** It turned back within a fifth of the trip: the cycle is void. */
+  /** It turned back on the way to its make or to its break: the cycle is void. */
   reversed: boolean
   /** The contact fell to its rest state as the pressure rose: the pair is the other one. */
   inverted: boolean
@@ -50,14 +53,16 @@ export function strokeNow(
   const { makePa, breakPa } = expectedTrips(setup, assessment)
   const { ratedPa } = setup.rating
   const edges = edgesSince(run, setup, stroke.startUs)
-  const made = edges.find((e) => e.to) ?? null
-  const broken = made !== null && edges.some((e) => !e.to && e.hiUs > made.hiUs)
+  const cycle = findCycles({ strokes: [stroke], open: null }, edges, [])[0]!
+  const track = trackSince(run, setup, assessment, stroke.startUs)
+  const reversed = turnedBack(track, setup, assessment, cycle)
+  const topPa = topOf(track, cycle)?.pressurePa ?? 0
   const inverted = edges[0]?.to === false && edges[0].hiUs <= stroke.peakUs + criteria.otherPairUs
   const peakPa = Math.max(criteria.peakShare * ratedPa, criteria.peakMakeShare * makePa)
-  const fallen = pressurePa < stroke.peakPa - criteria.fallenShare * ratedPa
+  const fallen = pressurePa < topPa - criteria.fallenShare * ratedPa
   const soonPa = pressurePa + criteria.soonS * ratePaPerS
   const earlierPa = pressureBefore(run, criteria.evenS)
-  const base = { reversed: false, inverted, approaching: false, settled: false }
+  const base = { reversed, inverted, approaching: false, settled: false }
   const about = (tripPa: number) => ({
     nearTrip: near(pressurePa, tripPa),
     approaching: near(soonPa, tripPa),
@@ -65,23 +70,15 @@ export function strokeNow(
   })
   const aside = isKnown(assessment) ? criteria.slowKnownShare : criteria.slowShare
   const near = (pa: number, tripPa: number) => Math.abs(pa - tripPa) < aside * tripPa
-  const turned = (sinceUs: number, tripPa: number, sign: 1 | -1) =>
-    turnedBack(run, setup, assessment, { sinceUs, tripPa, sign })
-  if (broken) return { ...base, leg: 'out', targetPa: 0, nearTrip: false }
-  if (made === null) {
+  if (cycle.break !== null) return { ...base, leg: 'out', targetPa: 0, nearTrip: false }
+  if (cycle.make === null) {
     const past = fallen && stroke.peakPa > (1 + criteria.reversalReachShare) * makePa
     if (past || stroke.peakPa >= neverMakesPa(setup.rating, setup.rig))
       return { ...base, leg: 'too-high', targetPa: 0, nearTrip: false }
-    return { ...base, leg: 'to-make', targetPa: makePa, ...about(makePa), reversed: turned(stroke.startUs, makePa, 1) }
+    return { ...base, leg: 'to-make', targetPa: makePa, ...about(makePa) }
   }
   if (stroke.peakPa >= criteria.atPeakShare * peakPa || fallen)
-    return {
-      ...base,
-      leg: 'to-break',
-      targetPa: breakPa,
-      ...about(breakPa),
-      reversed: turned(stroke.peakUs, breakPa, -1),
-    }
+    return { ...base, leg: 'to-break', targetPa: breakPa, ...about(breakPa) }
   return { ...base, leg: 'to-peak', targetPa: peakPa, nearTrip: false }
 }
 
@@ -105,35 +102,38 @@ function edgesSince({ contact: { items, length } }: Run, { rig }: Setup, sinceUs
 }
 
 /**
- * Whether the pressure has turned back within a fifth of the trip it was going to: by the limits that void a cycle, and
- * for longer than a kick falls, or by more than one takes back.
+ * Whether the stroke has turned back, by the rule that voids its cycle. While the contact has not changed the trip is where
+ * it is expected, and a fall may be its kick; once it has, only what falls just before it may.
  */
-function turnedBack(
-  run: Run,
-  { rating, rig }: Setup,
-  assessment: Assessment,
-  { sinceUs, tripPa, sign }: { sinceUs: number; tripPa: number; sign: 1 | -1 },
-): boolean {
-  const noisePa = assessment?.analysis.zero.noisePa ?? 0
-  const limitPa = reversalLimitPa({ ratedPa: rating.ratedPa, noisePa, digitPa: rig.digitPa })
-  const { items, length } = run.pressure
-  let first = length
-  while (first > 0 && items[first - 1]!.tUs >= sinceUs) first--
-  let [farthest, atUs, lowest] = [Number.NEGATIVE_INFINITY, 0, 0]
-  for (let i = first; i < length; i++) {
-    const { tUs, rawPa } = items[i]!
-    const value = sign * (rawPa - run.tracker.zeroPa)
-    if (value > farthest) {
-      farthest = lowest = value
-      atUs = tUs
-      continue
-    }
-    const back = farthest - value
-    const falling = value <= lowest
-    lowest = Math.min(lowest, value)
-    const near = Math.abs(farthest - sign * tripPa) < criteria.reversalReachShare * tripPa
-    const longer = falling && tUs - atUs > criteria.kickUs
-    if (near && back > limitPa && (longer || back > criteria.kickShare * rating.ratedPa)) return true
+function turnedBack(track: readonly TrackSample[], setup: Setup, assessment: Assessment, cycle: Cycle): boolean {
+  const { span, make, break: back } = cycle
+  const sizes = {
+    ratedPa: setup.rating.ratedPa,
+    noisePa: assessment?.analysis.streams.noisePa ?? 0,
+    digitPa: setup.rig.digitPa,
   }
-  return false
+  const expected = expectedTrips(setup, assessment)
+  const turns = (transition: 'make' | 'break', fromUs: number, edge: Edge | null) => {
+    const expectedPa = transition === 'make' ? expected.makePa : expected.breakPa
+    const untilUs = edge?.loUs ?? Number.POSITIVE_INFINITY
+    const tripPa = edge ? pressureAt(track, edge.loUs) : expectedPa
+    const kickFromUs = edge ? edge.loUs - criteria.searchBackS * 1e6 : fromUs
+    return turnsBack(track, { transition, fromUs, untilUs, tripPa, kickFromUs }, sizes)
+  }
+  if (make === null)
+    return span.peakPa < (1 + criteria.reversalReachShare) * expected.makePa && turns('make', span.startUs, null)
+  if (turns('make', span.startUs, make)) return true
+  const top = topOf(track, cycle)
+  if (top === null) return false
+  const lowestPa = Math.min(...track.slice(indexAt(track, top.tUs)).map((s) => s.pressurePa))
+  const past = back === null && lowestPa < (1 - criteria.reversalReachShare) * expected.breakPa
+  return !past && turns('break', top.tUs, back)
+}
+
+/** The readings since a time as they are judged; the newest are left out, of which it cannot be told yet whether they are wild. */
+function trackSince({ pressure }: Run, { rig }: Setup, assessment: Assessment, sinceUs: number): TrackSample[] {
+  const samples = pressure.items.slice(indexAt(pressure.items, sinceUs), pressure.length)
+  const zero = assessment?.analysis.zero ?? { before: null, after: null, noisePa: 0 }
+  const lastUs = samples.at(-3)?.tUs ?? Number.NEGATIVE_INFINITY
+  return zeroedTrack(samples, zero, rig.digitPa).filter((s) => s.tUs <= lastUs)
 }

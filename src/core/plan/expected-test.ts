@@ -7,11 +7,11 @@ import type { QuantityFit } from '../trips/fit.ts'
 import { proved } from '../uncertainty/allowance.ts'
 import { type Measurand, type Measured, measure } from '../uncertainty/budget.ts'
 import { rampRatePaPerS } from './ramp-rate.ts'
-import { strokesOf, usualPlan } from './test-steps.table.ts'
+import { strokesOf, testSteps, usualPlan } from './test-steps.table.ts'
 
 /** What is planned, and what is assumed where nothing is stated. */
 export type TestPlan = {
-  /** Slow cycles; the faster strokes of the table come on top and count as well. */
+  /** Slow cycles; what else counts by the table of steps comes on top. */
   cycles: number
   /** Expected standard deviation of single trips, Pa. */
   scatterPa: number
@@ -44,20 +44,19 @@ export function expectTest(rating: Rating, rig: RigSpec, plan: TestPlan): Record
   const { cycles, scatterPa, pressureIntervalS, contactIntervalS } = plan
   const { makePa, breakPa } = expectedPoints(rating)
   const slowPaPerS = rampRatePaPerS(rating, contactIntervalS)
-  const faster = strokesOf('fast-cycles', { ...usualPlan, cycles })
-  const count = cycles + faster
-  const paces = [
-    { n: cycles, ratePaPerS: slowPaPerS },
-    { n: faster, ratePaPerS: criteria.briskRatio * slowPaPerS },
-  ]
+  const paces = testSteps.flatMap(({ name, asks, counts }) =>
+    counts && asks !== null && 'pace' in asks
+      ? [{ n: strokesOf(name, { ...usualPlan, cycles }), ratio: asks.pace === 'brisk' ? criteria.briskRatio : 1 }]
+      : [],
+  )
+  const count = paces.reduce((sum, { n }) => sum + n, 0)
   const meanOf = (of: (ratePaPerS: number) => number) =>
-    paces.reduce((sum, { n, ratePaPerS }) => sum + n * of(ratePaPerS), 0) / count
+    paces.reduce((sum, { n, ratio }) => sum + n * of(ratio * slowPaPerS), 0) / count
   const ratePaPerS = meanOf((rate) => rate)
   // The rectangle of the contact's interval at each pace: JCGM 100:2008, 4.3.7.
   const sampledPa = contactIntervalS * Math.sqrt(meanOf((rate) => rate * rate) / 12)
-  // The difference of two means over the difference of their rates, as any line through two points.
-  const apart = Math.sqrt(1 / cycles + 1 / faster) / ((criteria.briskRatio - 1) * slowPaPerS)
-  const byPacesUs = Math.hypot(scatterPa, sampledPa) * apart
+  // The slope of the trips over their rates: s/√Σ(r − r̄)².
+  const byPacesUs = Math.hypot(scatterPa, sampledPa) / Math.sqrt(count * meanOf((rate) => (rate - ratePaPerS) ** 2))
   const statedUs = rig.lag?.uS ?? (pressureIntervalS + contactIntervalS) / 2
   const lagUs = 1 / Math.hypot(1 / statedUs, 1 / byPacesUs)
   const point = (valuePa: number): QuantityFit => ({
@@ -82,7 +81,7 @@ export function expectTest(rating: Rating, rig: RigSpec, plan: TestPlan): Record
     ratePaPerS: { make: ratePaPerS, break: ratePaPerS },
     lagDof: null,
     scatterPa: { make: scatterPa, break: scatterPa, differential: scatterPa * Math.SQRT2 },
-    // The plan has two brisk strokes and a hold: they prove lag and line.
+    // The faster strokes and the hold of the table prove lag and line.
     allowances: proved,
   }
   return measure(input)

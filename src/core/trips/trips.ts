@@ -12,7 +12,7 @@ import type { Edge } from '../strokes/edges.ts'
 import { kickSeen, type TripSurface, tripSurface } from './kick.ts'
 import { chooseRampModel, type RampModel, type RampSample } from './ramp.ts'
 import type { Response } from './response.ts'
-import { reversalLimitPa } from './reversal-limit.ts'
+import { topOf, turnsBack } from './reversal.ts'
 
 export type Trip = {
   stroke: number
@@ -200,21 +200,13 @@ export function tripMomentUs(trip: Trip): number {
   return first ? Math.min(trip.edge.loUs, (first.tS - first.widthS) * 1e6) : trip.edge.loUs
 }
 
-/** Whether the pressure turned back before a trip and near to it. */
+/** Whether the pressure turned back before a trip and near to it. When it tripped is known: what lies before is no kick. */
 function reversesBefore(cycle: Cycle, trip: Trip, streams: Streams): boolean {
-  const { track } = streams
-  const endUs = tripMomentUs(trip)
-  const sign = trip.transition === 'make' ? 1 : -1
-  const startUs = sign === 1 ? cycle.span.startUs : cycle.span.peakUs
-  const tripPa = pressureAt(track, endUs)
-  const limitPa = reversalLimitPa(streams)
-  let farthest = Number.NEGATIVE_INFINITY
-  for (let i = indexAt(track, startUs); i < track.length && track[i]!.tUs < endUs; i++) {
-    const value = sign * track[i]!.pressurePa
-    if (farthest > sign * tripPa - criteria.reversalReachShare * tripPa && farthest - value > limitPa) return true
-    farthest = Math.max(farthest, value)
-  }
-  return false
+  const { transition } = trip
+  const untilUs = tripMomentUs(trip)
+  const fromUs = transition === 'make' ? cycle.span.startUs : (topOf(streams.track, cycle)?.tUs ?? untilUs)
+  const tripPa = pressureAt(streams.track, untilUs)
+  return turnsBack(streams.track, { transition, fromUs, untilUs, tripPa, kickFromUs: untilUs }, streams)
 }
 
 function isTooFast(trip: Trip, streams: Streams): boolean {

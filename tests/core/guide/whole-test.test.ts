@@ -264,6 +264,25 @@ test('an undecided result says how many more cycles would settle it, and the sam
   expect(run.marks.filter((m) => m === 'cycles')).toHaveLength(1)
 })
 
+test('a lag that keeps a limit open is answered by two more faster strokes, once, and not by slow cycles', () => {
+  // A make so near its lower limit of 0.22 inH2O (54.8 Pa) that two faster strokes may leave a late hose open.
+  const near = changed(good, { makePa: 57, breakPa: 46, scatterPa: 0.5 })
+  const ends = [1, 2].map((seed) => {
+    const run = runGuided(near, { seed })
+    const asked = run.seen.flatMap(({ guide }) => guide.steps.find((s) => s.name === 'fast-cycles')!.progress!.wanted)
+    const { verdict, findings } = resultOf(run.run)!
+    return { most: Math.max(...asked), more: run.seen.some(({ guide }) => guide.more > 0), verdict, findings }
+  })
+  expect(ends.map(({ most, more }) => ({ most, more }))).toEqual(Array(2).fill({ most: 4, more: false }))
+  expect(ends.map(({ verdict }) => verdict)).toEqual(['pass', 'undecided'])
+  expect(ends[1]!.findings.map((f) => f.code)).toEqual(['lag-not-proved'])
+})
+
+test('a noisy manometer at rest is at rest: the zero is asked for, and the test goes on', () => {
+  const noisy = { ...good, truth: { ...good.truth, manometer: { ...good.truth.manometer, noisePa: 0.6 } } }
+  expect(runGuided(noisy, { limitS: 60 }).marks).toEqual(['zero', 'first-stroke', 'precondition'])
+})
+
 test('purposes without a verdict are not guided', () => {
   const setup = { ...whole.run.setup!, start: { ...whole.run.setup!.start, purpose: 'free' as const } }
   expect(guideOf(whole.run, setup, null, usualFlow)).toBeNull()
