@@ -1,6 +1,6 @@
 // Strokes into a finding: the pressure goes through the trips in leaps, so where in a leap it tripped is not known.
 import { criteria } from '../../criteria.table.ts'
-import { reversalLimitPa } from '../../trips/reversal-limit.ts'
+import { reversalLimitPa } from '../../trips/reversal.ts'
 import { type Trip, tripMomentUs } from '../../trips/trips.ts'
 import { type Case, type Rule, sayPressure, sight } from '../rule.ts'
 
