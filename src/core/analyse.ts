@@ -93,7 +93,7 @@ export function analyse(run: Run, setup: Setup): Analysis {
   const shapes = found.map(({ span, make, break: back }) => ({ ...span, makePa: atEdge(make), breakPa: atEdge(back) }))
   const states = contact.map(({ tUs, state }) => ({ tUs, actuated: isActuated(state, rig.pair) }))
   const unitJump = findUnitJump(track, shapes, (tUs) => settledAfter(states, tUs), ratedPa)
-  const bound = displayBound(track, strokes, zero.noisePa, ratedPa)
+  const bound = displayBound(track, strokes, { noisePa: zero.noisePa, digitPa: rig.digitPa, ratedPa })
   const streams: Streams = {
     ...stream,
     answers: responsesOf({ ...bound, coarse: stream.coarse }),

@@ -152,6 +152,12 @@ const table = {
   datingTrips: [3, 'trips', shopRule, 'fewest of which kicks can date a session'],
   datingEvidence: [3, 'log likelihood', shopRule, 'a typical kick of such a session is seen beyond it'],
   datingNoises: [3, '× noise', shopRule, 'and beyond this size'],
+  dampingShare: [
+    0.2,
+    '× damping',
+    shopRule,
+    'how well the shape of a kick tells the damping of the display, as a standard uncertainty',
+  ],
   agreeingShare: [0.45, '× trips', shopRule, 'fewest that agree on one shift between contact and kick'],
   lagConflictSds: [3, '× u', shopRule, 'farther apart, the lag of the rig and that of the session conflict'],
   lagRateRatio: [1.5, '× slowest rate', shopRule, 'the fastest trip is faster, or rates tell no lag'],

@@ -12,15 +12,21 @@ import { indexAt } from '../statistics/index-at.ts'
 export function displayBound(
   track: readonly TrackSample[],
   strokes: readonly Stroke[],
-  noisePa: number,
-  ratedPa: number,
+  sizes: Sizes,
 ): { dampingS: number; averageS: number } {
-  const bounds = strokes.map(({ endUs }) => boundAt(track, endUs, noisePa, ratedPa))
+  const bounds = strokes.map(({ endUs }) => boundAt(track, endUs, sizes))
   const second = (values: number[]) => values.sort((a, b) => a - b)[1] ?? Number.POSITIVE_INFINITY
   return { dampingS: second(bounds.map((b) => b.dampingS)), averageS: second(bounds.map((b) => b.averageS)) }
 }
 
-function boundAt(track: readonly TrackSample[], endUs: number, noisePa: number, ratedPa: number) {
+type Sizes = { noisePa: number; digitPa: number; ratedPa: number }
+
+/** A reading is counted in whole digits: less than one apart, it is the one before, with the drift of the zero. */
+function repeats(track: readonly TrackSample[], i: number, digitPa: number): boolean {
+  return i > 0 && Math.abs(track[i]!.pressurePa - track[i - 1]!.pressurePa) < digitPa / 2
+}
+
+function boundAt(track: readonly TrackSample[], endUs: number, { noisePa, digitPa, ratedPa }: Sizes) {
   const best = { dampingS: Number.POSITIVE_INFINITY, averageS: Number.POSITIVE_INFINITY }
   const leastPa = Math.max(criteria.ventNoises * noisePa, criteria.ventShare * ratedPa)
   const fromUs = endUs - criteria.ventLookS * 1e6
@@ -30,7 +36,8 @@ function boundAt(track: readonly TrackSample[], endUs: number, noisePa: number, 
     if (track[i]!.pressurePa < -leastPa) return best
   for (let i = indexAt(track, fromUs); i < track.length && track[i]!.tUs < toUs; i++) {
     const high = track[i]!
-    if (high.pressurePa < leastPa) continue
+    // A display that repeats itself showed it first where it was measured.
+    if (high.pressurePa < leastPa || repeats(track, i, digitPa)) continue
     for (let k = i + 1; k < track.length && track[k]!.tUs - high.tUs < criteria.ventLookS * 1e6; k++) {
       // The next reading, too, is at rest.
       const lowPa = Math.max(track[k]!.pressurePa, track[k + 1]?.pressurePa ?? Number.POSITIVE_INFINITY, 0)

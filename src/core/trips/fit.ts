@@ -4,6 +4,7 @@
 // where its kick was seen AND where the contact's interval, moved back by the lag, says it was; the pressure there is that trip's value
 // with a variance of its own. Makes (and breaks) are then normal about M0 (B0). Lag and damping are integrated over on
 // a grid, so the value reported is the mean over L and its spread is in the uncertainty.
+import { criteria } from '../criteria.table.ts'
 import { dampedResponse, mostDelayS, type Response } from './response.ts'
 import { agreeOnShift, shiftRangeS } from './timing.ts'
 import {
@@ -235,15 +236,27 @@ function summarise(
   }
   const both = groups.every((g) => g.indices.length > 0)
   const likely = nodes.reduce((a, b) => (b.weight > a.weight ? b : a))
+  const dampingS = average((n) => n.dampingS)
+  const values = trips.map((t, i) => {
+    const weighed = nodes.map((n) => ({ weight: n.weight, moment: n.moments[i]! }))
+    return tripValue(t, weighed, likely)
+  })
+  // A kick is no step: how the air warms and the diaphragm travels passes for part of the display's damping, alike in all trips.
+  const shapeU = criteria.dampingShare * dampingS
+  const rates = groups.map(({ indices }) => indices.reduce((sum, i) => sum + values[i]!.ratePaPerS / indices.length, 0))
+  const apartU = both ? spread((n) => n.fits[0]!.mean - n.fits[1]!.mean) : 0
   return {
-    lag: { valueS: lagS, uS: spread((n) => n.lagS) },
+    lag: {
+      valueS: lagS,
+      uS: Math.hypot(
+        spread((n) => n.lagS),
+        shapeU,
+      ),
+    },
     make: quantity(0),
     break: quantity(1),
-    differentialLagU: both ? spread((n) => n.fits[0]!.mean - n.fits[1]!.mean) : 0,
-    values: trips.map((t, i) => {
-      const weighed = nodes.map((n) => ({ weight: n.weight, moment: n.moments[i]! }))
-      return tripValue(t, weighed, likely)
-    }),
-    dampingS: average((n) => n.dampingS),
+    differentialLagU: Math.hypot(apartU, both ? (rates[0]! + rates[1]!) * shapeU : 0),
+    values,
+    dampingS,
   }
 }
