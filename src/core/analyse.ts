@@ -29,6 +29,7 @@ import { locateTrip, pressureStream, type Streams, sessionRamp, type Trip, voidR
 import { allowancesOf } from './uncertainty/allowance.ts'
 import { type Measurand, type Measured, measure } from './uncertainty/budget.ts'
 import { type MeasuredContact, measureContact } from './uncertainty/contact.ts'
+import { lineRecord } from './uncertainty/line-record.ts'
 
 /** A cycle with its located trips, its lag-freed values, and whether it counts. */
 export type JudgedCycle = Cycle & {
@@ -110,9 +111,10 @@ export function analyse(run: Run, setup: Setup): Analysis {
   const ramp = sessionRamp(found, streams)
   const judged = found.map((cycle) => judgeCycle(cycle, streams, ramp))
   const inputs = judged.flatMap((cycle) => tripInputs(cycle))
+  const line = lineRecord(setup)
   const { fit, lag } = estimateSession(
     inputs.map((i) => i.input),
-    rig.lag,
+    { lag: rig.lag, line },
     streams,
     ratedPa,
   )
@@ -126,7 +128,11 @@ export function analyse(run: Run, setup: Setup): Analysis {
   const ratePaPerS = { make: meanRate(values.make), break: meanRate(values.break) }
   const allowances = allowancesOf({
     hose: lag.hose,
-    lossPaPerS: stillLossPaPerS(track, strokes, { noisePa: zero.noisePa, digitPa: rig.digitPa, ratedPa }),
+    // What this test shows counts before what another one has shown.
+    lossPaPerS:
+      stillLossPaPerS(track, strokes, { noisePa: zero.noisePa, digitPa: rig.digitPa, ratedPa }) ??
+      line?.leakPaPerS ??
+      null,
     makePa: fit?.make?.valuePa ?? null,
     breakPa: fit?.break?.valuePa ?? null,
     kickPa: median(judged.flatMap((c) => (c.makeTrip?.kick ? [c.makeTrip.surface.kick.sizePa] : []))),

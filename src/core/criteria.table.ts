@@ -177,6 +177,7 @@ const table = {
   peakRestReadings: [4, 'readings', shopRule, 'and with no fewer'],
   mostVolumeRatio: [25, '× P0·Cd', shopRule, 'a bottle of 10 litre beside the smallest diaphragm, where no kick tells'],
   leakAllowanceShare: [0.1, '× value', shopRule, 'what a leak may take of a pressure where nothing bounds it'],
+  lineRecordDays: [7, 'days', shopRule, 'so long what a test of the line alone has shown counts for other tests'],
 
   // Uncertainty: 95 %, two-sided.
   coverageQuantile: [0.975, 'probability', practice, 'its quantile makes the coverage factor of U'],

@@ -39,7 +39,7 @@ export type ForeignBench = {
   seed: number
   /** A displayed pressure, Pa with its sign, as a line. */
   line?: (shownPa: number) => string
-  rig?: { manometer?: object; meter?: object; lag?: object; decision?: object }
+  rig?: { manometer?: object; meter?: object; lag?: object; decision?: object; proved?: object }
   part?: object
   purpose?: string
   at?: string

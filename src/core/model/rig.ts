@@ -44,9 +44,18 @@ function rigSchema(object: ObjectMaker) {
       leakPaPerS: nonnegative
         .nullish()
         .meta(about('leak', 'Of the whole bench, closed.', { unit: 'Pa/s', example: 0.05 })),
+      recording: z
+        .string()
+        .min(1)
+        .nullish()
+        .meta(
+          about('recording', 'The recording that shows it. Without it the record counts for nothing.', {
+            example: '0197f0c2-5d1e-7b3a-9c40-2f6a8d1e5b77',
+          }),
+        ),
     })
       .nullish()
-      .meta(about('line proved', 'What a test of the line alone has shown.')),
+      .meta(about('line proved', 'What a test of the line alone has shown; it counts for seven days.')),
     decision: object({
       rule: z
         .enum(['guarded', 'simple', 'risk'])
@@ -139,6 +148,8 @@ export type RigSpec = {
   /** Of a resistance, ohm added to a share of the reading; null where it is not stated. */
   meterAccuracy: { ofReading: number; ohm: number; distribution: 'rectangular' | 'normal'; coverage: number } | null
   lag: { valueS: number; uS: number; n: number | null } | null
+  /** What a test of the line alone has shown on a day, and the recording of it; null where none is stated. */
+  proved: { on: string; hoseS: number | null; uHoseS: number | null; leakPaPerS: number | null } | null
   rule: 'guarded' | 'simple' | 'risk'
   guardFactor: number
   /** Chance that a part exactly at a limit passes, where the rule is `risk`. */
@@ -177,6 +188,14 @@ export function rigSpecOf(rig: Rig): RigSpec {
     leadsOhm: contact.leadsOhm,
     meterAccuracy: ofMeter ? { ...ofMeter, coverage: ofMeter.coverage ?? 2 } : null,
     lag: rig.lag ? { valueS: rig.lag.valueS, uS: rig.lag.uS, n: rig.lag.n ?? null } : null,
+    proved: rig.proved?.recording
+      ? {
+          on: rig.proved.at.slice(0, 10),
+          hoseS: rig.proved.hoseS ?? null,
+          uHoseS: rig.proved.uHoseS ?? null,
+          leakPaPerS: rig.proved.leakPaPerS ?? null,
+        }
+      : null,
     rule: rig.decision?.rule ?? 'guarded',
     guardFactor: rig.decision?.guardFactor ?? 1,
     risk: rig.decision?.risk ?? 0.025,

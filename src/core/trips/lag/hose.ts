@@ -80,7 +80,9 @@ export function hoseLags(trips: readonly HoseTrip[], most: MostLag): HoseLags {
     const [mine, profile] = [own[transition], profiles[transition]]
     /** What lags between these bounds make, beyond what is taken off. */
     const open = (lags: readonly Pick<Lag, 'shape' | 'lagS'>[], takenPa: number) => {
-      const usable = lags.filter(({ lagS }) => lagS >= -most.displayS && lagS <= most.hoseS)
+      // Paces that leave only longer lags than the record of the line show that it holds no more.
+      const hoseS = lags.some(({ lagS }) => lagS <= most.hoseS) ? most.hoseS : criteria.mostLagS
+      const usable = lags.filter(({ lagS }) => lagS >= -most.displayS && lagS <= hoseS)
       const beyond = usable.map((lag) => madePa(mine, lag) - takenPa)
       const farthestS = (sign: 1 | -1) => Math.max(0, ...usable.map(({ lagS }) => sign * lagS))
       return {

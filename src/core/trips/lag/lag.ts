@@ -4,6 +4,7 @@ import type { Pair } from '../../model/pair.ts'
 import type { RigSpec } from '../../model/rig.ts'
 import type { TrackSample } from '../../model/samples.ts'
 import { median } from '../../statistics/mean.ts'
+import { normalQuantile } from '../../statistics/normal.ts'
 import { fitSession, type LagEstimate, type SessionFit } from '../fit.ts'
 import { mostDelayS, type Response } from '../response.ts'
 import { agreementOf } from '../timing.ts'
@@ -41,7 +42,7 @@ type Streams = {
  */
 export function estimateSession(
   given: readonly TripInput[],
-  known: RigSpec['lag'],
+  { lag: known, line }: Pick<RigSpec, 'lag'> & { line: RigSpec['proved'] },
   streams: Streams,
   ratedPa: number,
 ): { fit: SessionFit | null; lag: LagResult } {
@@ -64,7 +65,7 @@ export function estimateSession(
     return { input: trips[i]!, value, behind: behindHose(streams.track, value.seen) }
   })
   const hose = hoseLags(tripsBehind, {
-    hoseS: criteria.mostLagS,
+    hoseS: mostHoseS(line),
     // A kick sees the display just as the ramp does; without one the display may be late by anything that its vents leave open.
     displayS: useKick ? 0 : Math.min(criteria.mostDisplayS, mostDelayS(streams.answers)),
     // Without a kick the meter may be late too.
@@ -80,6 +81,12 @@ export function estimateSession(
     fit: freed,
     lag: { ...(shows ? freed.lag : prior), source: shows ? 'estimated' : source, ...nothing, hose, droppedS },
   }
+}
+
+/** The longest lag of the hose that its record does not exclude (one-sided 95 %), s. */
+function mostHoseS(line: RigSpec['proved']): number {
+  if (line === null || line.hoseS === null || line.uHoseS === null) return criteria.mostLagS
+  return Math.min(criteria.mostLagS, line.hoseS + normalQuantile(criteria.allowanceProbability) * line.uHoseS)
 }
 
 /** The lag of a session against that of its rig's record. */
