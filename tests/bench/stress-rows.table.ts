@@ -191,6 +191,15 @@ export const stressRows: readonly StressRow[] = [
   ),
   ...alsoFine(
     unsound(
+      'boxcar-damped',
+      'The manometer averages over 1 s behind a damping of 1 s, and a bottle of 100 litre hides the kick.',
+      undecided(...hoseCauses),
+      (b) => airOf(gaugeOf(b, { boxcarS: 1, dampingS: 1 }), { ballastL: 100 }),
+      { judged: make('high') },
+    ),
+  ),
+  ...alsoFine(
+    unsound(
       'diaphragm-leak',
       'The switch sees 94 % of the tee, through a hose of 0.3 s; the hold is left out.',
       undecided(...leakCauses),
@@ -262,6 +271,15 @@ export const stressRows: readonly StressRow[] = [
   ),
   unsound('hunt', 'The meter hunts for its range, 0.3 to 2 s at each closing.', undecided('meter-auto-range'), (b) =>
     meterOf(b, { autoRangeS: { from: 0.3, to: 2 } }),
+  ),
+  ...alsoFine(
+    unsound(
+      'hunt-no-kick',
+      'A bottle of 100 litre hides the kick, and the meter hunts for 0.8 s at each closing, while the hand quickens past the make.',
+      undecided('meter-auto-range', ...hoseCauses),
+      (b) => airOf(meterOf(b, { autoRangeS: { from: 0.8, to: 0.8 } }), { ballastL: 100 }),
+      { judged: make('low') },
+    ),
   ),
   unsound('hunt-off-rating', 'It hunts for 0.9 s at each closing.', notPassed('meter-auto-range', 'off-rating'), (b) =>
     meterOf(b, { autoRangeS: { from: 0.9, to: 0.9 } }),

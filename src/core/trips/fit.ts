@@ -77,7 +77,7 @@ export function fitSession(trips: readonly TripInput[], prior: LagEstimate | nul
   const to = Math.max(...alive) + coarseStepS
   const fine = Array.from({ length: fineSteps + 1 }, (_, i) => from + (i * (to - from)) / fineSteps)
   const nodes = weighFixed(prepared, groups, dampings, fine, prior, sigmaOf)
-  return nodes.length === 0 ? null : summarise(prepared, groups, nodes, sigmaOf)
+  return nodes.length === 0 ? null : summarise(prepared, groups, nodes, sigmaOf, prior)
 }
 
 /** Each scatter of the grid is so many times the one before. */
@@ -206,6 +206,7 @@ function summarise(
   groups: readonly Group[],
   nodes: readonly Node[],
   sigmaOf: ReadonlyMap<string, number>,
+  prior: LagEstimate | null,
 ): SessionFit {
   const average = (f: (n: Node) => number) => nodes.reduce((sum, n) => sum + n.weight * f(n), 0)
   const spread = (f: (n: Node) => number) => {
@@ -242,17 +243,14 @@ function summarise(
     return tripValue(t, weighed, likely)
   })
   // A kick is no step: how the air warms and the diaphragm travels passes for part of the display's damping, alike in all trips.
-  const shapeU = criteria.dampingShare * dampingS
+  const lagU = spread((n) => n.lagS)
+  // The rig's record of the lag, where there is one, knows it without the shape.
+  const uS = Math.min(Math.hypot(lagU, criteria.dampingShare * dampingS), Math.max(lagU, prior?.uS ?? Infinity))
+  const shapeU = Math.sqrt(Math.max(0, uS * uS - lagU * lagU))
   const rates = groups.map(({ indices }) => indices.reduce((sum, i) => sum + values[i]!.ratePaPerS / indices.length, 0))
   const apartU = both ? spread((n) => n.fits[0]!.mean - n.fits[1]!.mean) : 0
   return {
-    lag: {
-      valueS: lagS,
-      uS: Math.hypot(
-        spread((n) => n.lagS),
-        shapeU,
-      ),
-    },
+    lag: { valueS: lagS, uS },
     make: quantity(0),
     break: quantity(1),
     differentialLagU: Math.hypot(apartU, both ? (rates[0]! + rates[1]!) * shapeU : 0),

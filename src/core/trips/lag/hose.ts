@@ -82,7 +82,11 @@ export function hoseLags(trips: readonly HoseTrip[], most: MostLag): HoseLags {
     const open = (lags: readonly Pick<Lag, 'shape' | 'lagS'>[], takenPa: number) => {
       // Paces that leave only longer lags than the record of the line show that it holds no more.
       const hoseS = lags.some(({ lagS }) => lagS <= most.hoseS) ? most.hoseS : criteria.mostLagS
-      const usable = lags.filter(({ lagS }) => lagS >= -most.displayS && lagS <= hoseS)
+      // No orifice takes more than the longest hose.
+      const mostPa = Math.abs(madePa(mine, { shape: 'hose', lagS: hoseS }))
+      const usable = lags
+        .filter(({ lagS }) => lagS >= -most.displayS && lagS <= hoseS)
+        .filter((lag) => lag.shape !== 'orifice' || Math.abs(madePa(mine, lag)) <= mostPa)
       const beyond = usable.map((lag) => madePa(mine, lag) - takenPa)
       const farthestS = (sign: 1 | -1) => Math.max(0, ...usable.map(({ lagS }) => sign * lagS))
       return {
@@ -135,7 +139,9 @@ function together(a: Profile, b: Profile): Profile {
   return { lags, best: bestOf(lags), dof: a.dof + b.dof }
 }
 
-const bestOf = (lags: readonly Lag[]) => lags.reduce((a, b) => (b.squares < a.squares ? b : a))
+/** An orifice is thought of, and never taken off: its lag is that of one pace only. */
+const bestOf = (lags: readonly Lag[]) =>
+  lags.filter(({ shape }) => shape !== 'orifice').reduce((a, b) => (b.squares < a.squares ? b : a))
 
 function pacesDiffer(own: readonly HoseTrip[]): boolean {
   const sizes = own.map(({ behind }) => Math.abs(behind.hose(1)))

@@ -69,7 +69,7 @@ export function estimateSession(
     // A kick sees the display just as the ramp does; without one the display may be late by anything that its vents leave open.
     displayS: useKick ? 0 : Math.min(criteria.mostDisplayS, mostDelayS(streams.answers)),
     // Without a kick the meter may be late too.
-    shapes: useKick ? ['hose'] : ['hose', 'delay'],
+    shapes: useKick ? ['hose', 'orifice'] : ['hose', 'orifice', 'delay'],
     known: useKick ? null : { uS: prior.uS, recorded: known !== null },
     taken: !streams.coarse,
   })
@@ -95,21 +95,20 @@ const conflict = (lag: LagEstimate, known: LagEstimate) =>
 
 /**
  * The trips, and whether kicks date this session. One kick may hide in the noise; together the makes or the breaks of a
- * session show theirs or not, and then no ramp is drawn through any trip.
+ * session show theirs, and then no ramp is drawn through any trip. Since the diaphragm jumps both ways, no kick is taken for one
+ * where the others go the wrong way: a hand that quickens past the make is none.
  */
 function dateByKicks(trips: readonly TripInput[], noisePa: number): TripInput[] {
-  const dated = (['make', 'break'] as const).some((transition) =>
-    kicksTell(
-      trips.filter((t) => t.transition === transition),
-      noisePa,
-    ),
-  )
+  const groups = (['make', 'break'] as const).map((transition) => trips.filter((t) => t.transition === transition))
+  const dated = groups.some((group) => kicksTell(group, noisePa)) && groups.every((group) => kickPa(group) >= 0)
   return trips.map((t) => ({ ...t, dated }))
 }
 
+/** The kick of a typical trip, Pa; below 0 where it goes the wrong way, 0 where there is no trip. */
+const kickPa = (trips: readonly TripInput[]) => median(trips.map((t) => t.surface.kick.sizePa)) ?? 0
+
 function kicksTell(trips: readonly TripInput[], noisePa: number): boolean {
   const evidence = median(trips.map((t) => t.surface.kick.evidence)) ?? 0
-  const sizePa = median(trips.map((t) => t.surface.kick.sizePa)) ?? 0
   const { datingTrips, datingEvidence, datingNoises } = criteria
-  return trips.length >= datingTrips && evidence > datingEvidence && sizePa > datingNoises * noisePa
+  return trips.length >= datingTrips && evidence > datingEvidence && kickPa(trips) > datingNoises * noisePa
 }

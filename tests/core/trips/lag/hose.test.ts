@@ -27,7 +27,11 @@ function trips(lagS: number, strokes: readonly (number | Shape)[], seed: number,
           seen: { tS: 0, shownPa: valuePa },
           open: { lowPa: 0, highPa: 0 },
         },
-        behind: { hose: (s) => sign * hosePaPerS * s, delay: (s) => sign * paPerS * s },
+        behind: {
+          hose: (s) => sign * hosePaPerS * s,
+          orifice: (s) => sign * paPerS ** 2 * s,
+          delay: (s) => sign * paPerS * s,
+        },
       }
     }),
   )
