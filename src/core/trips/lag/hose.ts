@@ -80,12 +80,14 @@ export function hoseLags(trips: readonly HoseTrip[], most: MostLag): HoseLags {
     const [mine, profile] = [own[transition], profiles[transition]]
     /** What lags between these bounds make, beyond what is taken off. */
     const open = (lags: readonly Pick<Lag, 'shape' | 'lagS'>[], takenPa: number) => {
+      // Paces that leave only a later display than the kick says contradict it: then it may be as late as they say.
+      const displayS = lags.every(({ lagS }) => lagS < 0) ? criteria.mostDisplayS : most.displayS
       // Paces that leave only longer lags than the record of the line show that it holds no more.
       const hoseS = lags.some(({ lagS }) => lagS <= most.hoseS) ? most.hoseS : criteria.mostLagS
       // No orifice takes more than the longest hose.
       const mostPa = Math.abs(madePa(mine, { shape: 'hose', lagS: hoseS }))
       const usable = lags
-        .filter(({ lagS }) => lagS >= -most.displayS && lagS <= hoseS)
+        .filter(({ lagS }) => lagS >= -displayS && lagS <= hoseS)
         .filter((lag) => lag.shape !== 'orifice' || Math.abs(madePa(mine, lag)) <= mostPa)
       const beyond = usable.map((lag) => madePa(mine, lag) - takenPa)
       const farthestS = (sign: 1 | -1) => Math.max(0, ...usable.map(({ lagS }) => sign * lagS))
