@@ -79,9 +79,7 @@ export function hoseLags(trips: readonly HoseTrip[], most: MostLag): HoseLags {
   const lagOf = (transition: Transition, other: Profile | null): HoseLag => {
     const [mine, profile] = [own[transition], profiles[transition]]
     /** What lags between these bounds make, beyond what is taken off. */
-    const open = (lags: readonly Pick<Lag, 'shape' | 'lagS'>[], takenPa: number) => {
-      // Paces that leave only a later display than the kick says contradict it: then it may be as late as they say.
-      const displayS = lags.every(({ lagS }) => lagS < 0) ? criteria.mostDisplayS : most.displayS
+    const open = (lags: readonly Pick<Lag, 'shape' | 'lagS'>[], takenPa: number, displayS = most.displayS) => {
       // Paces that leave only longer lags than the record of the line show that it holds no more.
       const hoseS = lags.some(({ lagS }) => lagS <= most.hoseS) ? most.hoseS : criteria.mostLagS
       // No orifice takes more than the longest hose.
@@ -120,7 +118,9 @@ export function hoseLags(trips: readonly HoseTrip[], most: MostLag): HoseLags {
       const shown = { shape: best.shape, ...(shows ? { valueS: best.lagS, uS } : withRecord(best.lagS, uS, most)) }
       return { shown, ...open(others, madePa(mine, { shape: best.shape, lagS: shown.valueS })) }
     }
-    return { shown: null, ...open(notExcluded(profile, allowed), 0) }
+    // Paces that surely leave only a later display than the kick says contradict it: then it may be as late as they say.
+    const later = notExcluded(profile, surely).every(({ lagS }) => lagS < 0)
+    return { shown: null, ...open(notExcluded(profile, allowed), 0, later ? criteria.mostDisplayS : most.displayS) }
   }
   return { make: lagOf('make', profiles.break), break: lagOf('break', profiles.make) }
 }
