@@ -1,5 +1,6 @@
 // Strokes into a finding: the pressure goes through the trips in leaps, so where in a leap it tripped is not known.
 import { criteria } from '../../criteria.table.ts'
+import { indexAt } from '../../statistics/index-at.ts'
 import { reversalLimitPa } from '../../trips/reversal.ts'
 import { type Trip, tripMomentUs } from '../../trips/trips.ts'
 import { type Case, type Rule, sayPressure, sight } from '../rule.ts'
@@ -31,7 +32,7 @@ export const jerkyDraw: Rule = (c) => {
 function wayBefore(c: Case, trip: Trip): { wayPa: number; leaptPa: number; mostPa: number } {
   const { fresh, ratedPa } = c.streams
   const sign = trip.transition === 'make' ? 1 : -1
-  const last = fresh.findLastIndex(({ tUs }) => tUs <= tripMomentUs(trip))
+  const last = indexAt(fresh, tripMomentUs(trip) + 1) - 1
   const near = (i: number) => Math.abs(fresh[i]!.pressurePa - fresh[last]!.pressurePa) < criteria.paceShare * ratedPa
   let first = last
   while (first > 0 && near(first - 1)) first--
