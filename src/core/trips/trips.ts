@@ -9,7 +9,7 @@ import { medianIntervalS, pressureAt } from '../signal/pressure-track.ts'
 import { indexAt } from '../statistics/index-at.ts'
 import { type Cycle, chatters } from '../strokes/cycles.ts'
 import type { Edge } from '../strokes/edges.ts'
-import { kickSeen, type TripSurface, tripSurface } from './kick.ts'
+import { kickSeen, type TripCell, type TripSurface, tripSurface } from './kick.ts'
 import { chooseRampModel, type RampModel, type RampSample } from './ramp.ts'
 import type { Response } from './response.ts'
 import { topOf, turnsBack } from './reversal.ts'
@@ -193,11 +193,15 @@ const gapUs = (intervalS: number) => Math.max(criteria.gapIntervals * intervalS,
 
 /** Earliest moment in pressure time (µs) at which the trip may have been; the start of its contact interval where no kick tells. */
 export function tripMomentUs(trip: Trip): number {
-  if (!trip.kick) return trip.edge.loUs
-  const likes = trip.surface.cells.map((c) => Math.max(...c.logLiks))
-  const best = Math.max(...likes)
-  const first = trip.surface.cells.find((_, i) => likes[i]! > best - criteria.plausibleLogLik)
+  const first = trip.kick ? plausibleCells(trip)[0] : undefined
   return first ? Math.min(trip.edge.loUs, (first.tS - first.widthS) * 1e6) : trip.edge.loUs
+}
+
+/** The moments that the readings around the kick do not rule out. */
+function plausibleCells({ surface }: Trip): TripCell[] {
+  const likes = surface.cells.map((c) => Math.max(...c.logLiks))
+  const least = Math.max(...likes) - criteria.plausibleLogLik
+  return surface.cells.filter((_, i) => likes[i]! > least)
 }
 
 /** Whether the pressure turned back before a trip and near to it. When it tripped is known: what lies before is no kick. */
@@ -215,9 +219,13 @@ function isTooFast(trip: Trip, streams: Streams): boolean {
   return (rate * intervalS) / Math.sqrt(12) > criteria.tooFastShare * streams.halfTolerancePa
 }
 
+/** The steepest way up to a make or down to a break where it may have been, Pa/s: a hand that opens the vent is slow just before. */
 function tripRate(trip: Trip): number {
   const { cells } = trip.surface
+  const sign = trip.transition === 'make' ? 1 : -1
   const atS = tripMomentUs(trip) / 1e6
   const near = cells.findLast((c) => c.tS <= atS) ?? cells[0]
-  return near ? Math.abs(near.smooth.vPaPerS) : 0
+  // A kick goes the other way.
+  const there = trip.kick ? plausibleCells(trip) : cells.filter((c) => c.tS > trip.loS && c.tS < trip.hiS)
+  return Math.max(Math.abs(near?.smooth.vPaPerS ?? 0), ...there.map((c) => sign * c.smooth.vPaPerS))
 }

@@ -16,27 +16,6 @@ export const proved: Allowances = (() => {
   return { make: none, break: none, differential: none }
 })()
 
-type Stated = Record<
-  keyof Allowances,
-  { valuePa: number | null; allowLowPa: number | null; allowHighPa: number | null }
->
-
-/** The leak's share of the lower side of a stated make or break, Pa; null where the three quantities do not tell it from the lag's. */
-export function leakShareOf(quantity: 'make' | 'break', stated: Stated): number | null {
-  const { make, break: back, differential } = stated
-  if (differential.allowLowPa === null || differential.allowHighPa === null) return null
-  // The differential has the lags of both, and no leak: it moves make and break alike.
-  const lagPa =
-    quantity === 'make'
-      ? differential.allowLowPa - (back.allowHighPa ?? 0)
-      : differential.allowHighPa - (make.allowHighPa ?? 0)
-  const { valuePa, allowLowPa } = stated[quantity]
-  const lowPa = allowLowPa ?? 0
-  const unknownPa = criteria.leakAllowanceShare * Math.abs(valuePa ?? 0)
-  if (lowPa === Math.max(lagPa, unknownPa)) return unknownPa
-  return Math.sqrt(Math.max(0, lowPa ** 2 - lagPa ** 2))
-}
-
 type Seen = {
   hose: HoseLags
   /** Loss of the closed bench that is not excluded, Pa/s; null where nothing bounds it. */
@@ -50,7 +29,8 @@ type Seen = {
 
 /**
  * On the way up a switch behind a hose feels less than the tee shows, on the way down more: a lag that is not excluded lets the make be
- * lower and the break higher, the differential lower by both. A leak at the switch makes it feel less both ways: a closed
+ * lower and the break higher, the differential lower by what both together leave open: data that leave the one far out leave less of
+ * the other. A leak at the switch makes it feel less both ways: a closed
  * bench that loses dP/dt feeds it through the hose, δ = |dP/dt|·τ·V/(P0·Cd) with V/(P0·Cd) = γ·(D/K − 1) from the kick as it
  * begins (lumped model of volume, resistance and compliance; adiabatic at once). Hose and leak are two faults: bounds from data add as squares.
  */
@@ -75,6 +55,10 @@ export function allowancesOf({ hose, lossPaPerS, makePa, breakPa, kickPa }: Seen
   return {
     make: { lowPa: both(late('make'), makeLeakPa), highPa: hose.make.early.pa, leakPa: makeLeakPa },
     break: { lowPa: both(hose.break.early.pa, breakLeakPa), highPa: late('break'), leakPa: breakLeakPa },
-    differential: { lowPa: late('make') + late('break'), highPa: hose.make.early.pa + hose.break.early.pa, leakPa: 0 },
+    differential: {
+      lowPa: Math.min(hose.both.latePa, late('make') + late('break')),
+      highPa: hose.both.earlyPa,
+      leakPa: 0,
+    },
   }
 }

@@ -13,7 +13,6 @@ import {
   unitsShown,
 } from '../../core/text/pressure-text.ts'
 import { scatterName } from '../../core/text/scatter-name.ts'
-import { leakShareOf } from '../../core/uncertainty/allowance.ts'
 import { padText, textWidth } from './text.ts'
 
 const names = ['make', 'break', 'differential'] as const
@@ -47,17 +46,12 @@ export function budgetLines(result: Result, part: Part, narrow = false): string[
   return [...tables, '', ...[...told, ...open].map(([name, meaning]) => `  ${padText(name, 14)}  ${meaning}`)]
 }
 
-/** What hose and leak may hide beside U, a line each; none for one that rounds to nothing. */
+/** What hose and leak may hide beside U; none for what rounds to nothing. */
 function allowedLines(result: Result, name: Quantity, part: Part): string[] {
   const { unit, ratedPa } = ratingOf(part)
-  const { UPa, allowLowPa, allowHighPa } = result[name]
-  const leakPa = name === 'differential' ? 0 : (leakShareOf(name, result) ?? 0)
-  const lagLowPa = Math.sqrt(Math.max(0, (allowLowPa ?? 0) ** 2 - leakPa ** 2))
-  const line = (what: string, lowPa: number, highPa: number | null) => {
-    const text = allowanceText({ UPa, allowLowPa: lowPa, allowHighPa: highPa }, unit, readingStep(ratedPa))
-    return text === null ? [] : [`  beside U, ${what}: up to ${text}`]
-  }
-  return [...line('hose', lagLowPa, allowHighPa), ...line('leak', leakPa, null)]
+  const text = allowanceText(result[name], unit, readingStep(ratedPa))
+  // A leak moves make and break alike: the differential does not feel it.
+  return text === null ? [] : [`  beside U, ${name === 'differential' ? 'hose' : 'hose and leak'}: up to ${text}`]
 }
 
 /** What they are, and what makes them smaller. */

@@ -17,15 +17,18 @@ export type HoseLag = {
 /** A lag that is not excluded, s, and what it makes at the trips, Pa. */
 type Open = { lagS: number; pa: number }
 
-/** Make and break apart: while the diaphragm floats the hose fills it too, on its stop it does not. */
-export type HoseLags = Record<'make' | 'break', HoseLag>
+type Transition = 'make' | 'break'
 
-type Transition = keyof HoseLags
+/**
+ * Make and break apart: while the diaphragm floats the hose fills it too, on its stop it does not. `both`: what the lags of the two,
+ * not excluded together, may take off the differential and add to it, Pa.
+ */
+export type HoseLags = Record<Transition, HoseLag> & { both: { latePa: number; earlyPa: number } }
 
 /** A hose that trips at one pace leave open up to `lagS`. */
 export function hoseAtPace(paPerS: number, lagS: number): HoseLags {
   const lag: HoseLag = { shown: null, late: { lagS, pa: lagS * paPerS }, early: { lagS: 0, pa: 0 } }
-  return { make: lag, break: lag }
+  return { make: lag, break: lag, both: { latePa: 2 * lagS * paPerS, earlyPa: 0 } }
 }
 
 /**
@@ -76,17 +79,20 @@ export function hoseLags(trips: readonly HoseTrip[], most: MostLag): HoseLags {
   const both = [profiles.make, profiles.break].filter((p) => p !== null)
   const dof = both.reduce((sum, p) => sum + p.dof, 0)
   const pooled = both.reduce((sum, p) => sum + p.best.squares, 0) / dof
-  const lagOf = (transition: Transition, other: Profile | null): HoseLag => {
+  const lagOf = (transition: Transition, other: Profile | null): HoseLag & { costs: readonly Cost[] | null } => {
     const [mine, profile] = [own[transition], profiles[transition]]
-    /** What lags between these bounds make, beyond what is taken off. */
-    const open = (lags: readonly Pick<Lag, 'shape' | 'lagS'>[], takenPa: number, displayS = most.displayS) => {
+    const within = <L extends Pick<Lag, 'shape' | 'lagS'>>(lags: readonly L[], displayS: number) => {
       // Paces that leave only longer lags than the record of the line show that it holds no more.
       const hoseS = lags.some(({ lagS }) => lagS <= most.hoseS) ? most.hoseS : criteria.mostLagS
       // No orifice takes more than the longest hose.
       const mostPa = Math.abs(madePa(mine, { shape: 'hose', lagS: hoseS }))
-      const usable = lags
+      return lags
         .filter(({ lagS }) => lagS >= -displayS && lagS <= hoseS)
         .filter((lag) => lag.shape !== 'orifice' || Math.abs(madePa(mine, lag)) <= mostPa)
+    }
+    /** What lags between these bounds make, beyond what is taken off. */
+    const open = (lags: readonly Pick<Lag, 'shape' | 'lagS'>[], takenPa: number, displayS = most.displayS) => {
+      const usable = within(lags, displayS)
       const beyond = usable.map((lag) => madePa(mine, lag) - takenPa)
       const farthestS = (sign: 1 | -1) => Math.max(0, ...usable.map(({ lagS }) => sign * lagS))
       return {
@@ -94,7 +100,7 @@ export function hoseLags(trips: readonly HoseTrip[], most: MostLag): HoseLags {
         early: { lagS: farthestS(-1), pa: Math.max(0, ...beyond.map((pa) => -pa)) },
       }
     }
-    if (profile === null || !pacesDiffer(mine)) return { shown: null, ...open(lagsOf(most.shapes), 0) }
+    if (profile === null || !pacesDiffer(mine)) return { shown: null, ...open(lagsOf(most.shapes), 0), costs: null }
     const variance = Math.max(pooled, mean(mine.map(({ value }) => value.sdPa ** 2)))
     const notExcluded = (p: Profile, sds: number) =>
       p.lags.filter(({ squares }) => squares <= p.best.squares + sds ** 2 * variance)
@@ -116,14 +122,36 @@ export function hoseLags(trips: readonly HoseTrip[], most: MostLag): HoseLags {
     if (most.taken && (shows || told)) {
       const others = notExcluded(profile, allowed).filter(({ shape }) => shape !== best.shape)
       const shown = { shape: best.shape, ...(shows ? { valueS: best.lagS, uS } : withRecord(best.lagS, uS, most)) }
-      return { shown, ...open(others, madePa(mine, { shape: best.shape, lagS: shown.valueS })) }
+      return { shown, ...open(others, madePa(mine, { shape: best.shape, lagS: shown.valueS })), costs: null }
     }
     // Paces that surely leave only a later display than the kick says contradict it: then it may be as late as they say.
     const later = notExcluded(profile, surely).every(({ lagS }) => lagS < 0)
-    return { shown: null, ...open(notExcluded(profile, allowed), 0, later ? criteria.mostDisplayS : most.displayS) }
+    const displayS = later ? criteria.mostDisplayS : most.displayS
+    const left = notExcluded(profile, allowed)
+    const costs = within(left, displayS).map((lag) => ({
+      pa: madePa(mine, lag),
+      cost: (lag.squares - profile.best.squares) / variance,
+    }))
+    return { shown: null, ...open(left, 0, displayS), costs }
   }
-  return { make: lagOf('make', profiles.break), break: lagOf('break', profiles.make) }
+  const [{ costs: makeCosts, ...make }, { costs: breakCosts, ...back }] = [
+    lagOf('make', profiles.break),
+    lagOf('break', profiles.make),
+  ]
+  if (makeCosts === null || breakCosts === null)
+    return { make, break: back, both: { latePa: make.late.pa + back.late.pa, earlyPa: make.early.pa + back.early.pa } }
+  const mostCost = studentQuantile(criteria.allowanceProbability, dof) ** 2
+  const farthest = (sign: 1 | -1) => {
+    const pairs = makeCosts.flatMap((a) =>
+      breakCosts.filter((b) => a.cost + b.cost <= mostCost).map((b) => sign * (a.pa + b.pa)),
+    )
+    return pairs.reduce((most, pa) => Math.max(most, pa), 0)
+  }
+  return { make, break: back, both: { latePa: farthest(1), earlyPa: farthest(-1) } }
 }
+
+/** What a lag makes at the trips, Pa, and by how many variances it raises the sum of squares. */
+type Cost = { pa: number; cost: number }
 
 const lagsOf = (shapes: readonly LagShape[]) => shapes.flatMap((shape) => lookedAtS.map((lagS) => ({ shape, lagS })))
 
@@ -166,7 +194,12 @@ function profileOf(own: readonly HoseTrip[], shapes: readonly LagShape[]): Profi
  * The fit with the lags that show taken off every trip and their uncertainty put into the lag's share; in place of it where the paces
  * alone tell all of the lag (`dated` by no kick).
  */
-export function freeOfHose(fit: SessionFit, trips: readonly HoseTrip[], lags: HoseLags, dated: boolean): SessionFit {
+export function freeOfHose(
+  fit: SessionFit,
+  trips: readonly HoseTrip[],
+  lags: Pick<HoseLags, Transition>,
+  dated: boolean,
+): SessionFit {
   const freed = trips.map(({ input, value, behind }): HoseTrip => {
     const { shown, late, early } = lags[input.transition]
     const shiftPa = shown ? behind[shown.shape](shown.valueS) : 0
@@ -213,7 +246,7 @@ export function freeOfHose(fit: SessionFit, trips: readonly HoseTrip[], lags: Ho
 }
 
 /** The lag that shows in one number: the larger one where both do. */
-export function hoseShown({ make, break: back }: HoseLags): LagEstimate | null {
+export function hoseShown({ make, break: back }: Pick<HoseLags, Transition>): LagEstimate | null {
   if (!make.shown || !back.shown) return make.shown ?? back.shown
   return make.shown.valueS > back.shown.valueS ? make.shown : back.shown
 }

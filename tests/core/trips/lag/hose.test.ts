@@ -101,6 +101,27 @@ describe('the lag of the hose', () => {
     }
   })
 
+  // Guide to the expression of uncertainty: bounds of independent estimates do not add up in line; the joint one holds at its own level.
+  test('is open in the differential by less than make and break leave open alone, and still holds what a hose takes off it', () => {
+    for (const lagS of [0, 0.1, 0.3]) {
+      let [held, open] = [0, 0]
+      for (const seed of seeds) {
+        const all = trips(lagS, [1.2, 1.2, 1.2, 1.2, 1.2, 3, 3], seed)
+        const { make, break: back, both } = lagsOf(all)
+        if (make.shown || back.shown) continue
+        open++
+        const mean = (transition: 'make' | 'break') => {
+          const own = all.filter(({ input }) => input.transition === transition)
+          return own.reduce((sum, { behind }) => sum + Math.abs(behind.hose(lagS)), 0) / own.length
+        }
+        if (both.latePa >= mean('make') + mean('break')) held++
+        expect(both.latePa).toBeLessThanOrEqual(make.late.pa + back.late.pa + 1e-9)
+      }
+      expect(open).toBeGreaterThan(20)
+      expect(held).toBeGreaterThan(0.9 * open)
+    }
+  })
+
   test('without kicks is told by the paces, and a lag of either shape that they do not exclude stays open', () => {
     const slowed = { paPerS: 1.2, hosePaPerS: 2 }
     let [held, told] = [0, 0]
