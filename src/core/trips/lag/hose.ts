@@ -120,12 +120,13 @@ export function hoseLags(trips: readonly HoseTrip[], most: MostLag): HoseLags {
     const shows = !drifts && sure && best.lagS > criteria.hoseS
     const told = most.known !== null && uS < most.known.uS
     if (most.taken && (shows || told)) {
-      const others = notExcluded(profile, allowed).filter(({ shape }) => shape !== best.shape)
+      // One lag for both is a guess: what either leaves open by itself stays open.
+      const others = notExcluded(profile, allowed).filter(({ shape }) => common || shape !== best.shape)
       const shown = { shape: best.shape, ...(shows ? { valueS: best.lagS, uS } : withRecord(best.lagS, uS, most)) }
       return { shown, ...open(others, madePa(mine, { shape: best.shape, lagS: shown.valueS })), costs: null }
     }
-    // Paces that surely leave only a later display than the kick says contradict it: then it may be as late as they say.
-    const later = notExcluded(profile, surely).every(({ lagS }) => lagS < 0)
+    // Paces that leave only a later display than the kick says contradict it: then it may be as late as they say.
+    const later = notExcluded(profile, allowed).every(({ lagS }) => lagS < 0)
     const displayS = later ? criteria.mostDisplayS : most.displayS
     const left = notExcluded(profile, allowed)
     const costs = within(left, displayS).map((lag) => ({
