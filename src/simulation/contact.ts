@@ -10,8 +10,8 @@ export type ContactTruth = {
   filmClosures: number
   /** Added with every closure: a contact that wears. */
   risePerClosureOhm: number
-  /** This share of the closures is a poor one, with so much on top. */
-  poor: { share: number; ohm: number } | null
+  /** In these strokes it closes poorly, with so much on top. */
+  poor: { strokes: readonly number[]; ohm: number } | null
   /** In these strokes the blade stays where it is at the break, though the diaphragm goes back. */
   sticksIn: readonly number[]
   /** Both throws open for this long while the blade moves over. */
@@ -47,11 +47,11 @@ export function createContact(truth: ContactTruth, atRest: 'no' | 'nc', random: 
   let timeline: (Throws & { sinceUs: number })[] = []
   let latestUs = 0
 
-  const ohmOfClosure = (name: 'no' | 'nc') => {
+  const ohmOfClosure = (name: 'no' | 'nc', stroke: number) => {
     const film = truth.filmOhm * Math.exp(-closures[name] / truth.filmClosures)
     const worn = truth.risePerClosureOhm * closures[name]
     closures[name]++
-    const poorOhm = truth.poor && random.uniform() < truth.poor.share ? truth.poor.ohm : 0
+    const poorOhm = truth.poor?.strokes.includes(stroke) ? truth.poor.ohm : 0
     return truth.ohm * (1 + Math.abs(random.normal(truth.spread))) + film + worn + poorOhm
   }
 
@@ -64,7 +64,7 @@ export function createContact(truth: ContactTruth, atRest: 'no' | 'nc', random: 
     timeline.push({ sinceUs: Math.round(sinceUs), noOhm: throwOhm('no'), ncOhm: throwOhm('nc') })
   }
 
-  show(0, atRest, ohmOfClosure(atRest))
+  show(0, atRest, ohmOfClosure(atRest, 0))
 
   return {
     move(actuated, stroke, timeUs) {
@@ -74,7 +74,7 @@ export function createContact(truth: ContactTruth, atRest: 'no' | 'nc', random: 
       const left = touching
       touching = touched
       timeline = timeline.filter((entry) => entry.sinceUs < timeUs)
-      const ohm = ohmOfClosure(touched)
+      const ohm = ohmOfClosure(touched, stroke)
       let atUs = timeUs
       const flutter = ({ forS, dwellS }: Flutter, between: 'no' | 'nc' | null) => {
         const settledUs = atUs + forS * 1e6

@@ -132,6 +132,8 @@ export function fairBench(set: Instruments, cell: Cell, judged: Judged, U: Refer
   const { makePa, breakPa } = trips(cell, judged, U, random, seed % 2 === 1)
   const { truth, plan, part } = bench
   const gaugePa = random.normal(gaugeLimitPa[set] / 2)
+  // An accuracy is used up by a gain, or by a bend that make and break share.
+  const bends = random.fork('shape').uniform() < 0.5
   // Of the same coverage as the limits, and never more than what is stated.
   const loopPa = Math.min(hysteresisPa, Math.abs(random.fork('hysteresis').normal(hysteresisPa / 2)))
   // With the break at its limit and the make well inside, the differential is large: it has no limits there.
@@ -158,7 +160,8 @@ export function fairBench(set: Instruments, cell: Cell, judged: Judged, U: Refer
       manometer: {
         ...truth.manometer,
         // What is stated is a share of full scale: drawn for the make, where the most is asked of it.
-        gainError: gaugePa / makePa,
+        gainError: bends ? 0 : gaugePa / makePa,
+        bow: bends ? { heightPa: gaugePa, fromPa: 0, toPa: loopSpanPa } : null,
         hysteresis: { halfPa: loopPa, spanPa: loopSpanPa },
         // The zero lies anywhere within a digit.
         offsetPa: truth.manometer.offsetPa + (random.uniform() - 0.5) * truth.manometer.digit * inH2O,

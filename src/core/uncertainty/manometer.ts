@@ -30,8 +30,8 @@ export function manometerLines(quantity: Measurand, rig: Stated, pressurePa: num
 }
 
 /**
- * The same for make − break. By its accuracy the offset cancels and the gain stays; what differs between rise and fall stays
- * too, twice: high on one way and low on the other. What two points of a certificate share is not stated, so they count as
+ * The same for make − break. The offset cancels and the gain stays: all of the accuracy at the make may be one; what differs between
+ * rise and fall stays too, twice: high on one way and low on the other. What two points of a certificate share is not stated, so they count as
  * independent (only an opposite error would be worse); drift since its date goes through the zero that is taken, so the
  * difference drifts no more than a pressure does.
  */
@@ -45,7 +45,7 @@ export function manometerDifferenceLines(rig: Stated, makePa: number, breakPa: n
         calibration,
         [makePa, breakPa].map((pa) => certifiedAt(rig, calibration, pa)),
       )
-    : [accuracyLine('differential', 'gauge', rig, (accuracy?.ofReading ?? 0) * Math.abs(makePa - breakPa))]
+    : [accuracyLine('differential', 'gauge', rig, accuracyPa(rig, makePa) * Math.abs(1 - breakPa / makePa))]
   return accuracy ? [...lines, hysteresis] : lines
 }
 

@@ -248,10 +248,13 @@ describe('The budget', () => {
     expect(line('gauge').uPa).toBeCloseTo((0.0025 * 2 * 249.08891) / 2, 6)
     expect(line('digit').uPa).toBeCloseTo((0.001 * 249.08891) / Math.sqrt(12), 6)
   })
-  test('of the differential has no offset of the gauge and no zero: they cancel', () => {
+  // gain · D, with the gain that the accuracy at the make may be.
+  test('of the differential has no offset of the gauge and no zero: they cancel, and a gain keeps its share', () => {
     const components = measured.differential.budget.map((l) => l.component)
     expect(components).not.toContain('zero')
-    expect(measured.differential.budget.find((l) => l.component === 'gauge')?.uPa).toBe(0)
+    const gain = (0.0025 * 2 * 249.08891) / fit!.make!.valuePa
+    const gauge = measured.differential.budget.find((l) => l.component === 'gauge')!
+    expect(gauge.uPa).toBeCloseTo((gain * measured.differential.estimate.valuePa!) / 2, 9)
     expect(measured.differential.estimate.valuePa).toBeCloseTo(fit!.make!.valuePa - fit!.break!.valuePa, 9)
   })
   test('always holds the rate times the lag that is open', () => {

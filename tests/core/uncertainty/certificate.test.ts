@@ -98,9 +98,9 @@ describe('in make − break', () => {
   const lines = (given: Partial<typeof accuracy> | { hysteresis: number }) =>
     manometerDifferenceLines({ accuracy: { ...accuracy, ...given }, calibration: null }, 60, 45)
 
-  test('the gain keeps its share of the difference, and twice the accuracy at the make stays between rise and fall', () => {
+  test('what may be a gain keeps its share of the difference, and twice the accuracy at the make stays between rise and fall', () => {
     expect(lines({}).map((l) => [l.component, l.value])).toEqual([
-      ['gauge', 0.01 * 15],
+      ['gauge', expect.closeTo(((0.6 + 2) * 15) / 60, 9)],
       ['hysteresis', 2 * (0.6 + 2)],
     ])
     expectRelative(lines({})[1]!.uPa, 5.2 / Math.sqrt(3), 1e-12)

@@ -1,30 +1,34 @@
-// The rated quantity into a finding: its cycles show a trend.
+// Makes and breaks into a finding: their cycles show a trend.
 import { criteria } from '../../criteria.table.ts'
 import { fitLine } from '../../statistics/line.ts'
 import { studentQuantile } from '../../statistics/student.ts'
 import { ratedValues } from '../rated-values.ts'
 import { type Rule, sayPressure, sight } from '../rule.ts'
 
-/** A trend over the cycles: warm-up, a leak or a relaxing spring. */
+/** A trend over the cycles: warm-up, a leak or a relaxing spring. The rated quantity tells it first, then the other one: a spring moves both. */
 export const weakening: Rule = (c) => {
-  const values = ratedValues(c)
-  const n = values.length
-  if (n < criteria.trendCycles) return []
-  const line = fitLine(
-    values.map((_, i) => i),
-    values,
-  )
-  if (!line) return []
-  const { slope, uSlope } = line
-  const drift = Math.abs(slope) * n
-  const beyondChance = Math.abs(slope) > studentQuantile(criteria.trendProbability, n - 2) * uSlope
-  if (!beyondChance || !(drift > criteria.trendShare * c.setup.rating.halfTolerancePa)) return []
-  return [
-    sight(
-      'undecided',
-      c.run.tUs,
-      `The trip point moves by ${sayPressure(c, slope, studentQuantile(0.975, n - 2) * uSlope)} a cycle. Stop, let switch and bench settle, look for a leak; if it goes on the spring is relaxing: reject.`,
-      { slopePaPerCycle: slope, uSlopePa: uSlope, n },
-    ),
-  ]
+  const { ratedOn } = c.setup.rating
+  for (const transition of [ratedOn, ratedOn === 'make' ? 'break' : 'make'] as const) {
+    const values = ratedValues(c, transition)
+    const n = values.length
+    if (n < criteria.trendCycles) continue
+    const line = fitLine(
+      values.map((_, i) => i),
+      values,
+    )
+    if (!line) continue
+    const { slope, uSlope } = line
+    const drift = Math.abs(slope) * n
+    const beyondChance = Math.abs(slope) > studentQuantile(criteria.trendProbability, n - 2) * uSlope
+    if (!beyondChance || !(drift > criteria.trendShare * c.setup.rating.halfTolerancePa)) continue
+    return [
+      sight(
+        'undecided',
+        c.run.tUs,
+        `The ${transition} moves by ${sayPressure(c, slope, studentQuantile(0.975, n - 2) * uSlope)} a cycle. Stop, let switch and bench settle, look for a leak; if it goes on the spring is relaxing: reject.`,
+        { slopePaPerCycle: slope, uSlopePa: uSlope, n },
+      ),
+    ]
+  }
+  return []
 }
