@@ -237,7 +237,7 @@ export const stressRows: readonly StressRow[] = [
     (b, r) => planOf(b, { slipMm: r.between(0.1, 0.3) }),
   ),
   unsound('pauses', 'In half of the trips the hand pauses for 1 to 3 s, and it trembles.', undecided('spread'), (b) =>
-    planOf(b, { tripPauses: { share: 0.5, fromS: 1, toS: 3 }, tremor: { hz: 8, amplitudeMm: 0.02 } }),
+    planOf(b, { tripPauses: { share: 0.5, fromS: 1, toS: 3 }, tremor: { hz: 8, amplitudeMm: 0.01 } }),
   ),
   unsound('clumps', 'All lines come in clumps, about each half second.', undecided('clumped-readings'), (b) =>
     (['manometer', 'meter'] as const).reduce(

@@ -213,10 +213,15 @@ function reversesBefore(cycle: Cycle, trip: Trip, streams: Streams): boolean {
   return turnsBack(streams.track, { transition, fromUs, untilUs, tripPa, kickFromUs: untilUs }, streams)
 }
 
+/** Whether the pressure went on so far while the contact changed that where in between it tripped is not known well enough. */
 function isTooFast(trip: Trip, streams: Streams): boolean {
-  const rate = tripRate(trip)
-  const intervalS = trip.kick ? streams.pressureIntervalS : (trip.edge.hiUs - trip.edge.loUs) / 1e6
-  return (rate * intervalS) / Math.sqrt(12) > criteria.tooFastShare * streams.halfTolerancePa
+  const { loUs, hiUs } = trip.edge
+  const sign = trip.transition === 'make' ? 1 : -1
+  const onPa = pressureAt(streams.track, hiUs + streams.pressureIntervalS * 1e6) - pressureAt(streams.track, loUs)
+  const wayPa = trip.kick
+    ? tripRate(trip) * streams.pressureIntervalS
+    : Math.max((tripRate(trip) * (hiUs - loUs)) / 1e6, sign * onPa)
+  return wayPa / Math.sqrt(12) > criteria.tooFastShare * streams.halfTolerancePa
 }
 
 /** The steepest way up to a make or down to a break where it may have been, Pa/s: a hand that opens the vent is slow just before. */
