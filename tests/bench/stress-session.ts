@@ -11,7 +11,7 @@ export type Held = { errorPa: number; UPa: number; allowLowPa: number; allowHigh
 
 export type Session = {
   verdict: Verdict
-  /** Finding codes, and `limit:NAME` for each limit that did not pass. */
+  /** Finding codes, `limit:NAME` for each limit that did not pass, and `stroke:WHY` where most strokes do not count. */
   names: string[]
   held: Record<Quantity, Held | null>
 }
@@ -22,6 +22,12 @@ export function heldOf(estimate: Result[Quantity], truePa: number): Held | null 
   const [allowLowPa, allowHighPa] = [estimate.allowLowPa ?? 0, estimate.allowHighPa ?? 0]
   const errorPa = valuePa - truePa
   return { errorPa, UPa, allowLowPa, allowHighPa, within: errorPa <= UPa + allowLowPa && -errorPa <= UPa + allowHighPa }
+}
+
+/** Why most of the strokes do not count, where that is so. */
+function mostlyVoid({ cycles }: Result): string[] {
+  const why = new Set(cycles.flatMap((cycle) => cycle.why ?? []))
+  return [...why].filter((each) => cycles.filter((cycle) => cycle.why === each).length > cycles.length / 2)
 }
 
 export function runSession(row: StressRow, cell: Cell, U: ReferenceU, number: number): Session {
@@ -39,6 +45,7 @@ export function runSession(row: StressRow, cell: Cell, U: ReferenceU, number: nu
     names: [
       ...result.findings.map((f) => f.code),
       ...result.limits.filter((l) => l.outcome !== 'pass').map((l) => `limit:${l.name}`),
+      ...mostlyVoid(result).map((why) => `stroke:${why}`),
     ],
     held: Object.fromEntries(held) as Session['held'],
   }
