@@ -77,7 +77,7 @@ test('After the cycles come the brisk strokes, so many times as fast; the precon
   expect(brisk.length).toBeGreaterThan(20)
   expect(brisk[0]!.tS).toBeGreaterThan(timeS / 2)
   expect(brisk[0]!.tS).toBeGreaterThan(log.findLast((step) => step.ratePaPerS === 1)!.tS)
-  expect(timeS - work({ slowPaPerS: [1], holdInPreconditionS: 0 }).timeS).toBeCloseTo(
+  expect(timeS - work({ slowPaPerS: [1], briskFactor: 2.5, holdInPreconditionS: 0 }).timeS).toBeCloseTo(
     10 - plan.peakHoldS + (plan.peakPa - plan.leakHoldPa) * (-2 / plan.quickPaPerS),
     1,
   )

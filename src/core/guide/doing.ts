@@ -55,10 +55,10 @@ function inStroke({ course, setup, pace, soon, pressurePa, briskPaPerS }: Seen, 
   if (stroke.leg === 'out') return { action: 'vent', sentence: 'It has let go: vent to the room.' }
   if (course.step === 'hold' && stroke.leg !== 'to-make') {
     const { ratedPa } = setup.rating
-    const { holdS, holdShare, holdFromShare, holdToShare } = criteria
+    const { holdS, holdFromShare, holdToShare } = criteria
     const inside = (pressurePa ?? 0) >= holdFromShare * ratedPa && (pressurePa ?? 0) <= holdToShare * ratedPa
     if (inside && course.held.longestS < holdS)
-      return { action: 'hold', sentence: `Hold still near ${at(holdShare * ratedPa)} for ${holdS} s.` }
+      return { action: 'hold', sentence: `Leave the plunger where it is for ${holdS} s. Do not top it up.` }
   }
   if (stroke.leg === 'to-peak')
     return { action: 'draw', sentence: `It has made. Draw on to ${at(stroke.targetPa)}, then let down.` }
@@ -135,7 +135,7 @@ function atRest(course: Course, { setup, pressurePa, run, asks, briskPaPerS, ass
       )
     case 'hold':
       return draws(
-        `Draw to ${pressureText(criteria.holdShare * setup.rating.ratedPa, setup.rating.unit)} and hold it there for ${criteria.holdS} s: that shows a leak.`,
+        `Draw to ${pressureText(criteria.holdShare * setup.rating.ratedPa, setup.rating.unit)} and leave the plunger there for ${criteria.holdS} s. What falls off shows a leak: do not top it up.`,
       )
     case 'closing-zero':
       return {

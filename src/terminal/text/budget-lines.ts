@@ -1,4 +1,5 @@
 // The uncertainty budget of a result into a table in plain text: each quantity with its components, then what they make together.
+import { criteria } from '../../core/criteria.table.ts'
 import { type Part, ratingOf } from '../../core/model/part.ts'
 import type { BudgetLine, Estimate, Result } from '../../core/model/result.ts'
 import type { PressureUnit } from '../../core/model/units.ts'
@@ -57,7 +58,7 @@ function allowedLines(result: Result, name: Quantity, part: Part): string[] {
 /** What they are, and what makes them smaller. */
 const besideMeanings: readonly (readonly [string, string])[] = [
   ['hose', 'a lag of line or display that the paces of the strokes do not rule out;'],
-  ['', 'strokes 2.5 times as fast, and a shorter hose, make it smaller'],
+  ['', `strokes ${criteria.briskRatio} times as fast, and a shorter hose, make it smaller`],
   ['leak', 'what a leak at the switch may take that no rest at a peak rules out;'],
   ['', 'a stroke held still at its peak for 10 s makes it smaller'],
 ]

@@ -50,7 +50,9 @@ test('a good part is led to its verdict without a key: each mark is written once
 
 test('the hand is told what to do in the order of a stroke', () => {
   const words = toldBy(whole).map((told) => told.split(':')[0]!)
-  const turns = words.filter((word) => word !== 'slower').filter((word, i, all) => word !== all[i - 1])
+  const turns = words
+    .filter((word) => word !== 'slower' && word !== 'faster')
+    .filter((word, i, all) => word !== all[i - 1])
   const strokes = whole.run.strokes.length
   expect(turns).toEqual([
     'wait',
@@ -253,8 +255,8 @@ test('a jerking plunger is told with the ballast that would quieten it; a smooth
 
 test('an undecided result says how many more cycles would settle it, and the same recording goes on to the verdict', () => {
   // A make near its upper limit of 0.28 inH2O (69.8 Pa), scattered so that seven cycles leave it open.
-  const near = changed(good, { makePa: 67.9, breakPa: 52, scatterPa: 1.2 })
-  const run = runGuided(near, { seed: 5 })
+  const near = changed(good, { makePa: 67.6, breakPa: 52, scatterPa: 1.2 })
+  const run = runGuided(near, { seed: 9 })
   const asked = run.seen.filter(({ guide }) => guide.more > 0)
   expect(asked.length).toBeGreaterThan(0)
   expect(asked.map(({ guide }) => guide.sentence).join()).toMatch(/Undecided so far: \d+ more cycles? would settle it/)
@@ -266,7 +268,7 @@ test('an undecided result says how many more cycles would settle it, and the sam
 
 test('a lag that keeps a limit open is answered by two more faster strokes, once, and not by slow cycles', () => {
   // A make so near its lower limit of 0.22 inH2O (54.8 Pa) that two faster strokes may leave a late hose open.
-  const near = changed(good, { makePa: 57, breakPa: 46, scatterPa: 0.5 })
+  const near = changed(good, { makePa: 56.7, breakPa: 46, scatterPa: 0.5 })
   const ends = [1, 2].map((seed) => {
     const run = runGuided(near, { seed })
     const asked = run.seen.flatMap(({ guide }) => guide.steps.find((s) => s.name === 'fast-cycles')!.progress!.wanted)

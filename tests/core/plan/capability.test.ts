@@ -100,15 +100,15 @@ describe('the expected uncertainty', () => {
     const { quantities } = capabilityOf(makeOnly, bench, { ...plan, scatterPa: s }, day)
     // The tolerance allows more, a hand does not: 2 % of 62.27 Pa.
     const slow = 0.02 * 0.25 * inH2O
-    // Six slow cycles and two at 2.5 times their pace: a mean rate of 1.375, a mean square of 2.3125 of the slow one.
-    const rate = 1.375 * slow
-    const sampled = slow * 0.2 * Math.sqrt(2.3125 / 12)
+    // Six slow cycles and two at 3 times their pace: a mean rate of 1.5, a mean square of 3 of the slow one.
+    const rate = 1.5 * slow
+    const sampled = slow * 0.2 * Math.sqrt(3 / 12)
     const gauge = (0.01 * inH2O) / Math.sqrt(3)
     const zero = (0.001 * inH2O) / Math.sqrt(3)
     const digit = (0.0005 * inH2O) / Math.sqrt(3)
     const scatter = Math.sqrt((s ** 2 + sampled ** 2) / 8)
-    // The lag by the two paces, u = s·√(1/6 + 1/2)/(1.5·r), beside the one that the rig states.
-    const byPaces = (Math.sqrt(s ** 2 + sampled ** 2) * Math.sqrt(1 / 6 + 1 / 2)) / (1.5 * slow)
+    // The lag by the two paces, u = s·√(1/6 + 1/2)/(2·r), beside the one that the rig states.
+    const byPaces = (Math.sqrt(s ** 2 + sampled ** 2) * Math.sqrt(1 / 6 + 1 / 2)) / (2 * slow)
     const lag = 1 / Math.sqrt(1 / 0.03 ** 2 + 1 / byPaces ** 2)
     const u = Math.sqrt(gauge ** 2 + zero ** 2 + digit ** 2 + scatter ** 2 + (rate * lag) ** 2)
     expectRelative(quantities[0]!.uPa, u, 1e-12)

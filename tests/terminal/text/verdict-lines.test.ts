@@ -106,7 +106,7 @@ describe('verdictLines', () => {
 
   test('an allowance is told in its sentence and beside the numbers, and the finding says what takes it away', () => {
     const make = { ...sampleResult(9).make, valuePa: 57, allowLowPa: 3.6 }
-    const proof = 'Draw two strokes 2.5 times as fast.'
+    const proof = 'Draw two strokes 3 times as fast.'
     const findings = [{ ...finding('undecided', proof), code: 'lag-not-proved' }]
     const settlings: Settling[] = [{ quantity: 'make', cycles: null, accuracyPa: null, largest: 'lag' }]
     const result = sampleResult(9, { verdict: 'undecided', make, findings, limits: limit({ outcome: 'undecided' }) })

@@ -1,5 +1,6 @@
 // A limit that only a hose lag keeps undecided into a finding: two faster strokes settle it.
 
+import { criteria } from '../../criteria.table.ts'
 import { type Rule, sight } from '../rule.ts'
 
 /** The paces do not exclude a hose lag that would put a value outside its limit. */
@@ -12,7 +13,7 @@ export const lagNotProved: Rule = (c) => {
     sight(
       'undecided',
       c.run.tUs,
-      `The paces do not rule out that the switch feels the pressure up to ${openS.toFixed(1)} s late, and near a limit that counts. Draw two strokes 2.5 times as fast, past make and break.`,
+      `The paces do not rule out that the switch feels the pressure up to ${openS.toFixed(1)} s late, and near a limit that counts. Draw two strokes ${criteria.briskRatio} times as fast, past make and break.`,
       { openS, quantity: open.quantity, allowLowPa: open.lowPa, allowHighPa: open.highPa },
     ),
   ]
