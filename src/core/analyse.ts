@@ -20,6 +20,7 @@ import { median, sampleSd } from './statistics/mean.ts'
 import { type ContactResistance, contactResistance } from './strokes/contact-resistance.ts'
 import { type Cycle, findCycles } from './strokes/cycles.ts'
 import { type Edge, findEdges } from './strokes/edges.ts'
+import { type BlindKick, blindKick } from './trips/blind-kick.ts'
 import type { SessionFit } from './trips/fit.ts'
 import { estimateSession, type LagResult } from './trips/lag/lag.ts'
 import type { RampModel } from './trips/ramp.ts'
@@ -54,6 +55,8 @@ export type Analysis = {
   /** The stroke in progress at the end; null where vented. */
   openStroke: Stroke | null
   cycles: JudgedCycle[]
+  /** Of each stroke, the one in progress too, where the contact never changed; else none. */
+  blindKicks: BlindKick[]
   ramp: RampModel
   fit: SessionFit | null
   lag: LagResult
@@ -62,8 +65,11 @@ export type Analysis = {
   measuredContact: MeasuredContact
 }
 
-/** The analysis of a run that has begun. */
-export function analyse(run: Run, setup: Setup): Analysis {
+/**
+ * The analysis of a run that has begun. `before`: one of the same run when less was known of it; what has not changed of a stroke
+ * since is taken from there, and comes out the same without it.
+ */
+export function analyse(run: Run, setup: Setup, before: Analysis | null = null): Analysis {
   const { rating, rig } = setup
   const { ratedPa } = rating
   const marks = toArray(run.marks)
@@ -109,7 +115,12 @@ export function analyse(run: Run, setup: Setup): Analysis {
     pair: rig.pair,
   }
   const ramp = sessionRamp(found, streams)
-  const judged = found.map((cycle) => judgeCycle(cycle, streams, ramp))
+  const known = new Map(before?.cycles.map((cycle) => [cycle.span.startUs, cycle]))
+  const judged = found.map((cycle) => judgeCycle(cycle, streams, ramp, known.get(cycle.span.startUs)))
+  const isBlind = contact.length > 0 && found.every((cycle) => cycle.edges.length === 0)
+  const blind = isBlind ? [...strokes, ...(open ? [open] : [])] : []
+  const kicked = new Map(before?.blindKicks.map((kick) => [kick.startUs, kick]))
+  const blindKicks = blind.map((span) => blindKick(span, streams, ramp, kicked.get(span.startUs)))
   const inputs = judged.flatMap((cycle) => tripInputs(cycle))
   const line = lineRecord(setup)
   const { fit, lag } = estimateSession(
@@ -164,6 +175,7 @@ export function analyse(run: Run, setup: Setup): Analysis {
     strokes,
     openStroke: open,
     cycles: judged,
+    blindKicks,
     ramp,
     fit,
     lag,
@@ -183,9 +195,9 @@ function mustConduct(track: readonly TrackSample[], { rating, rig }: Setup): (tU
   }
 }
 
-function judgeCycle(cycle: Cycle, streams: Streams, ramp: RampModel): JudgedCycle {
-  const makeTrip = cycle.make && locateTrip(cycle, cycle.make, streams, ramp)
-  const breakTrip = cycle.break && locateTrip(cycle, cycle.break, streams, ramp)
+function judgeCycle(cycle: Cycle, streams: Streams, ramp: RampModel, before?: JudgedCycle): JudgedCycle {
+  const makeTrip = cycle.make && locateTrip(cycle, cycle.make, streams, ramp, before?.makeTrip ?? null)
+  const breakTrip = cycle.break && locateTrip(cycle, cycle.break, streams, ramp, before?.breakTrip ?? null)
   const trips = [makeTrip, breakTrip].filter((t) => t !== null)
   const fault = voidReason(cycle, trips, streams)
   // A stroke that conditions the part and was discarded shows that it was.

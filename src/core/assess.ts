@@ -3,7 +3,6 @@
 import { type Analysis, analyse } from './analyse.ts'
 import { criteria } from './criteria.table.ts'
 import { type Settling, settlingsOf } from './decision/settling.ts'
-import { movedWithoutContact } from './diagnosis/stroke-kick.ts'
 import type { Run } from './intake/run.ts'
 import { judge } from './judge.ts'
 import { isActuated } from './model/pair.ts'
@@ -48,9 +47,15 @@ export function assess(run: Run, before: Assessment): Assessment {
   if (run.setup === null) return null
   const key = assessmentKey(run)
   if (before?.key === key) return before
-  const analysis = analyse(run, run.setup)
+  const analysis = analyse(run, run.setup, before?.analysis)
   const { rating, rig } = run.setup
   const result = judge(analysis)
   const settlings = settlingsOf(result, rating, rig)
-  return { key, analysis, result, settlings, movedOnly: movedWithoutContact(analysis) }
+  return {
+    key,
+    analysis,
+    result,
+    settlings,
+    movedOnly: analysis.edges.length === 0 && analysis.blindKicks.some(({ kick }) => kick !== null),
+  }
 }

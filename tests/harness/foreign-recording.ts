@@ -21,8 +21,9 @@ export type ForeignBench = {
   kickFades?: { tauS: number; stays: number }
   /** How much later than the tee the switch feels the pressure, s. */
   hoseS?: number
-  /** Added to make and break of a stroke (0 = the first), Pa. */
+  /** Added to make and break of a stroke (0 = the first), and to its break alone, Pa. */
   shiftPa?: (stroke: number) => number
+  breakShiftPa?: (stroke: number) => number
   peakPa?: number
   /** Rest at the peak of the first stroke, s; at the others it is 1 s. */
   holdS?: number
@@ -98,8 +99,7 @@ export function makeForeignRecording(bench: ForeignBench): ForeignRecording {
   const knots: { t: number; p: number }[] = [{ t: 0, p: 0 }]
   const trips: { t: number; to: boolean; stroke: number }[] = []
   const strokes: ForeignStroke[] = []
-  const makes: number[] = []
-  const breaks: number[] = []
+  const [makes, breaks]: [number[], number[]] = [[], []]
   let t = rests.before
   const goTo = (p: number, seconds: number) => {
     t += seconds
@@ -110,7 +110,7 @@ export function makeForeignRecording(bench: ForeignBench): ForeignRecording {
     const rate = bench.ratePaPerS(stroke)
     const shift = bench.shiftPa?.(stroke) ?? 0
     const make = bench.makePa + shift + bench.scatterPa * random.normal()
-    const back = bench.breakPa + shift + bench.scatterPa * random.normal()
+    const back = bench.breakPa + shift + (bench.breakShiftPa?.(stroke) ?? 0) + bench.scatterPa * random.normal()
     if (stroke > 0) makes.push(make)
     if (stroke > 0) breaks.push(back)
     const kick = bench.stuck ? 0 : bench.kickPa

@@ -3,7 +3,6 @@ import { criteria } from '../criteria.table.ts'
 import { pressureAt } from '../signal/pressure-track.ts'
 import { median } from '../statistics/mean.ts'
 import { type Case, hasTransition, peakPa } from './rule.ts'
-import { strokeKick } from './stroke-kick.ts'
 import { stuckSpell } from './stuck-spell.ts'
 
 export type StillContact = {
@@ -21,25 +20,14 @@ export type StillContact = {
   open: boolean
 }
 
-/** Looking for kicks in whole strokes takes long: once a case is enough for all rules that ask. */
-const known = new WeakMap<Case, StillContact | null>()
-
 /** Null where the contact changed, where no stroke was drawn, and where another finding tells why it stays as it is. */
 export function stillContact(c: Case): StillContact | null {
-  const before = known.get(c)
-  if (before !== undefined) return before
-  const found = lookAt(c)
-  known.set(c, found)
-  return found
-}
-
-function lookAt(c: Case): StillContact | null {
   const spans = [...c.strokes, ...(c.openStroke ? [c.openStroke] : [])]
   const first = spans[0]
   if (!first || hasTransition(c) || c.contact.length === 0 || stuckSpell(c) !== null) return null
   const { rating, rig } = c.setup
   if (rig.pair === 'network' && c.contact.some((s) => s.state === 'both')) return null
-  const found = spans.flatMap((span) => strokeKick(c, span) ?? [])
+  const found = c.blindKicks.flatMap(({ kick }) => kick ?? [])
   const typicalPa = median(found.map((k) => k.atPa)) ?? 0
   // The mechanism moves at one pressure; a change of the hand's pace that looks like a kick does so anywhere.
   const kicks = found.filter((k) => Math.abs(k.atPa - typicalPa) < criteria.blindKickShare * rating.ratedPa)

@@ -13,6 +13,9 @@ const ratios = [...new Set(Object.values(pressureUnits))]
   .flatMap((a, _, all) => all.map((b) => a / b))
   .filter((r) => r > criteria.unitRatio)
 
+/** No jump by one of them is smaller. */
+const leastRatio = criteria.unitRatio * (1 - criteria.unitJumpShare)
+
 /** The ratio of two units at which all pairs of pressures lie, up or down; null where there is none. */
 function knownRatio(pairs: readonly (readonly [number, number])[], share: number): number | null {
   const up = pairs.map(([a, b]) => b / a)
@@ -34,6 +37,9 @@ export function findUnitJump(
   for (const [i, b] of track.entries()) {
     const [before, a, after, later] = [track[i - 2], track[i - 1], track[i + 1], track[i + 2]]
     if (!before || !a || !after || !later) continue
+    // Nearly all readings lie too near to the one before, up or down.
+    const step = b.pressurePa / a.pressurePa
+    if (step < leastRatio && step > 1 / leastRatio) continue
     const ratio = knownRatio([[a.pressurePa, b.pressurePa]], criteria.unitJumpShare)
     if (ratio === null) continue
     const steady = (x: TrackSample, y: TrackSample) =>

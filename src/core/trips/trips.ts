@@ -7,6 +7,7 @@ import { type FreshSample, freshness, freshReadings } from '../signal/fresh-read
 import { isFrozen } from '../signal/frozen-display.ts'
 import { medianIntervalS, pressureAt } from '../signal/pressure-track.ts'
 import { indexAt } from '../statistics/index-at.ts'
+import { isSame } from '../statistics/is-same.ts'
 import { type Cycle, chatters } from '../strokes/cycles.ts'
 import type { Edge } from '../strokes/edges.ts'
 import { kickSeen, type TripCell, type TripSurface, tripSurface } from './kick.ts'
@@ -20,9 +21,13 @@ export type Trip = {
   edge: Edge
   loS: number
   hiS: number
+  /** What the surface was worked out from: where that is the same again, so is the surface. */
+  asked: Asked
   surface: TripSurface
   kick: boolean
 }
+
+type Asked = Parameters<typeof tripSurface>
 
 export type Streams = {
   track: readonly TrackSample[]
@@ -86,8 +91,11 @@ export function sessionRamp(cycles: readonly Cycle[], streams: Streams): RampMod
   return chooseRampModel(stretches, streams.noisePa)
 }
 
-/** The trip of `edge`, with the likelihood of each moment in the pressure stream. */
-export function locateTrip(cycle: Cycle, edge: Edge, streams: Streams, model: RampModel): Trip {
+/**
+ * The trip of `edge`, with the likelihood of each moment in the pressure stream; `before`: the same trip as it was located when
+ * less was known of the session, or null.
+ */
+export function locateTrip(cycle: Cycle, edge: Edge, streams: Streams, model: RampModel, before: Trip | null): Trip {
   const transition = edge.to ? 'make' : 'break'
   const intervalsS = streams.pressureIntervalS + streams.contactIntervalS
   const backS = Math.max(criteria.searchBackS, criteria.searchIntervals * intervalsS)
@@ -105,21 +113,16 @@ export function locateTrip(cycle: Cycle, edge: Edge, streams: Streams, model: Ra
     Math.min(toUs + criteria.rampTailS * 1e6, near.toUs),
   )
   const direction = edge.to ? 1 : -1
-  const surface = tripSurface(
-    samples,
-    fromUs / 1e6,
-    toUs / 1e6,
-    direction,
-    model,
-    criteria.kickShare * streams.ratedPa,
-    streams.answers,
-  )
+  const kickPa = criteria.kickShare * streams.ratedPa
+  const asked: Asked = [samples, fromUs / 1e6, toUs / 1e6, direction, model, kickPa, streams.answers]
+  const surface = before && isSame(before.asked, asked) ? before.surface : tripSurface(...asked)
   return {
     stroke: cycle.stroke,
     transition,
     edge,
     loS: edge.loUs / 1e6,
     hiS: edge.hiUs / 1e6,
+    asked,
     surface,
     kick: kickSeen(surface, model),
   }
@@ -139,7 +142,8 @@ function nearTrip(edge: Edge, streams: Streams, share: number): { fromUs: number
   return { fromUs: track[from]?.tUs ?? middleUs, toUs: track[to - 1]?.tUs ?? middleUs }
 }
 
-function samplesBetween({ fresh }: Streams, fromUs: number, toUs: number): RampSample[] {
+/** The readings between two moments, as a ramp sees them. */
+export function samplesBetween({ fresh }: Streams, fromUs: number, toUs: number): RampSample[] {
   const out: RampSample[] = []
   let [count, sumUs, sumPa, firstUs, extraVar] = [0, 0, 0, 0, 0]
   const push = () => {

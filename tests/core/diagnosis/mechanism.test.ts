@@ -90,6 +90,11 @@ describe('weakening', () => {
     expect(judged(recording).verdict).toBe('undecided')
     expect(found(falling(0.5))).toEqual([['weakening', 'undecided']])
   })
+  test('is seen in the break where the make does not show it', () => {
+    const recording = session({ cycles: 8, scatterPa: 0.1, breakShiftPa: (stroke) => -0.5 * stroke })
+    expect(found(recording)).toContainEqual(['weakening', 'undecided'])
+    expect(judged(recording).findings[0]!.text).toMatch(/^The break moves/)
+  })
   test('is not said of a smaller drift, of fewer than six cycles, or of scatter', () => {
     expect(found(falling(-0.12))).toEqual([])
     expect(found(falling(-0.5, 5)).map(([code]) => code)).not.toContain('weakening')

@@ -3,7 +3,7 @@ import { criteria } from '../../criteria.table.ts'
 import { chiSquaredQuantile } from '../../statistics/chi-squared.ts'
 import { sampleSd } from '../../statistics/mean.ts'
 import { scatterName } from '../../text/scatter-name.ts'
-import { ratedValues } from '../rated-values.ts'
+import { ratedValues } from '../counted-trips.ts'
 import { type Rule, sayPressure, sight } from '../rule.ts'
 
 /** s of a few cycles is poorly known: it fails where the least that it may be, one-sided 97.5 %, is too much. */

@@ -2,14 +2,24 @@
 import { criteria } from '../../criteria.table.ts'
 import { fitLine } from '../../statistics/line.ts'
 import { studentQuantile } from '../../statistics/student.ts'
-import { ratedValues } from '../rated-values.ts'
+import { countedTrips } from '../counted-trips.ts'
 import { type Rule, sayPressure, sight } from '../rule.ts'
 
-/** A trend over the cycles: warm-up, a leak or a relaxing spring. The rated quantity tells it first, then the other one: a spring moves both. */
+/**
+ * A trend over the cycles: warm-up, a leak or a relaxing spring. The rated quantity tells it first, then the other one: a spring moves
+ * both. A hose that is taken off may take a trend along, for the brisk strokes come last: so it is looked for as displayed, too.
+ */
 export const weakening: Rule = (c) => {
   const { ratedOn } = c.setup.rating
-  for (const transition of [ratedOn, ratedOn === 'make' ? 'break' : 'make'] as const) {
-    const values = ratedValues(c, transition)
+  const transitions = [ratedOn, ratedOn === 'make' ? 'break' : 'make'] as const
+  const looks = transitions.flatMap((transition) => {
+    const trips = countedTrips(c, transition)
+    return [
+      { transition, values: trips.map(({ valuePa }) => valuePa) },
+      { transition, values: trips.map(({ seen }) => seen.shownPa) },
+    ]
+  })
+  for (const { transition, values } of looks) {
     const n = values.length
     if (n < criteria.trendCycles) continue
     const line = fitLine(
