@@ -2,7 +2,7 @@
 import { existsSync, readdirSync } from 'node:fs'
 import { basename, join } from 'node:path'
 import { fileURLToPath, pathToFileURL } from 'node:url'
-import { printable } from './core/text/printable.ts'
+import { errorText } from './core/text/error-text.ts'
 import { checkDriver, type Driver } from './driver.ts'
 import { Problem } from './errors.ts'
 
@@ -25,6 +25,16 @@ export async function loadDrivers(userFolder: string | null = null): Promise<Rea
   return drivers
 }
 
+/** Ids of the project's own drivers: no other driver may take one. */
+export function ownDriverIds(): string[] {
+  return filesOf(ownFolder, ownEnding).map(idOf)
+}
+
+/** The id that a driver's file stands for. */
+export function idOf(file: string): string {
+  return basename(file).replace(/\.\w+$/, '')
+}
+
 function filesOf(folder: string, ending: string): string[] {
   if (!existsSync(folder)) return []
   const names = readdirSync(folder).filter((name) => name.endsWith(ending) && !name.endsWith('.d.ts'))
@@ -36,13 +46,13 @@ async function loadDriver(file: string): Promise<Driver> {
   try {
     loaded = await import(pathToFileURL(file).href)
   } catch (error) {
-    const why = printable(error instanceof Error ? error.message : String(error), 160)
+    const why = errorText(error, 160)
     throw new Problem('driver-invalid', `${file} does not load: ${why}.`)
   }
   const wrong = checkDriver(loaded.driver)
   if (wrong.length > 0) throw new Problem('driver-invalid', `${file} is not a driver: ${wrong.slice(0, 3).join('; ')}.`)
   const driver = loaded.driver as Driver
-  const name = basename(file).replace(/\.\w+$/, '')
+  const name = idOf(file)
   if (driver.id !== name) throw new Problem('driver-invalid', `${file} holds the id "${driver.id}", not "${name}".`)
   return driver
 }
