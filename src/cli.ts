@@ -47,6 +47,7 @@ function buildProgram(finish: Finish, setups: SetupHelp | null): Command {
     addCapability,
     addPlanBench,
     addRig,
+    addDriver,
     addSchema,
   ])
     add(program, finish)
@@ -142,6 +143,19 @@ function addRig(program: Command, finish: Finish): void {
     .argument('<file...>', 'recordings of one rig')
     .option('--json', 'one line of JSON')
     .action(async (files, options) => finish(await (await import('./commands/rig-lag.ts')).pooledLag(files, options)))
+}
+
+function addDriver(program: Command, finish: Finish): void {
+  const driver = subcommand(program, 'driver', 'check a driver of your own')
+    .helpCommand(false)
+    .action(() => {
+      throw new Problem('usage', '`driver` needs to be told what: `makebreak driver check FILE`.')
+    })
+  driver
+    .command('check')
+    .description('say case by case whether a driver keeps to the contract')
+    .argument('<file>', 'a self-contained .mjs that exports `driver`')
+    .action(async (file) => finish(await (await import('./commands/check-driver.ts')).checkDriverFile(file)))
 }
 
 function addSchema(program: Command, finish: Finish): void {

@@ -1,7 +1,9 @@
 // The whole contract that a driver's author reads: what a driver is, and checkDriver(), which says what is wrong with one.
 import { z } from 'zod'
+import { decodedFault } from './core/intake/decoded-fault.ts'
 import type { Decode, Decoded, Quantity } from './core/model/reading.ts'
 import { issueLines } from './core/model/schema.ts'
+import { errorText } from './core/text/error-text.ts'
 import { printable } from './core/text/printable.ts'
 import { Problem } from './errors.ts'
 
@@ -121,8 +123,6 @@ const wireSchema = z.strictObject({
   maxFrameBytes: z.int().min(1).max(16_384),
 })
 
-const decodedSchema = z.object({ readings: z.array(z.unknown()), faults: z.array(z.unknown()), memory: z.unknown() })
-
 /** What is wrong with `value` as a driver, each as `field: what`; empty where it is one. Calls `wire` and `decode` once, with the defaults. */
 export function checkDriver(value: unknown): string[] {
   const shape = driverSchema.safeParse(value)
@@ -132,10 +132,10 @@ export function checkDriver(value: unknown): string[] {
     const options = resolveOptions(driver, {})
     const wire = wireSchema.safeParse(driver.wire(options))
     if (!wire.success) return issueLines(wire.error).map((line) => `wire(): ${line}`)
-    const decoded = decodedSchema.safeParse(driver.decode(null, '', { options, role: 'manometer' }))
-    return decoded.success ? [] : issueLines(decoded.error).map((line) => `decode(): ${line}`)
+    const wrong = decodedFault(driver.decode(null, '', { options, role: 'manometer' }))
+    return wrong === null ? [] : [`decode(): ${wrong}`]
   } catch (error) {
-    return [`wire() or decode() threw: ${printable(String(error))}`]
+    return [`wire() or decode() threw: ${errorText(error)}`]
   }
 }
 
@@ -181,14 +181,16 @@ function expectedOf(spec: OptionSpec, value: OptionValue): string | null {
   return fits ? null : `a number from ${spec.min} to ${spec.max}${spec.unit ? ` ${spec.unit}` : ''}`
 }
 
-/** `driver.decode` with its options and role bound. Fault texts are made safe to show; a driver that throws all the same gives a fault. */
+/** `driver.decode` with its options and role bound. Fault texts are made safe to show; one that throws, or gives no such result, gives a fault. */
 export function bindDecode(driver: Driver, options: Options, role: Role): Decode {
   return (memory, chunk) => {
     try {
       const decoded = driver.decode(memory, chunk, { options, role })
+      const wrong = decodedFault(decoded)
+      if (wrong !== null) throw new Error(wrong)
       return { ...decoded, faults: decoded.faults.map(({ code, text }) => ({ code, text: printable(text) })) }
     } catch (error) {
-      const text = printable(`the driver ${driver.id} failed: ${error}`)
+      const text = printable(`the driver ${driver.id} failed: ${errorText(error)}`)
       return { readings: [], faults: [{ code: 'unreadable', text }], memory: null }
     }
   }

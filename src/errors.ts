@@ -1,4 +1,5 @@
 // The catalogue of errors: every sentence a user can meet, with its exit status and the next step.
+import { errorText } from './core/text/error-text.ts'
 import { escapeControls } from './core/text/escape-controls.ts'
 
 /** Exit statuses (sysexits numbers where one fits); `verdict` statuses 0, 1 and 2 come from results, never from errors. */
@@ -26,6 +27,10 @@ const catalogue = {
     next: 'Use one of the drivers named, or put your own into the config folder.',
   },
   'driver-invalid': { exit: 'unreadable', next: 'Correct or remove that driver file; the guide is in DEVELOPERS.md.' },
+  'transcript-invalid': {
+    exit: 'unreadable',
+    next: 'Correct the field named in the transcript file, then run the command again.',
+  },
   'recording-empty': { exit: 'unreadable', next: 'The file holds no event; look for a copy of the recording.' },
   'recording-foreign': {
     exit: 'unreadable',
@@ -131,6 +136,6 @@ export function openProblem(path: string, why: string): Problem {
 /** `error` as a Problem: what is none is a fault in the program, told in one line. */
 export function asProblem(error: unknown): Problem {
   if (error instanceof Problem) return error
-  const [what = ''] = (error instanceof Error ? error.message : String(error)).trim().split(/\s*\n/)
+  const [what = ''] = (error instanceof Error ? error.message : errorText(error, 200)).trim().split(/\s*\n/)
   return new Problem('internal', `A fault in the program: ${asSentence(what)}`)
 }

@@ -41,7 +41,7 @@ describe('checkDriver', () => {
           throw new Error('broken')
         },
       },
-      /threw: Error: broken/,
+      /threw: broken/,
     ],
   ])('says what is wrong with %s', (_, value, wanted) => {
     expect(checkDriver(value)[0]).toMatch(wanted)

@@ -1,10 +1,11 @@
 // The drivers of the project and of a user's own folder, and what is said of a file that is none.
+import { createHash } from 'node:crypto'
 import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { Problem } from '../src/errors.ts'
-import { loadDrivers } from '../src/load-drivers.ts'
+import { digestOf, loadDrivers } from '../src/load-drivers.ts'
 
 let folder: string
 beforeEach(() => {
@@ -51,6 +52,18 @@ test("a user's own file is added; other files of the folder are left alone", asy
   const drivers = await loadDrivers(folder)
   expect(drivers.get('my-line')?.serial.baudRate).toBe(1200)
   expect(drivers.has('notes')).toBe(false)
+})
+
+test("the digest of a user's own file is that of the code loaded, also after a change; the project's have none", async () => {
+  const digest = (text: string) => createHash('sha256').update(text).digest('hex')
+  const texts = [source('my-line'), source('my-line').replace('1200', '2400')]
+  for (const [index, text] of texts.entries()) {
+    writeFileSync(join(folder, 'my-line.mjs'), text)
+    const driver = (await loadDrivers(folder)).get('my-line')!
+    expect(driver.serial.baudRate).toBe([1200, 2400][index])
+    expect(digestOf(driver)).toBe(digest(text))
+  }
+  expect(digestOf((await loadDrivers()).get('ascii-line')!)).toBeNull()
 })
 
 test('an id that the project has already is refused', async () => {

@@ -22,7 +22,7 @@ export async function checkFiles(files: readonly string[]): Promise<number> {
     try {
       const { run, faults } = await naming(file, () => faultsOf(file))
       statuses.push(faults.length > 0 ? damaged : 0)
-      const told = [...(faults.length > 0 ? faults : ['whole, sealed']), ...(await changedVerdict(file, run))]
+      const told = [...(faults.length > 0 ? faults : ['whole, sealed']), ...(await today(file, run))]
       print(`${file}: ${told.join('; ')}`)
     } catch (error) {
       statuses.push(errorStatus(error))
@@ -56,20 +56,27 @@ async function faultsOf(file: string): Promise<{ run: Run; faults: string[] }> {
   return { run, faults: named }
 }
 
-/** What was recorded and what is said today, where the two differ. A file whose driver is not there tells nothing of today. */
-async function changedVerdict(file: string, { recorded }: Run): Promise<string[]> {
-  if (recorded === null) return []
-  const [{ resultOf }, { bindDrivers }, { loadDrivers }, { userFolders }] = await Promise.all([
+/**
+ * What is otherwise today: what is said of the test, and the drivers. Of a verdict nothing is told where a driver is not
+ * there or the first line is damaged.
+ */
+async function today(file: string, { recorded, setup }: Run): Promise<string[]> {
+  if (recorded === null && setup?.start.drivers === undefined) return []
+  const [{ resultOf }, { bindDrivers }, { changedDrivers }, { loadDrivers }, { userFolders }] = await Promise.all([
     import('../core/judge.ts'),
     import('./bind-drivers.ts'),
+    import('./changed-drivers.ts'),
     import('../load-drivers.ts'),
     import('../user-folders.ts'),
   ])
+  const told: string[] = []
   try {
-    const result = resultOf(await foldRecording(file, bindDrivers(await loadDrivers(userFolders().drivers))))
-    return [result === null ? '' : recordedText(result)].filter((text) => text !== '')
+    const drivers = await loadDrivers(userFolders().drivers)
+    if (setup !== null) told.push(...changedDrivers(setup.start, drivers).map((note) => note.replace(/\.$/, '')))
+    const result = recorded === null ? null : resultOf(await foldRecording(file, bindDrivers(drivers)))
+    if (result !== null) told.unshift(recordedText(result))
   } catch (error) {
-    if (error instanceof Problem) return []
-    throw error
+    if (!(error instanceof Problem)) throw error
   }
+  return told.filter((text) => text !== '')
 }

@@ -7,6 +7,8 @@ import type { Purpose } from '../core/model/purposes.ts'
 import { type Rig, rigPorts } from '../core/model/rig.ts'
 import { type Driver, resolveOptions } from '../driver.ts'
 import { Problem } from '../errors.ts'
+import { digestOf } from '../load-drivers.ts'
+import type { StartFields } from '../recording/append.ts'
 import { createRunId } from '../recording/run-id.ts'
 import { recordingName } from '../recording-name.ts'
 import { findScenario } from '../simulation/find-scenario.ts'
@@ -72,10 +74,21 @@ export async function prepareRun(options: RunOptions, drivers: ReadonlyMap<strin
         simulated: bench !== null,
         operator: nameOf('--operator', options.operator),
         software: `makebreak ${readVersion()}`,
+        ...ownDrivers(rig, drivers),
       },
       ports: portPlans(rigPorts(rig), drivers),
     },
   }
+}
+
+/** The digests of the user's own drivers among those of `rig`, as the recording states them. */
+function ownDrivers(rig: Rig, drivers: ReadonlyMap<string, Driver>): Pick<StartFields, 'drivers'> {
+  const digests = rigPorts(rig).flatMap(({ device }): [string, string][] => {
+    const driver = drivers.get(device.driver)
+    const sha256 = driver ? digestOf(driver) : null
+    return sha256 === null ? [] : [[device.driver, sha256]]
+  })
+  return digests.length === 0 ? {} : { drivers: Object.fromEntries(digests) }
 }
 
 async function chooseRig(given: string | undefined, drivers: ReadonlyMap<string, Driver>): Promise<Rig> {

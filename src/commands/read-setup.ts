@@ -1,5 +1,5 @@
 // A part or a rig, named or by path, into a checked object; each mistake in it into one sentence that shows the value.
-import { readFile, stat } from 'node:fs/promises'
+import { stat } from 'node:fs/promises'
 import { basename, join } from 'node:path'
 import type { z } from 'zod'
 import { fieldsOf } from '../core/model/fields.ts'
@@ -8,19 +8,19 @@ import { type Rig, rigFileSchema, rigPorts } from '../core/model/rig.ts'
 import { type Driver, resolveOptions } from '../driver.ts'
 import { Problem } from '../errors.ts'
 import { describeIssue, namesAt } from './describe-issue.ts'
-import { findJsonFault } from './find-json-fault.ts'
 import { limitMistake } from './limit-mistake.ts'
 import { listSetups } from './list-setups.ts'
+import { readJsonFile } from './read-json-file.ts'
 
 type Kind = 'part' | 'rig'
 
-const maxFileBytes = 1_000_000
 /** How many mistakes one sentence tells: more are hard to read, and the first often causes the rest. */
 const maxMistakes = 3
 
 /** The part that `given` names: a path (it has a folder or ends in .json) or NAME for NAME.json in `folder`. */
 export async function readPart(given: string, folder: string): Promise<Part> {
-  const { path, json } = await readJson('part', given, folder)
+  const path = await findFile('part', given, folder)
+  const json = await readJsonFile('part', path)
   const part = check('part', path, json, partFileSchema)
   const mistake = limitMistake(part, namesAt({ fields: fieldsOf(partFileSchema), inFile: true }))
   if (mistake !== null) throw new Problem('part-invalid', `${path}: ${mistake.text}.`)
@@ -29,7 +29,8 @@ export async function readPart(given: string, folder: string): Promise<Part> {
 
 /** The rig that `given` names, as for a part; each of its drivers is one of `drivers` and takes the options stated. */
 export async function readRig(given: string, folder: string, drivers: ReadonlyMap<string, Driver>): Promise<Rig> {
-  const { path, json } = await readJson('rig', given, folder)
+  const path = await findFile('rig', given, folder)
+  const json = await readJsonFile('rig', path)
   const rig = check('rig', path, json, rigFileSchema)
   for (const { name, device } of rigPorts(rig)) {
     const driver = drivers.get(device.driver)
@@ -50,15 +51,6 @@ export async function readRig(given: string, folder: string, drivers: ReadonlyMa
   return rig
 }
 
-async function readJson(kind: Kind, given: string, folder: string): Promise<{ path: string; json: unknown }> {
-  const path = await findFile(kind, given, folder)
-  const text = await readText(kind, path)
-  if (text.trim() === '') throw new Problem('not-json', `${path} is empty; a ${kind} file holds one JSON object.`)
-  const fault = findJsonFault(text)
-  if (fault) throw new Problem('not-json', `${path}, line ${fault.line}, column ${fault.column}: ${fault.what}.`)
-  return { path, json: JSON.parse(text) }
-}
-
 async function findFile(kind: Kind, given: string, folder: string): Promise<string> {
   const isName = basename(given) === given && !given.endsWith('.json') && !['', '.', '..'].includes(given)
   if (!isName) return given
@@ -67,25 +59,6 @@ async function findFile(kind: Kind, given: string, folder: string): Promise<stri
   const known = await listSetups(folder)
   const there = known.length === 0 ? `${folder} holds no ${kind} yet` : `${folder} holds ${known.join(', ')}`
   throw new Problem('file-missing', `There is no ${kind} named "${given}": ${there}.`)
-}
-
-async function readText(kind: Kind, path: string): Promise<string> {
-  try {
-    const found = await stat(path)
-    if (!found.isFile()) throw new Problem('file-unreadable', `${path} is no file, so it cannot be a ${kind}.`)
-    if (found.size > maxFileBytes)
-      throw new Problem(
-        'file-unreadable',
-        `${path} has ${found.size} bytes; a ${kind} file has at most ${maxFileBytes}.`,
-      )
-    return new TextDecoder('utf-8', { fatal: true }).decode(await readFile(path))
-  } catch (error) {
-    if (error instanceof Problem) throw error
-    const { code, message } = error as NodeJS.ErrnoException
-    if (code === 'ENOENT' || code === 'ENOTDIR') throw new Problem('file-missing', `There is no ${kind} file ${path}.`)
-    if (code === 'ERR_ENCODING_INVALID_ENCODED_DATA') throw new Problem('not-json', `${path} is no UTF-8 text.`)
-    throw new Problem('file-unreadable', `${path} cannot be read (${code ?? message}).`)
-  }
 }
 
 function check<T>(kind: Kind, path: string, json: unknown, schema: z.ZodType<T>): T {

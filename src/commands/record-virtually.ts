@@ -47,11 +47,13 @@ function startFields({
   rig,
   conditions,
   software,
+  drivers,
 }: StartEvent): StartFields {
   return {
     ...{ id, at, purpose, simulated, part, rig },
     operator: typeof operator === 'string' ? operator : null,
     conditions: conditions ?? null,
     software: software ?? null,
+    ...(drivers && { drivers }),
   }
 }

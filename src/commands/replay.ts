@@ -4,6 +4,7 @@ import { loadDrivers } from '../load-drivers.ts'
 import { budgetLines } from '../terminal/text/budget-lines.ts'
 import { userFolders } from '../user-folders.ts'
 import { bindDrivers, type FindDecode } from './bind-drivers.ts'
+import { changedDrivers } from './changed-drivers.ts'
 import { closingLines, type Told, tell, titleOf } from './describe-run.ts'
 import { errorStatus, gravestStatus, verdictStatus } from './exit-status.ts'
 import { foldRecording, naming } from './fold-recording.ts'
@@ -17,14 +18,18 @@ export async function replayFiles(files: readonly string[], options: ReplayOptio
   if (options.watch && options.json) throw new Problem('usage', '--watch draws and --json does not: choose one.')
   if (options.budget && options.json) throw new Problem('usage', '--json holds the budget already: leave --budget out.')
   if (options.watch && files.length > 1) throw new Problem('usage', `--watch takes one file, not ${files.length}.`)
-  const findDecode = bindDrivers(await loadDrivers(userFolders().drivers))
+  const drivers = await loadDrivers(userFolders().drivers)
+  const findDecode = bindDrivers(drivers)
   const statuses: number[] = []
   for (const file of files) {
     try {
       const told = await resultOfFile(file, findDecode, options)
       statuses.push(verdictStatus(told.result.verdict))
-      if (options.json) printJson({ file, ...told.result })
-      else for (const line of [`${file}: ${titleOf(told.setup)}`, ...linesOf(told, options), '']) printWords(line)
+      const notes = changedDrivers(told.setup.start, drivers)
+      if (options.json) printJson({ file, ...told.result, ...(notes.length > 0 && { notes }) })
+      else
+        for (const line of [`${file}: ${titleOf(told.setup)}`, ...linesOf(told, options), ...notes, ''])
+          printWords(line)
     } catch (error) {
       statuses.push(errorStatus(error))
       const { code, message, next } = asProblem(error)

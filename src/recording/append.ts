@@ -25,6 +25,8 @@ export type StartFields = {
   rig: Rig
   conditions: Conditions | null
   software: unknown
+  /** The sha256 (hex) of the file of each driver that is a user's own, by its id; left out where there is none. */
+  drivers?: Readonly<Record<string, string>>
 }
 
 export type Recorder = {

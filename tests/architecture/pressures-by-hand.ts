@@ -1,5 +1,5 @@
 // The source into the lines that write a pressure by themselves, instead of through src/core/text/pressure-text.ts.
-import { codeOf } from './read-imports.ts'
+import { codeOf } from '../../src/contract/code-of.ts'
 import type { SourceFile } from './rules.ts'
 
 /** What writes numbers for all others. */

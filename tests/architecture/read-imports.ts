@@ -29,10 +29,3 @@ export function readPackages(text: string): string[] {
   )
   return [...new Set(names)]
 }
-
-/** `text` without comments and plain strings: what is left is code. Line numbers stay. */
-export function codeOf(text: string): string {
-  return text.replace(/\/\*[\s\S]*?\*\/|\/\/.*|'(?:\\.|[^'\\\n])*'|"(?:\\.|[^"\\\n])*"/g, (piece) =>
-    piece.startsWith('/*') ? piece.replace(/[^\n]/g, '') : piece.startsWith('/') ? '' : "''",
-  )
-}

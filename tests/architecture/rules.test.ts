@@ -1,7 +1,9 @@
 // Each rule of the tree against a small file that breaks it: a rule that finds nothing is no rule.
+
 import { expect, test } from 'vitest'
+import { codeOf } from '../../src/contract/code-of.ts'
 import { pressuresByHand } from './pressures-by-hand.ts'
-import { codeOf, readImports, readPackages } from './read-imports.ts'
+import { readImports, readPackages } from './read-imports.ts'
 import {
   bareNumbers,
   circles,

@@ -1,6 +1,8 @@
 // The rules of the tree: which part may know which, what the pure parts may not touch, how files are named and opened.
+
 import { basename } from 'node:path'
-import { codeOf, type Import, readPackages } from './read-imports.ts'
+import { codeOf } from '../../src/contract/code-of.ts'
+import { type Import, readPackages } from './read-imports.ts'
 
 export type SourceFile = { path: string; text: string }
 
@@ -14,6 +16,9 @@ const mayImport: Record<string, readonly string[] | 'all but acquisition'> = {
   errors: ['core'],
   driver: ['core', 'errors'],
   drivers: ['driver', 'protocol', 'src/core/model/units.ts', 'src/core/model/reading.ts'],
+  contract: ['driver', 'heartbeat', 'core', 'errors'],
+  heartbeat: [],
+  'watched-worker': ['core', 'heartbeat'],
   'load-drivers': ['driver', 'core', 'errors'],
   ...Object.fromEntries(parallel.map((part) => [part, ['core', 'errors']])),
   acquisition: ['core', 'errors', 'driver', 'simulation', 'src/recording/append.ts'],
@@ -64,6 +69,7 @@ const mayUse: Record<string, readonly string[]> = {
   protocol: [],
   drivers: [],
   driver: ['zod'],
+  contract: ['node:', 'zod'],
   errors: [],
   report: ['node:', 'd3-scale'],
   terminal: ['node:', 'ink', 'react', 'get-east-asian-width'],

@@ -8,7 +8,19 @@ import { runCommand } from '../harness/run-command.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
 
 const folder = temporaryFolder()
-const commands = ['run', 'replay', 'check', 'ports', 'simulate', 'curve', 'capability', 'plan-bench', 'rig', 'schema']
+const commands = [
+  'run',
+  'replay',
+  'check',
+  'ports',
+  'simulate',
+  'curve',
+  'capability',
+  'plan-bench',
+  'rig',
+  'driver',
+  'schema',
+]
 const help = async (...command: string[]) => {
   const { status, out, err } = await runCommand(folder, [...command, '--help'])
   expect({ status, err }).toEqual({ status: 0, err: '' })

@@ -24,6 +24,7 @@ function packagesOf(file: string, seen: Set<string> = new Set()): Set<string> {
 test.each([
   ['src/start-program.mjs', ['env-paths', 'is-safe-filename']],
   ['src/cli.mjs', ['commander', 'env-paths', 'is-safe-filename']],
+  ['src/contract/main.mjs', ['zod']],
   ['src/commands/check.mjs', ['get-east-asian-width', 'zod']],
   ['src/commands/replay.mjs', ['env-paths', 'get-east-asian-width', 'is-safe-filename', 'simple-statistics', 'zod']],
 ])('%s loads %j', (file, packages) => {

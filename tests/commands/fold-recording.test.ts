@@ -19,10 +19,10 @@ test('a fault of the program in one file is a Problem that names the file, in on
 })
 
 test('and a row of the list of recordings, as is a file that cannot be read', async () => {
-  const row = await rowOf('good-1.run', () => foldRecording(good, failing))
+  const row = await rowOf('good-1.run', () => foldRecording(good, failing), new Map())
   expect(row).toMatchObject({ value: 'good-1.run', cells: ['!', 'good-1.run cannot be read'], tone: 'bad' })
   expect(row.about?.join(' ')).toContain('no such digit. Please report it')
   const empty = join(temporaryFolder(), 'empty.run')
   writeFileSync(empty, '')
-  expect((await rowOf('empty.run', () => foldRecording(empty, failing))).cells[0]).toBe('!')
+  expect((await rowOf('empty.run', () => foldRecording(empty, failing), new Map())).cells[0]).toBe('!')
 })

@@ -1,5 +1,6 @@
 // Lines that manometers and meters send by themselves. Line shapes: common practice, no source.
-import { pressure, resistance, type Transcript } from './transcript.ts'
+import type { Transcript } from '../../src/contract/transcript.ts'
+import { pressure, resistance } from './transcript.ts'
 
 const infinity = Number.POSITIVE_INFINITY
 /** Pascal per conventional inch of water, exact: NIST SP 811 (2008), B.8. */

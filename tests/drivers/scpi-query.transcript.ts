@@ -1,5 +1,6 @@
 // Replies of instruments that are asked. Number forms: IEEE 488.2, 8.7.2 to 8.7.4; special values: SCPI-1999, 7.2.1.
-import { pressure, resistance, type Transcript } from './transcript.ts'
+import type { Transcript } from '../../src/contract/transcript.ts'
+import { pressure, resistance } from './transcript.ts'
 
 const infinity = Number.POSITIVE_INFINITY
 

@@ -2,6 +2,7 @@
 import { readdir, stat } from 'node:fs/promises'
 import { join } from 'node:path'
 import type { Run } from '../../core/intake/run.ts'
+import type { Driver } from '../../driver.ts'
 import { asProblem } from '../../errors.ts'
 import {
   type Choice,
@@ -13,6 +14,7 @@ import {
 } from '../../terminal/screens/pick-list.ts'
 import { recordingColumns, recordingRow } from '../../terminal/screens/recording-row.ts'
 import { userFolders } from '../../user-folders.ts'
+import { changedDrivers } from '../changed-drivers.ts'
 import { tell } from '../describe-run.ts'
 import { foldRecording } from '../fold-recording.ts'
 import { playRecording } from '../play-recording.ts'
@@ -72,7 +74,7 @@ async function rowsNow(folder: string, known: Known): Promise<Row[]> {
 /** Reads what is not known yet, one file after the other, and hands on the row of each. */
 async function workOut(
   folder: string,
-  { findDecode }: Desk,
+  { findDecode, drivers }: Desk,
   known: Known,
   stop: AbortSignal,
   give: (row: Row) => void,
@@ -81,17 +83,21 @@ async function workOut(
     const key = await keyOf(folder, name)
     if (stop.aborted) return
     if (known.has(key)) continue
-    const row = await rowOf(name, () => foldRecording(join(folder, name), findDecode))
+    const row = await rowOf(name, () => foldRecording(join(folder, name), findDecode), drivers)
     known.set(key, row)
     if (!stop.aborted) give(row)
   }
 }
 
-/** The row of the recording `name`, read by `read`; one that cannot be read says so in its row. */
-export async function rowOf(name: string, read: () => Promise<Run>): Promise<Row> {
+/** The row of the recording `name`, read by `read`, beside the drivers of today; one that cannot be read says so in its row. */
+export async function rowOf(
+  name: string,
+  read: () => Promise<Run>,
+  drivers: ReadonlyMap<string, Driver>,
+): Promise<Row> {
   try {
     const { setup, result } = tell(await read())
-    return { value: name, ...recordingRow(setup.start, result, name) }
+    return { value: name, ...recordingRow(setup.start, result, name, changedDrivers(setup.start, drivers)) }
   } catch (error) {
     // A file that the program itself fails on is a row too: the others are there to be opened.
     const { message, next } = asProblem(error)

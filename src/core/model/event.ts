@@ -27,6 +27,8 @@ const eventSchema = z.discriminatedUnion('type', [
     rig: recordedRigSchema,
     conditions: conditionsSchema.nullish(),
     software: z.unknown().optional(),
+    /** The sha256 (hex) of the file of each driver that was not the program's own, by its id. */
+    drivers: z.record(z.string(), z.string()).optional(),
   }),
   z.looseObject({ type: z.literal('rx'), ...bytes }),
   z.looseObject({ type: z.literal('tx'), ...bytes }),

@@ -9,8 +9,13 @@ import type { Choice } from './pick-list.ts'
 /** Places of its columns. */
 export const recordingColumns = { verdict: 0, model: 1, serial: 2, date: 3, notes: 4 } as const
 
-/** The row of a recording whose first line is `start`; `name` is its file's. */
-export function recordingRow(start: StartEvent, result: Result, name: string): Omit<Choice<string>, 'value'> {
+/** The row of a recording whose first line is `start`; `name` is its file's, `drivers` what is said of those that changed. */
+export function recordingRow(
+  start: StartEvent,
+  result: Result,
+  name: string,
+  drivers: readonly string[] = [],
+): Omit<Choice<string>, 'value'> {
   const { part, simulated } = start
   const { word, sign, tone } = verdictWords[result.verdict]
   return {
@@ -19,7 +24,12 @@ export function recordingRow(start: StartEvent, result: Result, name: string): O
       part.model ?? part.kind,
       part.serial ?? 'no serial',
       dateText(start.at),
-      [recordedText(result) && 'verdict changed', simulated ? 'simulated' : '', damageText(result)]
+      [
+        recordedText(result) && 'verdict changed',
+        drivers.length > 0 && 'driver changed',
+        simulated && 'simulated',
+        damageText(result),
+      ]
         .filter(Boolean)
         .join(', '),
     ],
@@ -27,6 +37,7 @@ export function recordingRow(start: StartEvent, result: Result, name: string): O
     about: [
       recordedText(result) ? `${name}, ${recordedText(result)}` : name,
       reasonOf(result, part),
+      ...drivers,
       `Purpose ${start.purpose}, rig ${start.rig.name ?? 'without name'}.`,
     ],
   }

@@ -1,0 +1,73 @@
+// Code that is not ours in a worker thread, watched: whatever it does, this thread goes on and says in one sentence why it ended.
+//
+// Against mistakes, not malice: a thread shares the process, so code that means to end it can.
+import { Worker } from 'node:worker_threads'
+import { errorText } from './core/text/error-text.ts'
+import type { WatchedData } from './heartbeat.ts'
+
+export type WatchedWorker = {
+  post(message: unknown): void
+  /** Ends it; `ended` is null then. */
+  stop(): void
+  /** When it is over: null where it was stopped, else why, as one sentence about `who`. */
+  ended: Promise<string | null>
+}
+
+export type Watch = {
+  /** Whose code it is, as a sentence begins: `The driver`. */
+  who: string
+  /** What the worker finds as `data` of its heartbeat. */
+  data: unknown
+  onMessage: (message: unknown) => void
+}
+
+// Often, because memory may grow by some gigabytes a second. Shop rules, as the limits below.
+const lookEveryMs = 50
+const silentLimitS = 5
+const growthLimitMB = 300
+
+/**
+ * Starts `file`, which calls startHeartbeat() before it does anything else. It is ended when it does not beat for 5 s, or
+ * when the memory of the whole process has grown by more than 300 MB: the limits of a thread do not count Buffers.
+ */
+export function watchWorker(file: URL, { who, data, onMessage }: Watch): WatchedWorker {
+  const beats = new Int32Array(new SharedArrayBuffer(4))
+  const workerData: WatchedData = { beats, data }
+  // What it prints is not ours to show, and could steer the terminal.
+  const worker = new Worker(file, { workerData, execArgv: [], stdin: false, stdout: true, stderr: true })
+  worker.stdout.resume()
+  worker.stderr.resume()
+
+  let stop = () => {}
+  const ended = new Promise<string | null>((resolve) => {
+    const limitBytes = process.memoryUsage.rss() + growthLimitMB * 1e6
+    let seen = 0
+    let silentLooks = 0
+    function end(why: string | null): void {
+      clearInterval(looks)
+      resolve(why)
+      void worker.terminate()
+    }
+    const looks = setInterval(() => {
+      const beat = Atomics.load(beats, 0)
+      // Looks are counted, not seconds: asleep, or held up by a busy machine, this thread does not look either. Before
+      // the first beat nothing runs but our own code.
+      silentLooks = beat === seen && beat !== 0 ? silentLooks + 1 : 0
+      seen = beat
+      if (silentLooks * lookEveryMs >= silentLimitS * 1000)
+        end(`${who} gave no answer for ${silentLimitS} s and was ended.`)
+      else if (process.memoryUsage.rss() > limitBytes)
+        end(`${who} took more than ${growthLimitMB} MB of memory and was ended.`)
+    }, lookEveryMs)
+    worker.on('message', onMessage)
+    worker.on('error', (error: unknown) => {
+      if ((error as NodeJS.ErrnoException | null)?.code === 'ERR_WORKER_OUT_OF_MEMORY')
+        end(`${who} took more memory than a thread may have and was ended.`)
+      else end(`${who} failed outside of a call: ${errorText(error)}.`)
+    })
+    // Its heart keeps it there until it is stopped, so that nothing else ends it without an error.
+    worker.on('exit', () => end(`${who} ended the program with process.exit.`))
+    stop = () => end(null)
+  })
+  return { post: (message) => worker.postMessage(message), stop: () => stop(), ended }
+}

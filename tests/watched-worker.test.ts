@@ -1,0 +1,60 @@
+// A watched worker by itself: it is spoken to and stopped, prints nothing here, and says of each end why it came.
+import { writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { pathToFileURL } from 'node:url'
+import { expect, test } from 'vitest'
+import { watchWorker } from '../src/watched-worker.ts'
+import { temporaryFolder } from './harness/temporary-folder.ts'
+
+const folder = temporaryFolder()
+
+/** A worker that beats and then does `body`, where `beat`, `data` and `parentPort` are known. */
+function workerOf(name: string, body: string): URL {
+  const file = join(folder, `${name}.mjs`)
+  const heartbeat = new URL('../src/heartbeat.ts', import.meta.url).href
+  writeFileSync(
+    file,
+    `import { parentPort } from 'node:worker_threads'
+import { startHeartbeat } from '${heartbeat}'
+const { data, beat } = startHeartbeat()
+${body}
+`,
+  )
+  return pathToFileURL(file)
+}
+
+test('what is posted to it comes back with the data it was given, and stopped it has no reason to tell', async () => {
+  const file = workerOf('echo', 'parentPort.on("message", (text) => parentPort.postMessage([data.greeting, text]))')
+  const heard: unknown[] = []
+  const worker = watchWorker(file, {
+    who: 'The echo',
+    data: { greeting: 'hello' },
+    onMessage(message) {
+      heard.push(message)
+      worker.stop()
+    },
+  })
+  worker.post('bench')
+  expect(await worker.ended).toBeNull()
+  expect(heard).toEqual([['hello', 'bench']])
+})
+
+test('long work that beats is no silence', async () => {
+  // Some six seconds without a turn: longer than the limit, counted by the work's own clock.
+  const body = 'for (const end = Date.now() + 6000; Date.now() < end; ) beat()\nparentPort.postMessage("over")'
+  const worker = watchWorker(workerOf('long', body), { who: 'It', data: null, onMessage: () => worker.stop() })
+  expect(await worker.ended).toBeNull()
+})
+
+test.each([
+  ['a loop without a beat', 'for (;;);', 'gave no answer for 5 s and was ended.'],
+  ['process.exit', 'process.exit(0)', 'ended the program with process.exit.'],
+  [
+    'a rejection that nobody takes',
+    'Promise.reject(new Error("no \\x1b[2J way"))',
+    'failed outside of a call: no .[2J way.',
+  ],
+])('%s is its end, told in one sentence', async (name, body, why) => {
+  const file = workerOf(name.replaceAll(/\W/g, '-'), body)
+  expect(await watchWorker(file, { who: 'It', data: null, onMessage: () => {} }).ended).toBe(`It ${why}`)
+})
