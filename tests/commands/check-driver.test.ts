@@ -117,23 +117,16 @@ test('a file of another ending, one that is not there, and no file at all are re
 const loads = 'loads as a module'
 const noise = 'never throws on noise, gives safe faults and keeps a bounded memory'
 
+// A busy machine may take longer over so much memory than it waits for an answer.
+const filled = '(took more than 300 MB of memory|gave no answer for 5 s) and was ended'
+
 test.each([
   ['ends the program as it loads', { top: 'process.exit(0)' }, loads, 'ended the program with process.exit'],
   ['ends the program in decode', { decode: doing('process.exit(0)') }, noise, 'ended the program with process.exit'],
   ['never comes back as it loads', { top: 'for (;;);' }, loads, 'gave no answer for 5 s and was ended'],
   ['never comes back from decode', { decode: doing('') }, noise, 'gave no answer for 5 s and was ended'],
-  [
-    'fills the heap',
-    { decode: doing('kept.push(new Array(1e6).fill(1.5))') },
-    noise,
-    'took more than 300 MB of memory and was ended',
-  ],
-  [
-    'fills memory with Buffers',
-    { decode: doing('kept.push(Buffer.alloc(1e7, 1))') },
-    noise,
-    'took more than 300 MB of memory and was ended',
-  ],
+  ['fills the heap', { decode: doing('kept.push(new Array(1e6).fill(1.5))') }, noise, filled],
+  ['fills memory with Buffers', { decode: doing('kept.push(Buffer.alloc(1e7, 1))') }, noise, filled],
   ['throws null later', { top: 'setTimeout(() => { throw null })' }, '.*', 'failed outside of a call: null'],
 ])('a driver that %s is told in one sentence', async (name, parts, during, sentence) => {
   const id = name.replaceAll(' ', '-').toLowerCase()
