@@ -1,9 +1,11 @@
-// The recordings in the data folder: what each was of and what it comes to, worked out while the list is shown; one opened to be played.
+// The recordings in the data folder: what was recorded of each at once, what it comes to today while no key is pressed; one opened to be played.
 import { readdir, stat } from 'node:fs/promises'
 import { join } from 'node:path'
+import { setTimeout as wait } from 'node:timers/promises'
 import type { Run } from '../../core/intake/run.ts'
 import type { Driver } from '../../driver.ts'
 import { asProblem } from '../../errors.ts'
+import { glanceAt } from '../../recording/glance.ts'
 import {
   type Choice,
   createPickList,
@@ -12,7 +14,7 @@ import {
   pickState,
   withRows,
 } from '../../terminal/screens/pick-list.ts'
-import { recordingColumns, recordingRow } from '../../terminal/screens/recording-row.ts'
+import { recordedRow, recordingColumns, recordingRow } from '../../terminal/screens/recording-row.ts'
 import { userFolders } from '../../user-folders.ts'
 import { changedDrivers } from '../changed-drivers.ts'
 import { tell } from '../describe-run.ts'
@@ -22,6 +24,10 @@ import { showProblem } from '../show-page.ts'
 import type { Desk } from './desk.ts'
 
 type Row = Choice<string>
+
+/** So long without a key counts as idle, ms: shop rule. */
+const idleMs = 300
+
 /** Rows by file, as long as neither size nor time of the file changes. */
 type Known = Map<string, Row>
 
@@ -50,7 +56,18 @@ export async function browseRecordings(desk: Desk): Promise<void> {
       },
       (hands) => {
         const stop = new AbortController()
-        workOut(folder, desk, known, stop.signal, (row) => hands.change((s) => replaceRow(s, row)))
+        /** Resolves once no key has changed the list for a while: working a recording out takes the keys' time. */
+        const idle = async () => {
+          for (let before = null; before !== hands.now() && !stop.signal.aborted; ) {
+            before = hands.now()
+            await wait(idleMs)
+          }
+        }
+        workOut(folder, desk, known, {
+          stop: stop.signal,
+          idle,
+          give: (row) => hands.change((s) => replaceRow(s, row)),
+        })
         return () => stop.abort()
       },
     )
@@ -71,18 +88,23 @@ async function rowsNow(folder: string, known: Known): Promise<Row[]> {
   return names.map((name, i) => known.get(keys[i]!) ?? { value: name, cells: ['…', name], tone: 'dim' })
 }
 
-/** Reads what is not known yet, one file after the other, and hands on the row of each. */
-async function workOut(
-  folder: string,
-  { findDecode, drivers }: Desk,
-  known: Known,
-  stop: AbortSignal,
-  give: (row: Row) => void,
-): Promise<void> {
+type Work = { stop: AbortSignal; idle: () => Promise<void>; give: (row: Row) => void }
+
+/** Hands on what was recorded of each that is not known yet, then what each comes to today, the newest first. */
+async function workOut(folder: string, { findDecode, drivers }: Desk, known: Known, work: Work): Promise<void> {
+  const { stop, idle, give } = work
+  const unknown: { name: string; key: string }[] = []
   for (const { value: name } of await rowsNow(folder, known)) {
     const key = await keyOf(folder, name)
     if (stop.aborted) return
     if (known.has(key)) continue
+    unknown.push({ name, key })
+    const glance = await glanceAt(join(folder, name))
+    if (glance !== null && !stop.aborted) give({ value: name, ...recordedRow(glance, name) })
+  }
+  for (const { name, key } of unknown) {
+    await idle()
+    if (stop.aborted) return
     const row = await rowOf(name, () => foldRecording(join(folder, name), findDecode), drivers)
     known.set(key, row)
     if (!stop.aborted) give(row)

@@ -1,6 +1,6 @@
 // What a recording comes to into its row of the list: verdict, part, serial number, date and damage.
 import type { StartEvent } from '../../core/model/event.ts'
-import type { Result } from '../../core/model/result.ts'
+import type { Result, Verdict } from '../../core/model/result.ts'
 import { recordedText } from '../text/recorded-text.ts'
 import { reasonOf } from '../text/verdict-reason.ts'
 import { verdictWords } from '../text/words.ts'
@@ -40,6 +40,25 @@ export function recordingRow(
       ...drivers,
       `Purpose ${start.purpose}, rig ${start.rig.name ?? 'without name'}.`,
     ],
+  }
+}
+
+/** The same before anything of it was worked out: what was recorded, marked as such. */
+export function recordedRow(
+  { start, verdict }: { start: StartEvent; verdict: Verdict | null },
+  name: string,
+): Omit<Choice<string>, 'value'> {
+  const { part, simulated } = start
+  return {
+    cells: [
+      verdict === null ? '…' : `… ${verdictWords[verdict].word}`,
+      part.model ?? part.kind,
+      part.serial ?? 'no serial',
+      dateText(start.at),
+      [verdict !== null && 'as recorded', simulated && 'simulated'].filter(Boolean).join(', '),
+    ],
+    tone: 'dim',
+    about: [name, 'What it comes to today is worked out when no key is pressed.'],
   }
 }
 

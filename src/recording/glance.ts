@@ -1,0 +1,44 @@
+// A recording on disk into what its ends alone tell: its first line, and the verdict that was recorded. Nothing is checked but their CRC.
+import { type FileHandle, open } from 'node:fs/promises'
+import { parseEvent, type RunEvent, type StartEvent } from '../core/model/event.ts'
+import { type Verdict, verdicts } from '../core/model/result.ts'
+import { decodeLine, maxLineBytes } from './format.ts'
+
+export type Glance = { start: StartEvent; verdict: Verdict | null }
+
+/** Null where the first line is none of a recording; `verdict` null where none stands near the end of the file. */
+export async function glanceAt(path: string): Promise<Glance | null> {
+  const file = await open(path, 'r').catch(() => null)
+  if (file === null) return null
+  try {
+    const { size } = await file.stat()
+    const [first] = eventsIn(await bytesAt(file, 0, maxLineBytes))
+    if (first?.type !== 'start') return null
+    // The verdict is followed by its seal alone.
+    const reach = Math.min(size, 2 * maxLineBytes)
+    const verdict = eventsIn(await bytesAt(file, size - reach, reach)).findLast((event) => event.type === 'verdict')
+    const said = (verdict?.result as { verdict?: unknown } | null | undefined)?.verdict
+    return { start: first, verdict: verdicts.find((known) => known === said) ?? null }
+  } finally {
+    await file.close()
+  }
+}
+
+async function bytesAt(file: FileHandle, offset: number, length: number): Promise<Buffer> {
+  const { buffer, bytesRead } = await file.read(Buffer.alloc(length), 0, length, offset)
+  return buffer.subarray(0, bytesRead)
+}
+
+/** The events of the whole lines in a stretch of a file. */
+function eventsIn(bytes: Buffer): RunEvent[] {
+  const events: RunEvent[] = []
+  let from = 0
+  for (let to = bytes.indexOf(10); to >= 0; to = bytes.indexOf(10, from)) {
+    const decoded = decodeLine(bytes.subarray(from, to))
+    from = to + 1
+    if ('why' in decoded) continue
+    const parsed = parseEvent(decoded.json)
+    if ('event' in parsed) events.push(parsed.event)
+  }
+  return events
+}
