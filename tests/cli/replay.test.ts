@@ -21,6 +21,8 @@ beforeAll(async () => {
   writeFileSync(join(folder, 'flipped.run'), flipped)
   writeFileSync(join(folder, 'headless.run'), good.toString().replace('"format":1', '"format":2'))
   writeFileSync(join(folder, 'empty.run'), '')
+  writeFileSync(join(folder, 'text-copy.run'), good.toString('latin1').replaceAll('\n', '\r\n'), 'latin1')
+  writeFileSync(join(folder, 'blank-lines.run'), good.toString().replace(/(?<=^.*\n.*\n.*\n)/, '\n'.repeat(300_000)))
 })
 
 test('a simulated recording is the same bytes for the same seed, its truth stands beside it, and it is never written over', async () => {
@@ -86,6 +88,43 @@ test('check says what is wrong with each file in one line', async () => {
   )
   expect(lines[3]).toMatch(/^headless\.run: line 1 \(byte 0\) damaged: /)
   expect({ status, err }).toEqual({ status: 2, err: '' })
+})
+
+test('however many damaged lines follow each other, they are told as one range', async () => {
+  const { status, out } = await runCommand(folder, ['check', 'blank-lines.run'])
+  expect(out).toMatch(
+    /^blank-lines\.run: lines 4 to 300 003 \(300 000 lines from byte \d+\) damaged: CRC does not match; seal broken/,
+  )
+  expect(status).toBe(2)
+  const text = await runCommand(folder, ['replay', 'blank-lines.run'])
+  expect(text.out).toContain('The recording is damaged at lines 4 to 300 003 (300 000 lines).')
+  const { damage } = JSON.parse((await runCommand(folder, ['replay', 'blank-lines.run', '--json'])).out)
+  expect(damage.corruptLines).toEqual(Array.from({ length: 300_000 }, (_, i) => i + 4))
+})
+
+test('a copy whose line ends were changed is told in one sentence, and is as unreadable as any damaged one', async () => {
+  const lines = read('text-copy.run').toString().split('\n').length - 1
+  const changed = `text-copy.run: Another program has changed the line ends (CRLF) of all ${lines} lines`
+  expect(await runCommand(folder, ['check', 'text-copy.run'])).toMatchObject({
+    status: 2,
+    out: `${changed}: copy the recording as binary, not as text\n`,
+    err: '',
+  })
+  const { status, out, err } = await runCommand(folder, ['replay', 'text-copy.run'])
+  expect({ status, out }).toEqual({ status: 65, out: '' })
+  expect(err).toBe(
+    `makebreak: ${changed}.\nCopy the recording from where it was made once more, as binary and not as text.\n`,
+  )
+})
+
+test('where only some line ends were changed, those lines are named', async () => {
+  const lines = read('good-5.run').toString('latin1').split('\n')
+  const mixed = lines.map((line, i) => (i === 3 || i === 4 ? `${line}\r` : line)).join('\n')
+  writeFileSync(join(folder, 'mixed.run'), mixed, 'latin1')
+  const { out } = await runCommand(folder, ['check', 'mixed.run'])
+  expect(out).toMatch(
+    /^mixed\.run: lines 4 to 5 \(2 lines from byte \d+\) damaged: line end changed to CRLF; seal broken/,
+  )
 })
 
 test('replay tells what was recorded where it would say something else today', async () => {
