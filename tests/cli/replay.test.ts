@@ -3,8 +3,9 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { beforeAll, expect, test } from 'vitest'
 import { runCommand } from '../harness/run-command.ts'
-import { startProgram } from '../harness/run-program.ts'
+import { runProgram, startProgram } from '../harness/run-program.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
+import { until } from '../harness/until.ts'
 
 const folder = temporaryFolder()
 const read = (name: string) => readFileSync(join(folder, name))
@@ -181,6 +182,29 @@ test('a reader that goes away ends the program without a word', async () => {
   program.child.stdout?.destroy()
   const { status, err } = await program.ended
   expect({ status, err }).toEqual({ status: 141, err: '' })
+})
+
+test('the same lines come from every core, in the order given, and no progress goes into a pipe', async () => {
+  const files = ['off-high-5.run', 'empty.run', 'good-5.run', 'torn.run']
+  const { status, out, err } = await runProgram(folder, ['replay', ...files, '--json'])
+  const inOrder = files.map((file) => expect.objectContaining({ file }))
+  expect(
+    out
+      .trimEnd()
+      .split('\n')
+      .map((line) => JSON.parse(line)),
+  ).toEqual(inOrder)
+  expect({ status, err }).toEqual({ status: 65, err: '' })
+})
+
+test('Ctrl-C ends all threads at once, in the middle of many files', async () => {
+  const program = startProgram(folder, ['replay', ...Array<string>(500).fill('good-5.run')])
+  await until(() => program.out().includes('Verdict'), 'the first verdict')
+  program.child.kill('SIGINT')
+  const { status, signal, out, err } = await program.ended
+  expect([status, signal]).toEqual(signal === null ? [130, null] : [null, 'SIGINT'])
+  expect(out.match(/^Verdict/gm)!.length).toBeLessThan(500)
+  expect(err).toBe('')
 })
 
 test('a serial number from a file never leads out of the folder', async () => {
