@@ -35,6 +35,8 @@ async function told(job: Job, tellFile: TellFile, cores: number, from = files, t
 }
 
 const check: Job = { name: 'check', options: {} }
+/** A thread that is given this fails. */
+const broken = { name: 'replay', options: null } as unknown as Job
 const json: Job = { name: 'replay', options: { json: true } }
 
 describe('Many files', () => {
@@ -66,14 +68,18 @@ describe('Many files', () => {
 
   test('on a thread that fails end with its fault, and nothing is waited for', async () => {
     const never: TellFile = () => new Promise(() => {})
-    const broken = { name: 'replay', options: null } as unknown as Job
     await expect(told(broken, never, 2)).rejects.toThrow(/reading 'json'/)
   })
 })
 
-describe('How many are done', () => {
-  const lines: TellFile = async (file) => ({ status: 0, lines: [file], wrong: null })
+const lines: TellFile = async (file) => ({ status: 0, lines: [file], wrong: null })
 
+test('One file, or one core, needs no thread of its own.', async () => {
+  expect((await told(broken, lines, 8, ['a'])).out).toEqual(['a'])
+  expect((await told(broken, lines, 1, ['a', 'b'])).out).toEqual(['a', 'b'])
+})
+
+describe('How many are done', () => {
   test('is one line of the terminal, written over, and away before anything else is printed', async () => {
     const { out } = await told(check, lines, 1, ['a', 'b'], true)
     const away = '! \r\x1b[K'
