@@ -73,7 +73,13 @@ function licenceOf(folder: string): string {
 }
 
 const drivers = readdirSync(join(root, 'drivers')).map((name) => `drivers/${name}`)
-const entries = ['src/start-program.ts', 'src/acquisition/main.ts', 'src/contract/main.ts', ...drivers]
+const entries = [
+  'src/start-program.ts',
+  'src/acquisition/main.ts',
+  'src/contract/main.ts',
+  'src/commands/tell-files-worker.ts',
+  ...drivers,
+]
 
 await build({
   input: Object.fromEntries(entries.map((file) => [file.replace(/\.ts$/, ''), join(root, file)])),

@@ -43,7 +43,11 @@ const catalogue = {
   },
   'recording-damaged': {
     exit: 'unreadable',
-    next: 'Look for an undamaged copy; `makebreak check FILE` names every damaged line.',
+    next: 'Look for an undamaged copy; `makebreak check FILE` names the damaged lines.',
+  },
+  'recording-line-ends': {
+    exit: 'unreadable',
+    next: 'Copy the recording from where it was made once more, as binary and not as text.',
   },
   'line-too-long': { exit: 'unreadable', next: 'Shorten the texts in the part and rig files, then try again.' },
   'disk-full': { exit: 'internal', next: 'What was recorded is on disk; make room, then start the test again.' },

@@ -2,58 +2,78 @@
 
 import { initialRun, type Run, step } from '../core/intake/run.ts'
 import type { RecordedEvent } from '../core/model/event.ts'
+import { countText, rangeText } from '../core/text/lines-text.ts'
 import { asProblem, Problem } from '../errors.ts'
 import { createReader } from '../recording/read.ts'
 import { runSession } from '../session.ts'
 import { replay } from '../source/replay.ts'
 import { recordedText } from '../terminal/text/recorded-text.ts'
-import { errorStatus, gravestStatus } from './exit-status.ts'
+import { errorStatus } from './exit-status.ts'
 import { foldRecording, naming } from './fold-recording.ts'
 import { print } from './print.ts'
+import { type FileTold, tellFiles } from './tell-files.ts'
+import { changedLineEnds } from './unknown-setup.ts'
 
 const damaged = 2
-/** Damaged lines named one by one; the rest are counted. */
+/** Damaged places named one by one; the lines of the rest are counted. */
 const maxNamed = 5
 
 /** Prints one line a file. Exit status: 0 all whole, 2 one is not, 65 one cannot be read. */
-export async function checkFiles(files: readonly string[]): Promise<number> {
-  const statuses: number[] = []
-  for (const file of files) {
-    try {
-      const { run, faults } = await naming(file, () => faultsOf(file))
-      statuses.push(faults.length > 0 ? damaged : 0)
-      const told = [...(faults.length > 0 ? faults : ['whole, sealed']), ...(await today(file, run))]
-      print(`${file}: ${told.join('; ')}`)
-    } catch (error) {
-      statuses.push(errorStatus(error))
-      const { message, next } = asProblem(error)
-      process.stderr.write(`makebreak: ${message}\n${next}\n`)
-    }
-  }
-  return gravestStatus(statuses)
+export function checkFiles(files: readonly string[]): Promise<number> {
+  return tellFiles(files, { job: { name: 'check', options: {} }, tellFile: checkFile, print })
 }
 
-type State = { run: Run; corrupt: Extract<RecordedEvent, { type: 'corrupt' }>[]; tornBytes: number }
+/** The line of one file, or why it cannot be read. */
+export async function checkFile(file: string): Promise<FileTold> {
+  try {
+    const { run, faults } = await naming(file, () => faultsOf(file))
+    const told = [...(faults.length > 0 ? faults : ['whole, sealed']), ...(await today(file, run))]
+    return { status: faults.length > 0 ? damaged : 0, lines: [`${file}: ${told.join('; ')}`], wrong: null }
+  } catch (error) {
+    const { message, next } = asProblem(error)
+    return { status: errorStatus(error), lines: [], wrong: `makebreak: ${message}\n${next}\n` }
+  }
+}
+
+/** Damaged lines that follow each other and are damaged for the same reason. */
+type Place = { from: number; to: number; offset: number; why: string }
+type State = { run: Run; places: Place[]; tornBytes: number }
 
 /** Nothing is decoded here: a file without its driver can be checked too. */
 async function faultsOf(file: string): Promise<{ run: Run; faults: string[] }> {
   const deaf = () => () => ({ readings: [], faults: [], memory: null })
-  const { run, corrupt, tornBytes } = await runSession<State>({
+  const { run, places, tornBytes } = await runSession<State>({
     source: replay(file, createReader()),
-    initial: { run: initialRun(deaf), corrupt: [], tornBytes: 0 },
+    initial: { run: initialRun(deaf), places: [], tornBytes: 0 },
     step: (state, event) => ({
       run: step(state.run, event),
-      corrupt: event.type === 'corrupt' ? [...state.corrupt, event].slice(0, maxNamed) : state.corrupt,
+      places: event.type === 'corrupt' ? withLine(state.places, event) : state.places,
       tornBytes: event.type === 'torn' ? event.bytes : state.tornBytes,
     }),
   })
-  const named = corrupt.map(({ line, offset, why }) => `line ${line} (byte ${offset}) damaged: ${why}`)
-  const more = run.damage.corruptLines.length - named.length
-  if (more > 0) named.push(`and ${more} more damaged ${more === 1 ? 'line' : 'lines'}`)
-  if (tornBytes > 0) named.push(`torn: ${tornBytes} bytes after the last whole line`)
+  const changed = changedLineEnds(run)
+  const torn = tornBytes > 0 ? [`torn: ${tornBytes} bytes after the last whole line`] : []
+  // Whatever else shows, such as a seal that is not found, comes of that.
+  if (changed !== null) return { run, faults: [`${changed}: copy the recording as binary, not as text`, ...torn] }
+  const named = places.map(placeText)
+  const more = places.reduce((rest, { from, to }) => rest - (to - from + 1), run.damage.corrupt.count)
+  if (more > 0) named.push(`and ${countText(more)} more damaged ${more === 1 ? 'line' : 'lines'}`)
+  named.push(...torn)
   if (run.damage.seal === 'broken') named.push('seal broken: it does not match what stands before it')
   if (run.damage.seal === 'missing') named.push('no seal at its end')
   return { run, faults: named }
+}
+
+/** `places` with one damaged line more, the first few of them. */
+function withLine(places: Place[], { line, offset, why }: Extract<RecordedEvent, { type: 'corrupt' }>): Place[] {
+  const last = places.at(-1)
+  if (last?.to === line - 1 && last.why === why) return places.with(-1, { ...last, to: line })
+  return places.length < maxNamed ? [...places, { from: line, to: line, offset, why }] : places
+}
+
+function placeText({ from, to, offset, why }: Place): string {
+  const where = from === to ? `byte ${offset}` : `${countText(to - from + 1)} lines from byte ${offset}`
+  return `${rangeText({ from, to })} (${where}) damaged: ${why}`
 }
 
 /**

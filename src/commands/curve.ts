@@ -12,6 +12,7 @@ import { userFolders } from '../user-folders.ts'
 import { bindDrivers } from './bind-drivers.ts'
 import { foldRecording } from './fold-recording.ts'
 import { print } from './print.ts'
+import { unknownSetup } from './unknown-setup.ts'
 
 export type CurveOptions = { out: string }
 
@@ -25,8 +26,7 @@ export async function writeCurve(file: string, { out }: CurveOptions): Promise<n
 /** The same of a run that is read already; the paths of what was written. */
 export async function exportCurve(file: string, run: Run, out: string): Promise<string[]> {
   const curve = curveOf(run)
-  if (curve === null)
-    throw new Problem('recording-damaged', `${file}: line 1 is damaged, so neither part nor rig is known.`)
+  if (curve === null) throw unknownSetup(run, file)
   const name = basename(file).replace(/\.run$/, '')
   const tables = writeCurveCsv(curve)
   const contents: [string, string][] = [

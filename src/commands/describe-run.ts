@@ -9,10 +9,10 @@ import type { Result } from '../core/model/result.ts'
 import { rigPorts } from '../core/model/rig.ts'
 import { toArray } from '../core/model/series.ts'
 import type { Setup } from '../core/model/setup.ts'
-import { Problem } from '../errors.ts'
 import { isSimulatedPath, parseSimulatedPath } from '../simulation/wire.ts'
 import { verdictLines } from '../terminal/text/verdict-lines.ts'
 import type { Grounds } from '../terminal/text/verdict-reason.ts'
+import { unknownSetup } from './unknown-setup.ts'
 
 export type Told = { setup: Setup; result: Result; grounds: Grounds }
 
@@ -24,7 +24,7 @@ export function tell(run: Run, astray: Grounds['astray'] = null): Told {
   const result = resultOf(run)
   if (run.setup !== null && result !== null)
     return { setup: run.setup, result, grounds: { ...groundsOf(run, run.setup, result), astray } }
-  throw new Problem('recording-damaged', 'Line 1 is damaged, so neither part nor rig is known.')
+  throw unknownSetup(run)
 }
 
 function groundsOf(run: Run, setup: Setup, result: Result): Grounds {

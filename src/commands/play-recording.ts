@@ -29,6 +29,7 @@ import { exportCurve } from './curve.ts'
 import { tell, titleOf } from './describe-run.ts'
 import { naming } from './fold-recording.ts'
 import { showPage } from './show-page.ts'
+import { unknownSetup } from './unknown-setup.ts'
 
 /** As often as the screen is drawn. */
 const tickMs = 100
@@ -57,8 +58,7 @@ export async function playRecording(
   const timeline = createTimeline(events, initialRun(findDecode))
   const whole = timeline.at(timeline.endUs)
   const { setup } = whole
-  if (setup === null)
-    throw new Problem('recording-damaged', `${path}: line 1 is damaged, so neither part nor rig is known.`)
+  if (setup === null) throw unknownSetup(whole, path)
   // A second's work: done when it is first asked for.
   let result: Result | null = null
   const player = createPlayer({

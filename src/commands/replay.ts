@@ -6,9 +6,10 @@ import { userFolders } from '../user-folders.ts'
 import { bindDrivers, type FindDecode } from './bind-drivers.ts'
 import { changedDrivers } from './changed-drivers.ts'
 import { closingLines, type Told, tell, titleOf } from './describe-run.ts'
-import { errorStatus, gravestStatus, verdictStatus } from './exit-status.ts'
+import { errorStatus, verdictStatus } from './exit-status.ts'
 import { foldRecording, naming } from './fold-recording.ts'
 import { print, printWords } from './print.ts'
+import { type TellFile, tellFiles } from './tell-files.ts'
 
 export type ReplayOptions = { json?: true; budget?: true; watch?: true; speed?: number }
 
@@ -18,26 +19,30 @@ export async function replayFiles(files: readonly string[], options: ReplayOptio
   if (options.watch && options.json) throw new Problem('usage', '--watch draws and --json does not: choose one.')
   if (options.budget && options.json) throw new Problem('usage', '--json holds the budget already: leave --budget out.')
   if (options.watch && files.length > 1) throw new Problem('usage', `--watch takes one file, not ${files.length}.`)
+  const tellFile = await createReplay(options)
+  return tellFiles(files, { job: { name: 'replay', options }, tellFile, print: options.json ? print : printWords })
+}
+
+/** What is told of a file: its result as text, or as one line that stays JSON; or why it cannot be read, in its place. */
+export async function createReplay(options: ReplayOptions): Promise<TellFile> {
   const drivers = await loadDrivers(userFolders().drivers)
   const findDecode = bindDrivers(drivers)
-  const statuses: number[] = []
-  for (const file of files) {
+  return async (file) => {
     try {
       const told = await resultOfFile(file, findDecode, options)
-      statuses.push(verdictStatus(told.result.verdict))
       const notes = changedDrivers(told.setup.start, drivers)
-      if (options.json) printJson({ file, ...told.result, ...(notes.length > 0 && { notes }) })
-      else
-        for (const line of [`${file}: ${titleOf(told.setup)}`, ...linesOf(told, options), ...notes, ''])
-          printWords(line)
+      const lines = options.json
+        ? [JSON.stringify({ file, ...told.result, ...(notes.length > 0 && { notes }) })]
+        : [`${file}: ${titleOf(told.setup)}`, ...linesOf(told, options), ...notes, '']
+      return { status: verdictStatus(told.result.verdict), lines, wrong: null }
     } catch (error) {
-      statuses.push(errorStatus(error))
       const { code, message, next } = asProblem(error)
-      if (options.json) printJson({ file, error: { code, text: message } })
-      else process.stderr.write(`makebreak: ${message}\n${next}\n`)
+      const status = errorStatus(error)
+      if (options.json)
+        return { status, lines: [JSON.stringify({ file, error: { code, text: message } })], wrong: null }
+      return { status, lines: [], wrong: `makebreak: ${message}\n${next}\n` }
     }
   }
-  return gravestStatus(statuses)
 }
 
 function resultOfFile(file: string, findDecode: FindDecode, options: ReplayOptions): Promise<Told> {
@@ -52,9 +57,4 @@ function resultOfFile(file: string, findDecode: FindDecode, options: ReplayOptio
 
 function linesOf(told: Told, { budget }: ReplayOptions): string[] {
   return [...closingLines(told), ...(budget ? ['', ...budgetLines(told.result, told.setup.start.part)] : [])]
-}
-
-/** One line that stays JSON: what a terminal could obey is escaped as JSON escapes it. */
-function printJson(value: object): void {
-  print(JSON.stringify(value))
 }

@@ -28,7 +28,7 @@ function assessmentKey(run: Run): string {
     run.end !== null,
     damage.seal,
     damage.torn,
-    damage.corruptLines.length,
+    damage.corrupt.count,
   ].join()
 }
 

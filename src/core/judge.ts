@@ -7,7 +7,8 @@ import { besideOf, decide } from './decision/verdict.ts'
 import { diagnose } from './diagnosis/diagnose.ts'
 import type { Contradictions } from './diagnosis/rule.ts'
 import type { Run } from './intake/run.ts'
-import type { CycleResult, LimitResult, Result } from './model/result.ts'
+import { firstLines } from './model/line-ranges.ts'
+import { type CycleResult, type LimitResult, mostCorruptLines, type Result } from './model/result.ts'
 import { isOverdue } from './model/setup.ts'
 import type { Measurand } from './uncertainty/budget.ts'
 
@@ -27,6 +28,7 @@ export function judge(analysis: Analysis): Result {
   const used = cycles.filter((c) => c.used).length
   const verdict = decide(run, setup, used, evidence)
   const first = cycles[0]
+  const { torn, corrupt, seal } = run.damage
   return {
     id: setup.start.id,
     verdict,
@@ -51,7 +53,7 @@ export function judge(analysis: Analysis): Result {
     limits,
     findings: told,
     budget: (['make', 'break', 'differential'] as const).flatMap((q) => measured[q].budget),
-    damage: { ...run.damage, corruptLines: [...run.damage.corruptLines] },
+    damage: { torn, corruptLines: firstLines(corrupt, mostCorruptLines), seal },
   }
 }
 

@@ -17,7 +17,7 @@ export type ShownLag = LagEstimate | { why: string }
  */
 export function lagShownBy(run: Run): ShownLag {
   const { setup, damage, end } = run
-  if (setup === null || damage.corruptLines.length > 0 || damage.seal !== 'intact')
+  if (setup === null || damage.corrupt.count > 0 || damage.seal !== 'intact')
     return { why: 'damaged or without a seal' }
   if (end?.reason !== 'finished') return { why: 'not finished' }
   const analysis = analyse(run, { ...setup, rig: { ...setup.rig, lag: null } })

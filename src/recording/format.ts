@@ -9,7 +9,8 @@
 // - No line is longer than 64 KiB, its LF included.
 // - Torn: bytes after the last LF. The machine died while it wrote; they are dropped, and that is said.
 // - Corrupt: a whole line that is too long, whose CRC does not match, that is no JSON or no known event, or whose `t` is less
-//   than the one before. It is named by number and byte offset, never repaired; reading goes on at the next line.
+//   than the one before. It is named by number and byte offset, never repaired; reading goes on at the next line. A line
+//   that ends in CR LF is one: where all do, a copy as text has changed them, and that is said in their place.
 // - `t` is whole microseconds on a monotonic clock since the start; `start` has none and counts as 0.
 // - `start` is the first line and stands once. `end` is the last input; `verdict` (at most one) and `seal` may follow it. A
 //   result that does not fit into one line is left out: it can be had again from the inputs.
@@ -19,10 +20,12 @@
 //   one line of an instrument may be split over several events.
 // - Unknown keys are kept and ignored.
 import { crc32 } from 'node:zlib'
+import { changedLineEnd } from '../core/model/event.ts'
 
 export const maxLineBytes = 65_536
 /** Digits and the space before the JSON. */
 const prefixLength = 9
+const carriageReturn = 13
 
 const prefixOf = (json: Uint8Array | string): string => `${crc32(json).toString(16).padStart(8, '0')} `
 
@@ -36,7 +39,10 @@ export function encodeLine(event: object): Buffer {
 export function decodeLine(line: Buffer): { json: unknown } | { why: string } {
   if (line.length + 1 > maxLineBytes) return { why: `longer than ${maxLineBytes} bytes` }
   const bytes = line.subarray(prefixLength)
-  if (line.toString('latin1', 0, prefixLength) !== prefixOf(bytes)) return { why: 'CRC does not match' }
+  const prefix = line.toString('latin1', 0, prefixLength)
+  // Looked at first: JSON ends in no such byte, and a copy of which every line does costs one CRC a line too.
+  if (bytes.at(-1) === carriageReturn && prefix === prefixOf(bytes.subarray(0, -1))) return { why: changedLineEnd }
+  if (prefix !== prefixOf(bytes)) return { why: 'CRC does not match' }
   try {
     return { json: JSON.parse(bytes.toString()) }
   } catch {

@@ -5,7 +5,8 @@ import type { RecordedEvent } from '../core/model/event.ts'
 /** What is needed of a reader of recordings. */
 export type Reader = { push(bytes: Buffer): RecordedEvent[]; finish(): RecordedEvent[] }
 
-const chunkBytes = 262_144
+/** No more: each byte may be the end of a line, and so an event. */
+const chunkBytes = 65_536
 
 /**
  * The events of `file`, which is closed at the end. `more` resolves true when the file may have grown and false when

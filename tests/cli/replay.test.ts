@@ -3,8 +3,9 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { beforeAll, expect, test } from 'vitest'
 import { runCommand } from '../harness/run-command.ts'
-import { startProgram } from '../harness/run-program.ts'
+import { runProgram, startProgram } from '../harness/run-program.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
+import { until } from '../harness/until.ts'
 
 const folder = temporaryFolder()
 const read = (name: string) => readFileSync(join(folder, name))
@@ -21,6 +22,8 @@ beforeAll(async () => {
   writeFileSync(join(folder, 'flipped.run'), flipped)
   writeFileSync(join(folder, 'headless.run'), good.toString().replace('"format":1', '"format":2'))
   writeFileSync(join(folder, 'empty.run'), '')
+  writeFileSync(join(folder, 'text-copy.run'), good.toString('latin1').replaceAll('\n', '\r\n'), 'latin1')
+  writeFileSync(join(folder, 'blank-lines.run'), good.toString().replace(/(?<=^.*\n.*\n.*\n)/, '\n'.repeat(300_000)))
 })
 
 test('a simulated recording is the same bytes for the same seed, its truth stands beside it, and it is never written over', async () => {
@@ -88,6 +91,43 @@ test('check says what is wrong with each file in one line', async () => {
   expect({ status, err }).toEqual({ status: 2, err: '' })
 })
 
+test('however many damaged lines follow each other, they are told as one range', async () => {
+  const { status, out } = await runCommand(folder, ['check', 'blank-lines.run'])
+  expect(out).toMatch(
+    /^blank-lines\.run: lines 4 to 300 003 \(300 000 lines from byte \d+\) damaged: CRC does not match; seal broken/,
+  )
+  expect(status).toBe(2)
+  const text = await runCommand(folder, ['replay', 'blank-lines.run'])
+  expect(text.out).toContain('The recording is damaged at lines 4 to 300 003 (300 000 lines).')
+  const { damage } = JSON.parse((await runCommand(folder, ['replay', 'blank-lines.run', '--json'])).out)
+  expect(damage.corruptLines).toEqual(Array.from({ length: 300_000 }, (_, i) => i + 4))
+})
+
+test('a copy whose line ends were changed is told in one sentence, and is as unreadable as any damaged one', async () => {
+  const lines = read('text-copy.run').toString().split('\n').length - 1
+  const changed = `text-copy.run: Another program has changed the line ends (CRLF) of all ${lines} lines`
+  expect(await runCommand(folder, ['check', 'text-copy.run'])).toMatchObject({
+    status: 2,
+    out: `${changed}: copy the recording as binary, not as text\n`,
+    err: '',
+  })
+  const { status, out, err } = await runCommand(folder, ['replay', 'text-copy.run'])
+  expect({ status, out }).toEqual({ status: 65, out: '' })
+  expect(err).toBe(
+    `makebreak: ${changed}.\nCopy the recording from where it was made once more, as binary and not as text.\n`,
+  )
+})
+
+test('where only some line ends were changed, those lines are named', async () => {
+  const lines = read('good-5.run').toString('latin1').split('\n')
+  const mixed = lines.map((line, i) => (i === 3 || i === 4 ? `${line}\r` : line)).join('\n')
+  writeFileSync(join(folder, 'mixed.run'), mixed, 'latin1')
+  const { out } = await runCommand(folder, ['check', 'mixed.run'])
+  expect(out).toMatch(
+    /^mixed\.run: lines 4 to 5 \(2 lines from byte \d+\) damaged: line end changed to CRLF; seal broken/,
+  )
+})
+
 test('replay tells what was recorded where it would say something else today', async () => {
   const { out } = await runCommand(folder, ['replay', 'torn.run', 'good-5.run'])
   expect(out.match(/^Then and now: recorded PASS.*, now UNDECIDED\.$/gm)).toHaveLength(1)
@@ -142,6 +182,29 @@ test('a reader that goes away ends the program without a word', async () => {
   program.child.stdout?.destroy()
   const { status, err } = await program.ended
   expect({ status, err }).toEqual({ status: 141, err: '' })
+})
+
+test('the same lines come from every core, in the order given, and no progress goes into a pipe', async () => {
+  const files = ['off-high-5.run', 'empty.run', 'good-5.run', 'torn.run']
+  const { status, out, err } = await runProgram(folder, ['replay', ...files, '--json'])
+  const inOrder = files.map((file) => expect.objectContaining({ file }))
+  expect(
+    out
+      .trimEnd()
+      .split('\n')
+      .map((line) => JSON.parse(line)),
+  ).toEqual(inOrder)
+  expect({ status, err }).toEqual({ status: 65, err: '' })
+})
+
+test('Ctrl-C ends all threads at once, in the middle of many files', async () => {
+  const program = startProgram(folder, ['replay', ...Array<string>(500).fill('good-5.run')])
+  await until(() => program.out().includes('Verdict'), 'the first verdict')
+  program.child.kill('SIGINT')
+  const { status, signal, out, err } = await program.ended
+  expect([status, signal]).toEqual(signal === null ? [130, null] : [null, 'SIGINT'])
+  expect(out.match(/^Verdict/gm)!.length).toBeLessThan(500)
+  expect(err).toBe('')
 })
 
 test('a serial number from a file never leads out of the folder', async () => {

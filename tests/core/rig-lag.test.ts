@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest'
 import { bindDrivers } from '../../src/commands/bind-drivers.ts'
 import { initialRun, type Run, step } from '../../src/core/intake/run.ts'
+import { addLine, noLines } from '../../src/core/model/line-ranges.ts'
 import { lagShownBy, poolLags, rigMarks } from '../../src/core/rig-lag.ts'
 import { loadDrivers } from '../../src/load-drivers.ts'
 import { findScenario } from '../../src/simulation/find-scenario.ts'
@@ -63,7 +64,7 @@ describe('a test', async () => {
   })
   test('without a seal, damaged, not finished or void shows none', () => {
     expect(lagShownBy(fold(good, false))).toEqual({ why: 'damaged or without a seal' })
-    const damage = { ...run.damage, corruptLines: [4] }
+    const damage = { ...run.damage, corrupt: addLine(noLines, 4) }
     expect(lagShownBy({ ...run, damage })).toEqual({ why: 'damaged or without a seal' })
     expect(lagShownBy({ ...run, end: { tUs: run.tUs, reason: 'abandoned' } })).toEqual({ why: 'not finished' })
     expect(lagShownBy(fold(shortened(findScenario('water-in-line', 2))))).toEqual({ why: 'void' })

@@ -2,7 +2,7 @@ import { randomInt } from 'node:crypto'
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
-import type { RecordedEvent } from '../../src/core/model/event.ts'
+import { changedLineEnd, type RecordedEvent } from '../../src/core/model/event.ts'
 import { Problem } from '../../src/errors.ts'
 import { createRecording } from '../../src/recording/append.ts'
 import { encodeLine } from '../../src/recording/format.ts'
@@ -160,6 +160,16 @@ test('a damaged line is named by number, offset and reason, and reading goes on'
     why: 't 9 us is less than 10 us before it',
   })
   expect(found[7]).toMatchObject({ line: 8, why: 'a second start' })
+})
+
+test('a line that is whole but for its end says so, and is damaged all the same', () => {
+  const changed = Buffer.from(small.toString('latin1').replaceAll('\n', '\r\n'), 'latin1')
+  const found = read(changed)
+  expect(found.map((event) => event.type)).toEqual(Array(events.length).fill('corrupt'))
+  expect(found.map((event) => event.type === 'corrupt' && event.why)).toEqual(Array(events.length).fill(changedLineEnd))
+  const flipped = Buffer.from(changed)
+  flipped[30]! ^= 1
+  expect(read(flipped)[0]).toMatchObject({ line: 1, why: 'CRC does not match' })
 })
 
 test('a recording whose first line is a whole event but no start says so', () => {

@@ -11,7 +11,7 @@ type Evidence = { found: readonly Pick<Finding, 'effect' | 'text'>[]; limits: re
 export function decide(run: Run, setup: Setup, used: number, { found, limits }: Evidence): Verdict {
   const { damage, end } = run
   const has = (effect: Finding['effect']) => found.some((f) => f.effect === effect)
-  if (damage.corruptLines.length > 0 || damage.seal === 'broken' || has('void')) return 'void'
+  if (damage.corrupt.count > 0 || damage.seal === 'broken' || has('void')) return 'void'
   if (blockedBy(setup, limits) !== null) return 'not-assessed'
   if (has('fail') || limits.some((l) => l.outcome === 'fail')) return 'fail'
   const whole = !damage.torn && damage.seal === 'intact' && end?.reason === 'finished'

@@ -1,7 +1,8 @@
 // One recorded event into the next state of a run: the order of the stages and nothing else. Live and replay both fold with it.
 
 import { criteria } from '../criteria.table.ts'
-import { type EndReason, eventBytes, type RecordedEvent, type StartEvent } from '../model/event.ts'
+import { changedLineEnd, type EndReason, eventBytes, type RecordedEvent, type StartEvent } from '../model/event.ts'
+import { addLine, type LineRanges, noLines } from '../model/line-ranges.ts'
 import type { Mark } from '../model/marks.ts'
 import { ratingOf } from '../model/part.ts'
 import type { Decode } from '../model/reading.ts'
@@ -36,7 +37,13 @@ export type Run = {
   end: { tUs: number; reason: EndReason } | null
   /** The verdict in the recording; nothing is worked out from it. */
   recorded: Verdict | null
-  damage: { torn: boolean; corruptLines: readonly number[]; seal: 'intact' | 'broken' | 'missing' }
+  damage: {
+    torn: boolean
+    corrupt: LineRanges
+    /** Every line so far is whole but for its end. */
+    lineEndsOnly: boolean
+    seal: 'intact' | 'broken' | 'missing'
+  }
 }
 
 /** A run before its `start`. `findDecode` gives the bound driver of each port; it may throw a Problem for an unknown one. */
@@ -56,7 +63,7 @@ export function initialRun(findDecode: Run['findDecode']): Run {
     strokes: emptySeries(),
     end: null,
     recorded: null,
-    damage: { torn: false, corruptLines: [], seal: 'missing' },
+    damage: { torn: false, corrupt: noLines, lineEndsOnly: true, seal: 'missing' },
   }
 }
 
@@ -65,19 +72,26 @@ export function step(run: Run, event: RecordedEvent): Run {
   switch (event.type) {
     case 'start':
       return begin(run, event)
-    case 'corrupt':
+    case 'corrupt': {
+      const { torn, corrupt, lineEndsOnly } = run.damage
       return {
         ...run,
-        damage: { ...run.damage, corruptLines: [...run.damage.corruptLines, event.line], seal: worse(run) },
+        damage: {
+          torn,
+          corrupt: addLine(corrupt, event.line),
+          lineEndsOnly: lineEndsOnly && event.why === changedLineEnd,
+          seal: worse(run),
+        },
       }
+    }
     case 'torn':
       return { ...run, damage: { ...run.damage, torn: true, seal: worse(run) } }
     case 'seal': {
       const seal = event.matches && run.damage.seal !== 'broken' ? 'intact' : 'broken'
-      return { ...run, tUs: event.t, damage: { ...run.damage, seal } }
+      return { ...run, tUs: event.t, damage: { ...run.damage, lineEndsOnly: false, seal } }
     }
     default: {
-      const next = { ...run, tUs: event.t, damage: { ...run.damage, seal: worse(run) } }
+      const next = { ...run, tUs: event.t, damage: { ...run.damage, lineEndsOnly: false, seal: worse(run) } }
       if (run.setup === null) return next
       if (event.type === 'rx') return hear(next, run.setup, event.port, event.t, eventBytes(event))
       if (event.type === 'tx')
@@ -105,7 +119,8 @@ function worse(run: Run): 'broken' | 'missing' {
 
 function begin(run: Run, start: StartEvent): Run {
   const ports = rigPorts(start.rig).map(({ name, device }) => initialPort(name, device, run.findDecode(name, device)))
-  return { ...run, setup: { start, rating: ratingOf(start.part), rig: rigSpecOf(start.rig) }, ports }
+  const setup = { start, rating: ratingOf(start.part), rig: rigSpecOf(start.rig) }
+  return { ...run, setup, ports, damage: { ...run.damage, lineEndsOnly: false } }
 }
 
 function hear(run: Run, setup: Setup, name: PortName, tUs: number, bytes: string): Run {

@@ -66,6 +66,9 @@ export type RecordedEvent =
   | { type: 'corrupt'; line: number; offset: number; why: string }
   | { type: 'torn'; bytes: number }
 
+/** `why` a line is damaged that is whole but for its end: the one that many programs for text give it. */
+export const changedLineEnd = 'line end changed to CRLF'
+
 /** The checked event of one JSON value; `why` names the first thing wrong where it is no known event. */
 export function parseEvent(json: unknown): { event: RunEvent } | { why: string } {
   const parsed = eventSchema.safeParse(json)

@@ -2,6 +2,9 @@
 
 import type { PortName } from './rig.ts'
 
+/** Damaged lines that a result lists: more than a disk or a copy does, few enough to be held, written and read in one piece. */
+export const mostCorruptLines = 2_000_000
+
 export const verdicts = ['pass', 'fail', 'undecided', 'void', 'not-assessed'] as const
 export type Verdict = (typeof verdicts)[number]
 
@@ -105,5 +108,6 @@ export type Result = {
   limits: LimitResult[]
   findings: Finding[]
   budget: BudgetLine[]
+  /** `corruptLines`: each by its number, the first `mostCorruptLines` of them. */
   damage: { torn: boolean; corruptLines: number[]; seal: 'intact' | 'broken' | 'missing' }
 }

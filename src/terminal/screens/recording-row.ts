@@ -1,6 +1,7 @@
 // What a recording comes to into its row of the list: verdict, part, serial number, date and damage.
 import type { StartEvent } from '../../core/model/event.ts'
 import type { Result, Verdict } from '../../core/model/result.ts'
+import { damagedText } from '../../core/text/lines-text.ts'
 import { recordedText } from '../text/recorded-text.ts'
 import { reasonOf } from '../text/verdict-reason.ts'
 import { verdictWords } from '../text/words.ts'
@@ -70,9 +71,8 @@ function dateText(at: string): string {
 /** What is wrong with the file; empty where it is whole. */
 export function damageText({ damage }: Pick<Result, 'damage'>): string {
   const { torn, corruptLines, seal } = damage
-  const lines = corruptLines.length
   return [
-    lines > 0 ? `${lines} damaged ${lines === 1 ? 'line' : 'lines'}` : '',
+    corruptLines.length > 0 ? damagedText(corruptLines) : '',
     torn ? 'torn' : '',
     seal === 'intact' ? '' : seal === 'broken' ? 'seal broken' : 'no seal',
   ]

@@ -7,6 +7,7 @@ import type { EndReason } from '../../core/model/event.ts'
 import { type Part, ratingOf } from '../../core/model/part.ts'
 import type { Estimate, FindingEffect, LimitResult, Result, WhyNot } from '../../core/model/result.ts'
 import type { PressureUnit } from '../../core/model/units.ts'
+import { linesText } from '../../core/text/lines-text.ts'
 import {
   allowanceText,
   limitsText,
@@ -100,9 +101,7 @@ function causesOf(result: Result, part: Part, settlings: readonly Settling[]): s
       return found('note').slice(0, 1)
     case 'void':
       return [
-        ...(damage.corruptLines.length > 0
-          ? [`The recording is damaged at line ${damage.corruptLines.slice(0, 5).join(', ')}.`]
-          : []),
+        ...(damage.corruptLines.length > 0 ? [`The recording is damaged at ${linesText(damage.corruptLines)}.`] : []),
         ...(damage.seal === 'broken' ? ['The seal of the recording does not match what it seals.'] : []),
         ...found('void'),
       ]

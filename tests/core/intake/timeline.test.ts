@@ -49,5 +49,5 @@ test('what has no time of its own belongs to the event before it', () => {
   ]
   const at = createTimeline(damaged, initialRun(newRun().findDecode))
   const before = events[99]!
-  expect(at.at('t' in before ? (before.t as number) : 0).damage.corruptLines).toEqual([101])
+  expect(at.at('t' in before ? (before.t as number) : 0).damage.corrupt.last).toEqual({ from: 101, to: 101 })
 })
