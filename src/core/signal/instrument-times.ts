@@ -71,7 +71,7 @@ function within(s: Placed<Heard>, fromUs: number, toUs: number): void {
 
 /** Places the lines of one unbroken connection that came late, in clumps or alone, and counts the clumps. */
 function placeLines<S extends Heard>(lines: Placed<S>[], shownBy: (sample: S) => number): Omit<Placing<S>, 'samples'> {
-  const beat = findBeat(lines)
+  const beat = comeApart(lines) ? null : findBeat(lines)
   if (beat === null) return { clumps: 0, clumped: 0 }
   const { periodUs, lateUs, levelUs } = beat
   const nearUs = criteria.lateShare * periodUs
@@ -143,14 +143,27 @@ function findBeat(lines: readonly Heard[]): Beat | null {
   if (lines.length < criteria.beatLines) return null
   let best: Beat | null = null
   let most = 0
-  for (const stride of strides) {
-    const spansUs = lines.slice(stride).map((s, i) => (s.tUs - lines[i]!.tUs) / Math.max(1, s.line - lines[i]!.line))
-    const periodUs = median(spansUs) ?? 0
-    if (!(periodUs > 0)) continue
+  for (const periodUs of periodsUs(lines)) {
     const { kept, beat } = beatUnder(lines, periodUs)
     if (kept > most) [best, most] = [beat, kept]
   }
   return best
+}
+
+/** The periods that lines so many apart keep, µs, those above 0. */
+function periodsUs(lines: readonly Heard[]): number[] {
+  return strides
+    .map((stride) => {
+      const spans = lines.slice(stride).map((s, i) => (s.tUs - lines[i]!.tUs) / Math.max(1, s.line - lines[i]!.line))
+      return median(spans) ?? 0
+    })
+    .filter((periodUs) => periodUs > 0)
+}
+
+/** Whether no two lines came together, whatever their period: then none was held up, and their beat need not be known. */
+function comeApart(lines: readonly Heard[]): boolean {
+  const farUs = criteria.lateShare * Math.max(0, ...periodsUs(lines))
+  return lines.every(({ tUs }, i) => i === 0 || tUs - lines[i - 1]!.tUs >= farUs)
 }
 
 /**
