@@ -162,6 +162,13 @@ const table = {
   lagConflictSds: [3, '× u', shopRule, 'farther apart, the lag of the rig and that of the session conflict'],
   lagRateRatio: [1.5, '× slowest rate', shopRule, 'the fastest trip is faster, or rates tell no lag'],
   hoseRateRatio: [1.4, '× slowest rate', shopRule, 'the fastest trip is faster, or rates tell nothing of the hose'],
+  hoseTwiceFrom: [6, 'trips', shopRule, 'from so many on two at each pace must show it'],
+  hoseShapeShare: [
+    0.1,
+    '× lag',
+    shopRule,
+    'what bottle and diaphragm make of a hose or a display, beside its plain shape',
+  ],
   hoseS: [0.1, 's', shopRule, 'a hose that delays less is left in the scatter'],
   hoseProbability: [0.999, 'probability', shopRule, 'so is one that chance makes more often than this leaves'],
   allowanceProbability: [0.95, 'probability', shopRule, 'one-sided bound of a lag or a leak that is not excluded'],

@@ -122,7 +122,12 @@ export function hoseLags(trips: readonly HoseTrip[], most: MostLag): HoseLags {
     if (most.taken && (shows || told)) {
       // One lag for both is a guess: what either leaves open by itself stays open.
       const others = notExcluded(profile, allowed).filter(({ shape }) => common || shape !== best.shape)
-      const shown = { shape: best.shape, ...(shows ? { valueS: best.lagS, uS } : withRecord(best.lagS, uS, most)) }
+      // No bench keeps to a plain shape: what is taken off is off by a share of itself.
+      const shapedS = Math.hypot(uS, criteria.hoseShapeShare * best.lagS)
+      const shown = {
+        shape: best.shape,
+        ...(shows ? { valueS: best.lagS, uS: shapedS } : withRecord(best.lagS, shapedS, most)),
+      }
       return { shown, ...open(others, madePa(mine, { shape: best.shape, lagS: shown.valueS })), costs: null }
     }
     // Paces that leave only a later display than the kick says contradict it: then it may be as late as they say.
@@ -174,9 +179,11 @@ function together(a: Profile, b: Profile): Profile {
 const bestOf = (lags: readonly Lag[]) =>
   lags.filter(({ shape }) => shape !== 'orifice').reduce((a, b) => (b.squares < a.squares ? b : a))
 
+/** Of enough trips two of each pace must show it: one alone may be dated wrongly, or the hand stopped there. */
 function pacesDiffer(own: readonly HoseTrip[]): boolean {
-  const sizes = own.map(({ behind }) => Math.abs(behind.hose(1)))
-  return Math.max(...sizes) > criteria.hoseRateRatio * Math.min(...sizes)
+  const sizes = own.map(({ behind }) => Math.abs(behind.hose(1))).sort((a, b) => a - b)
+  const alone = sizes.length < criteria.hoseTwiceFrom ? 0 : 1
+  return sizes.at(-1 - alone)! > criteria.hoseRateRatio * sizes[alone]!
 }
 
 /** null with too few trips for a scatter about a lag. */
