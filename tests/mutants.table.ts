@@ -188,9 +188,9 @@ export const mutants: readonly Mutant[] = [
     error: 'A vent through the break counts as a slow trip.',
     file: 'src/core/trips/trips.ts',
     text: ': Math.max((tripRate(trip) * (hiUs - loUs)) / 1e6, sign * onPa)',
-    replacement: ': (Math.abs(trip.surface.cells[0]?.smooth.vPaPerS ?? 0) * (hiUs - loUs)) / 1e6',
+    replacement: ': (tripRate(trip) * (hiUs - loUs)) / 1e6',
     test: 'tests/core/quick-vent.test.ts',
-    name: 'is void as too fast',
+    name: 'the vented stroke moves no value',
   },
   {
     error: 'The differential is as open as the make alone.',

@@ -243,12 +243,15 @@ export function freeOfHose(
     }
   }
   const shown = hoseShown(lags)
+  // What is wrong with one lag for both takes off the one what it puts onto the other.
+  const isOne = lags.make.shown !== null && lags.make.shown.valueS === lags.break.shown?.valueS
+  const apartU = isOne ? uOf('make') + uOf('break') : Math.hypot(uOf('make'), uOf('break'))
   return {
     ...fit,
     lag: shown ? { valueS: fit.lag.valueS + shown.valueS, uS: withU(fit.lag.uS, shown.uS) } : fit.lag,
     make: refit(fit.make, 'make'),
     break: refit(fit.break, 'break'),
-    differentialLagU: shown ? withU(fit.differentialLagU, Math.hypot(uOf('make'), uOf('break'))) : fit.differentialLagU,
+    differentialLagU: shown ? withU(fit.differentialLagU, apartU) : fit.differentialLagU,
     values: freed.map(({ value }) => value),
   }
 }
