@@ -1,4 +1,4 @@
-// A file that a person wrote into its text; what stands in the way into one sentence.
+// A file that a person wrote into its text; what is in the way into one sentence.
 import { readFile, stat } from 'node:fs/promises'
 import { Problem } from '../errors.ts'
 

@@ -6,7 +6,7 @@ import { decodeLine, maxLineBytes } from './format.ts'
 
 export type Glance = { start: StartEvent; verdict: Verdict | null }
 
-/** Null where the first line is none of a recording; `verdict` null where none stands near the end of the file. */
+/** Null where the first line is none of a recording; `verdict` null where none is near the end of the file. */
 export async function glanceAt(path: string): Promise<Glance | null> {
   const file = await open(path, 'r').catch(() => null)
   if (file === null) return null

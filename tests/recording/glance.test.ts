@@ -24,7 +24,7 @@ const withVerdict = (verdict: unknown) =>
   ])
 
 describe('A glance at a recording', () => {
-  test('gives its first line and the verdict that was recorded, whatever stands in between', async () => {
+  test('gives its first line and the verdict that was recorded, whatever is in between', async () => {
     const path = written('whole.run', withVerdict('fail'))
     expect(await glanceAt(path)).toMatchObject({ start: { type: 'start' }, verdict: 'fail' })
   })
@@ -37,7 +37,7 @@ describe('A glance at a recording', () => {
     expect(await glanceAt(written('empty.run', Buffer.alloc(0)))).toBeNull()
     expect(await glanceAt(join(folder, 'gone.run'))).toBeNull()
   })
-  test('stands in the list marked as recorded, and in no colour of a verdict', async () => {
+  test('is marked as recorded in the list, and in no colour of a verdict', async () => {
     const glance = (await glanceAt(written('whole.run', withVerdict('pass'))))!
     const { cells, tone } = recordedRow(glance, 'whole.run')
     expect(cells[0]).toBe('… PASS')

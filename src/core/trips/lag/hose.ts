@@ -131,9 +131,8 @@ export function hoseLags(trips: readonly HoseTrip[], most: MostLag): HoseLags {
       return { shown, ...open(others, madePa(mine, { shape: best.shape, lagS: shown.valueS })), costs: null }
     }
     // Paces that leave only a later display than the kick says contradict it: then it may be as late as they say.
-    const later = notExcluded(profile, allowed).every(({ lagS }) => lagS < 0)
-    const displayS = later ? criteria.mostDisplayS : most.displayS
     const left = notExcluded(profile, allowed)
+    const displayS = left.every(({ lagS }) => lagS < 0) ? criteria.mostDisplayS : most.displayS
     const costs = within(left, displayS).map((lag) => ({
       pa: madePa(mine, lag),
       cost: (lag.squares - profile.best.squares) / variance,
@@ -148,10 +147,10 @@ export function hoseLags(trips: readonly HoseTrip[], most: MostLag): HoseLags {
     return { make, break: back, both: { latePa: make.late.pa + back.late.pa, earlyPa: make.early.pa + back.early.pa } }
   const mostCost = studentQuantile(criteria.allowanceProbability, dof) ** 2
   const farthest = (sign: 1 | -1) => {
-    const pairs = makeCosts.flatMap((a) =>
-      breakCosts.filter((b) => a.cost + b.cost <= mostCost).map((b) => sign * (a.pa + b.pa)),
-    )
-    return pairs.reduce((most, pa) => Math.max(most, pa), 0)
+    let farPa = 0
+    for (const a of makeCosts)
+      for (const b of breakCosts) if (a.cost + b.cost <= mostCost) farPa = Math.max(farPa, sign * (a.pa + b.pa))
+    return farPa
   }
   return { make, break: back, both: { latePa: farthest(1), earlyPa: farthest(-1) } }
 }
