@@ -2,7 +2,6 @@
 import {
   copyFileSync,
   existsSync,
-  mkdirSync,
   readdirSync,
   readFileSync,
   renameSync,
@@ -12,7 +11,7 @@ import {
   writeFileSync,
 } from 'node:fs'
 import { dirname, join } from 'node:path'
-import { expect, onTestFinished, test } from 'vitest'
+import { expect, type TestContext, test } from 'vitest'
 import { simulatedPath } from '../../src/simulation/wire.ts'
 import { programPath, runProgram, startProgram } from '../harness/run-program.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
@@ -36,8 +35,10 @@ const rig = {
 writeFileSync(join(folder, 'rig.json'), JSON.stringify(rig))
 const brisk = ['--rig', 'rig.json', '--precondition', '0', '--cycles', '5']
 
+type OnTestFinished = TestContext['onTestFinished']
+
 /** A test in plain lines in a data folder of its own; `file` is its recording once that is there. */
-function startTest(name: string) {
+function startTest(name: string, onTestFinished: OnTestFinished) {
   const program = startProgram(folder, ['run', ...brisk, '--plain', '--data-dir', name])
   onTestFinished(() => void program.child.kill('SIGKILL'))
   const file = () => /^Recording: (.*)$/m.exec(program.out())?.[1] ?? ''
@@ -53,7 +54,7 @@ const replace = (file: string, fill: (fresh: string) => void) => {
 const whole = 'whole, sealed'
 
 // Each waits for its instruments: together they take as long as one.
-test.concurrent.each<[string, string, string, (file: string) => void]>([
+test.concurrent.for<[string, string, string, (file: string) => void]>([
   ['deleted', 'was moved or deleted', whole, (file) => rmSync(file)],
   [
     'replaced by another file',
@@ -73,8 +74,8 @@ test.concurrent.each<[string, string, string, (file: string) => void]>([
   'a recording that is %s during the test leaves it undecided, with where it is kept',
   // On a machine so busy that an instrument falls silent, the test may end by that before it is looked at.
   { retry: 2 },
-  async (name, why, kept, act) => {
-    const { out, file, ended } = startTest(`${name.replaceAll(' ', '-')}-${++begun}`)
+  async ([name, why, kept, act], { onTestFinished }) => {
+    const { out, file, ended } = startTest(`${name.replaceAll(' ', '-')}-${++begun}`, onTestFinished)
     await until(() => out().includes('Phase: zero.') && statSync(file()).size > 6000, 'readings', 60_000)
     const path = file()
     act(path)
@@ -95,9 +96,8 @@ test.concurrent('deleted between its end and the verdict, a recording whose part
   timeout: 300_000,
   // On a machine so busy that this test falls behind, the verdict may have been given before the file was deleted.
   retry: 2,
-}, async () => {
-  mkdirSync(join(folder, 'late'), { recursive: true })
-  const { file, ended } = startTest('late')
+}, async ({ onTestFinished }) => {
+  const { file, ended } = startTest(`late-${++begun}`, onTestFinished)
   const atEnd = () => existsSync(file()) && readFileSync(file(), 'latin1').includes('"type":"end"')
   await until(atEnd, 'the end', 200_000)
   rmSync(file())
@@ -109,7 +109,9 @@ test.concurrent('deleted between its end and the verdict, a recording whose part
   expect(check).toContain(whole)
 })
 
-test.concurrent('on the screen a recording that is deleted ends the test with the verdict and its reason', async () => {
+test.concurrent('on the screen a recording that is deleted ends the test with the verdict and its reason', async ({
+  onTestFinished,
+}) => {
   const home = { HOME: folder, XDG_CONFIG_HOME: join(folder, 'config'), XDG_DATA_HOME: join(folder, 'data') }
   const command = [process.execPath, programPath, 'run', ...brisk, '--data-dir', 'screen']
   const terminal = startTerminal(command, { folder, environment: home })
