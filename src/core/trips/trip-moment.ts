@@ -33,6 +33,8 @@ export type TripValue = {
 type Cell = {
   startS: number
   widthS: number
+  /** How far the pressure goes in it on the way to the trip. */
+  stepPa: number
   p: number
   v: number
   pp: number
@@ -60,6 +62,8 @@ const impossible = -20
 const oddShape = -8
 /** Weight, relative to the best, below which a moment says nothing of where a trip may have been. */
 const hardlyPossible = 1e-3
+/** A rate no hand draws as slowly as, Pa/s: no moment is ruled out by the rate alone. */
+const leastRate = 1e-9
 /** What rounding leaves of a variance that is none, Pa². */
 const leastVariance = 1e-9
 
@@ -67,18 +71,19 @@ const leastVariance = 1e-9
 export function prepareTrip(trip: TripInput, answers: readonly Response[]): Prepared {
   const { dated } = trip
   const { cells } = trip.surface
+  const direction = trip.transition === 'make' ? 1 : -1
   const bestOf = dated ? bestLogLiks(trip.surface) : []
   const best = dated ? Math.max(...bestOf) : 0
   const prepared = cells.map(({ tS, widthS, before, smooth, logLiks }): Cell => {
     const { pPa: p, vPaPerS: v, pp, pv, vv } = dated ? before : smooth
-    // A trip is likelier where the pressure moves faster: equal chances for equal steps of pressure.
-    const stepPa = widthS * (Math.abs(v) + 1e-9)
+    // Equal chances for equal steps of pressure on the way to the trip; where it moves the other way, which is what a kick does, none.
+    const stepPa = widthS * (Math.max(0, direction * v) + leastRate)
     const weights = dated
       ? logLiks.map(
           (l, d) => Math.exp(Math.max(bestOf[d]! - best, oddShape) + Math.max(l - bestOf[d]!, impossible)) * stepPa,
         )
       : answers.map(() => stepPa)
-    return { startS: tS - widthS / 2, widthS, p, v, pp, pv, vv, weights }
+    return { startS: tS - widthS / 2, widthS, stepPa, p, v, pp, pv, vv, weights }
   })
   const everywhere = answers.map(({ delayS }, d) => {
     const sums = { w: 0, wp: 0, wpp: 0 }
@@ -145,7 +150,7 @@ export function tripValue(
   }
   const dampingS = trip.dated ? likely.dampingS : 0
   const shiftS = likely.lagS + dampingS
-  const weightOf = (c: Cell) => c.weights[likely.damping]! / (c.widthS * (Math.abs(c.v) + 1e-9))
+  const weightOf = (c: Cell) => c.weights[likely.damping]! / c.stepPa
   const top = Math.max(...trip.cells.map(weightOf))
   const possible = trip.cells.filter((c) => weightOf(c) > top * hardlyPossible)
   const inside = possible.filter(
