@@ -159,6 +159,12 @@ const table = {
     'how well the shape of a kick tells the damping of the display, as a standard uncertainty',
   ],
   agreeingShare: [0.45, '× trips', shopRule, 'fewest that agree on one shift between contact and kick'],
+  openingsShare: [
+    0.75,
+    '× openings',
+    shopRule,
+    'where a meter is late at closings: fewest whose own kicks agree on one shift',
+  ],
   lagConflictSds: [3, '× u', shopRule, 'farther apart, the lag of the rig and that of the session conflict'],
   lagRateRatio: [1.5, '× slowest rate', shopRule, 'the fastest trip is faster, or rates tell no lag'],
   hoseRateRatio: [1.4, '× slowest rate', shopRule, 'the fastest trip is faster, or rates tell nothing of the hose'],

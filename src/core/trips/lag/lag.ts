@@ -50,11 +50,12 @@ export function estimateSession(
   const prior: LagEstimate = known ?? fallback
   const source = known === null ? 'none' : known.n === null ? 'declared' : 'prior'
   const shown = dateByKicks(given, streams.noisePa)
-  // A meter that hunts sees only the openings at the shift of the rest: half of the trips, and no chance agreement.
-  const useKick = shown.some((t) => t.dated) && agreementOf(shown) >= criteria.agreeingShare
-  const seen = useKick ? shown : shown.map((t) => ({ ...t, dated: false }))
+  const byKick = shown.some((t) => t.dated)
   // A network's readings are all in one range: its meter never hunts. The crossings of a coarse digit are too sparse to tell.
-  const delay = useKick && !streams.coarse && streams.pair !== 'network' ? meterDelay(seen) : null
+  const late = byKick && !streams.coarse && streams.pair !== 'network' ? meterDelay(shown) : null
+  const useKick = byKick && (agreementOf(shown) >= criteria.agreeingShare || (late !== null && openingsAgree(shown)))
+  const delay = useKick ? late : null
+  const seen = useKick ? shown : shown.map((t) => ({ ...t, dated: false }))
   const trips = delay ? seen.map((t) => ({ ...t, contactBlind: t.dated && t.closes })) : seen
   const nothing = { droppedS: null, hose: hoseAtPace(0, criteria.mostLagS), meterDelay: delay, dated: useKick }
   const first = fitSession(trips, useKick ? null : prior, ratedPa)
@@ -81,6 +82,18 @@ export function estimateSession(
     fit: freed,
     lag: { ...(shows ? freed.lag : prior), source: shows ? 'estimated' : source, ...nothing, hose, droppedS },
   }
+}
+
+/** A meter that hunts for its range is late by another time at each closing: then only the openings can agree, on kicks of their own. */
+function openingsAgree(trips: readonly TripInput[]): boolean {
+  const openings = trips.filter((t) => !t.closes)
+  const kicked = openings.filter((t) => t.kick)
+  const { datingTrips, openingsShare } = criteria
+  return (
+    openings.length >= datingTrips &&
+    kicked.length >= openingsShare * openings.length &&
+    agreementOf(openings) >= openingsShare
+  )
 }
 
 /** The longest lag of the hose that its record does not exclude (one-sided 95 %), s. */
