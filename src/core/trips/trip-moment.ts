@@ -33,8 +33,6 @@ export type TripValue = {
 type Cell = {
   startS: number
   widthS: number
-  /** How far the pressure goes in it on the way to the trip. */
-  stepPa: number
   p: number
   v: number
   pp: number
@@ -83,7 +81,7 @@ export function prepareTrip(trip: TripInput, answers: readonly Response[]): Prep
           (l, d) => Math.exp(Math.max(bestOf[d]! - best, oddShape) + Math.max(l - bestOf[d]!, impossible)) * stepPa,
         )
       : answers.map(() => stepPa)
-    return { startS: tS - widthS / 2, widthS, stepPa, p, v, pp, pv, vv, weights }
+    return { startS: tS - widthS / 2, widthS, p, v, pp, pv, vv, weights }
   })
   const everywhere = answers.map(({ delayS }, d) => {
     const sums = { w: 0, wp: 0, wpp: 0 }
@@ -150,7 +148,7 @@ export function tripValue(
   }
   const dampingS = trip.dated ? likely.dampingS : 0
   const shiftS = likely.lagS + dampingS
-  const weightOf = (c: Cell) => c.weights[likely.damping]! / c.stepPa
+  const weightOf = (c: Cell) => c.weights[likely.damping]! / c.widthS
   const top = Math.max(...trip.cells.map(weightOf))
   const possible = trip.cells.filter((c) => weightOf(c) > top * hardlyPossible)
   const inside = possible.filter(
