@@ -74,8 +74,8 @@ export function prepareTrip(trip: TripInput, answers: readonly Response[]): Prep
   const best = dated ? Math.max(...bestOf) : 0
   const prepared = cells.map(({ tS, widthS, before, smooth, logLiks }): Cell => {
     const { pPa: p, vPaPerS: v, pp, pv, vv } = dated ? before : smooth
-    // Equal chances for equal steps of pressure on the way to the trip; where it moves the other way, which is what a kick does, none.
-    const stepPa = widthS * (Math.max(0, direction * v) + leastRate)
+    // Equal chances for equal steps of pressure. Where kicks date, one that goes away from the trip is the kick's own.
+    const stepPa = widthS * ((dated ? Math.max(0, direction * v) : Math.abs(v)) + leastRate)
     const weights = dated
       ? logLiks.map(
           (l, d) => Math.exp(Math.max(bestOf[d]! - best, oddShape) + Math.max(l - bestOf[d]!, impossible)) * stepPa,
@@ -148,7 +148,8 @@ export function tripValue(
   }
   const dampingS = trip.dated ? likely.dampingS : 0
   const shiftS = likely.lagS + dampingS
-  const weightOf = (c: Cell) => c.weights[likely.damping]! / c.widthS
+  /** Its likelihood; hardly any where the pressure goes away from the trip. */
+  const weightOf = (c: Cell) => c.weights[likely.damping]! / (c.widthS * (Math.abs(c.v) + leastRate))
   const top = Math.max(...trip.cells.map(weightOf))
   const possible = trip.cells.filter((c) => weightOf(c) > top * hardlyPossible)
   const inside = possible.filter(
