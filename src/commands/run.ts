@@ -1,8 +1,8 @@
 // `run`: a test on real or simulated instruments, recorded, shown and decided.
 import { rm } from 'node:fs/promises'
-import { cautionsOf } from '../core/guide/cautions.ts'
 import type { Flow } from '../core/guide/guide.ts'
 import { initialRun, type Run, step } from '../core/intake/run.ts'
+import { cautionsOf } from '../core/model/cautions.ts'
 import type { RecordedEvent } from '../core/model/event.ts'
 import { type FlowPlan, planWithStrokes, usualPlan } from '../core/plan/test-steps.table.ts'
 import type { Driver } from '../driver.ts'

@@ -3,6 +3,7 @@
 import { criteria } from './criteria.table.ts'
 import type { Run } from './intake/run.ts'
 import { findStrokes, type Stroke } from './intake/stroke-tracker.ts'
+import { cautionsReadUs } from './model/cautions.ts'
 import { isActuated } from './model/pair.ts'
 import type { WhyNot } from './model/result.ts'
 import type { PortName } from './model/rig.ts'
@@ -96,7 +97,7 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
   const edges = findEdges(contact, rig.pair)
   const stream = pressureStream(track, zero.noisePa, rig.digitPa, ratedPa)
   const atEdge = (edge: Edge | null) => edge && pressureAt(track, (edge.loUs + edge.hiUs) / 2)
-  const found = findCycles({ strokes, open }, edges, marks)
+  const found = findCycles({ strokes, open }, edges, marks, cautionsReadUs(setup.start.purpose, marks))
   const shapes = found.map(({ span, make, break: back }) => ({ ...span, makePa: atEdge(make), breakPa: atEdge(back) }))
   const states = contact.map(({ tUs, state }) => ({ tUs, actuated: isActuated(state, rig.pair) }))
   const unitJump = findUnitJump(track, shapes, (tUs) => settledAfter(states, tUs), ratedPa)

@@ -4,11 +4,11 @@ import type { Assessment } from '../assess.ts'
 import { criteria } from '../criteria.table.ts'
 import { cyclesToSettle } from '../decision/settling.ts'
 import type { Run } from '../intake/run.ts'
+import { cautionsReadUs, openCautions } from '../model/cautions.ts'
 import type { Mark } from '../model/marks.ts'
 import { toArray } from '../model/series.ts'
 import type { Setup } from '../model/setup.ts'
 import { type FlowPlan, type StepName, strokesOf, testSteps } from '../plan/test-steps.table.ts'
-import { openCautions } from './cautions.ts'
 import { type Paces, pacesOf } from './paces.ts'
 import { heldS, ventedSinceUs } from './quiet.ts'
 import { begunUs, planOf, type Step, skipsOf } from './step.ts'
@@ -47,7 +47,9 @@ export function courseOf(run: Run, setup: Setup, assessment: Assessment, { write
   const plan = planOf(marks)
   const skips = skipsOf(marks)
   const begun = strokes.length > 0 || current !== null
-  const after = (sinceUs: number | null) => strokes.filter((s) => sinceUs !== null && s.startUs >= sinceUs).length
+  const readUs = cautionsReadUs(setup.start.purpose, marks)
+  const after = (sinceUs: number | null) =>
+    strokes.filter((s) => sinceUs !== null && s.startUs >= Math.max(sinceUs, readUs)).length
 
   const vented = ventedSinceUs(run, setup, assessment)
   const restS = (sinceUs: number | null) =>
@@ -97,7 +99,8 @@ export function courseOf(run: Run, setup: Setup, assessment: Assessment, { write
   }
   // The closing zero is the last thing asked: in a recording that has come so far what comes before it is over.
   const isPassed = (name: StepName): boolean => {
-    if (name === 'cautions') return begun
+    // Where they wait for a key nothing goes on before it: strokes until then do not count.
+    if (name === 'cautions') return begun && !asks
     if (name === 'precondition') return counting
     // In older recordings the hold comes after the cycles.
     if (name === 'hold') return counting && plan.preconditioning > 0 && (holdSinceUs ?? -1) < (countingSinceUs ?? 0)

@@ -39,6 +39,8 @@ export function doingOf(seen: Seen): Doing {
   if (pressurePa > criteria.twiceRated * ratedPa)
     return { action: 'stop', sentence: 'Twice the rated point: stop, and let down slowly.' }
   if (trouble?.stops) return { action: 'stop', sentence: trouble.text }
+  if (stroke !== null && course.step === 'cautions')
+    return { action: 'vent', sentence: 'This stroke does not count: vent, read the cautions, then press Enter.' }
   if (stroke !== null) return inStroke(seen, stroke)
   return atRest(course, seen)
 }
@@ -97,7 +99,7 @@ function atRest(course: Course, { setup, pressurePa, run, asks, briskPaPerS, ass
       return {
         action: 'read',
         sentence: asks
-          ? 'Read the cautions; Enter says you have. Leave both ports open meanwhile: the zero is being taken.'
+          ? 'Read the cautions; Enter says you have. Leave both ports open meanwhile: strokes before that do not count.'
           : 'Leave both ports open: the zero is being taken.',
       }
     case 'zero':

@@ -1,7 +1,8 @@
 // What the guide tells of a test in progress: the step, one action word, a sentence, the pace, the next point.
+
+import type { Caution } from '../model/cautions.ts'
 import type { LimitPa } from '../model/part.ts'
 import type { StepName } from '../plan/test-steps.table.ts'
-import type { Caution } from './cautions.ts'
 import type { FlowMark } from './flow-mark.ts'
 import type { RateBand } from './instruments.ts'
 import type { Step } from './step.ts'

@@ -3,11 +3,11 @@
 import type { Assessment } from '../assess.ts'
 import { criteria } from '../criteria.table.ts'
 import type { Run } from '../intake/run.ts'
+import { openCautions } from '../model/cautions.ts'
 import { last } from '../model/series.ts'
 import type { Setup } from '../model/setup.ts'
 import type { FlowPlan } from '../plan/test-steps.table.ts'
 import { rateNow } from '../signal/rate-now.ts'
-import { openCautions } from './cautions.ts'
 import { courseOf, type FlowOptions } from './course.ts'
 import { type Doing, doingOf } from './doing.ts'
 import { flowMark } from './flow-mark.ts'
@@ -86,7 +86,10 @@ export function guideOf(run: Run, setup: Setup, assessment: Assessment, flow: Fl
     trouble: trouble?.text ?? null,
     more: course.extra > 0 && course.step === 'cycles' ? course.wanted - course.used : 0,
     heldS: course.held.nowS,
-    flow: flow.plan === null ? null : flowMark(run, course, flow.plan, trouble?.stops ?? false),
+    flow:
+      flow.plan === null
+        ? null
+        : flowMark(run, course, flow.plan, { blocked: trouble?.stops ?? false, asks: flow.asks }),
     marksSeen: course.marks.length,
   }
 }

@@ -20,20 +20,29 @@ export type Cycle = {
 
 /**
  * Cycles of a session. Stroke 1 is the first stroke; strokes begun between a `precondition` and a `cycles` mark are not
- * counted; without marks every later stroke counts. `discard-cycle` voids the stroke in progress, else the last one. Edges
+ * counted, nor are those begun before `readUs`, when the cautions were read; without marks every later stroke counts. `discard-cycle` voids the stroke in progress, else the last one. Edges
  * and marks of the stroke that is still `open` belong to none yet.
  */
 export function findCycles(
   { strokes, open }: { strokes: readonly Stroke[]; open: Stroke | null },
   edges: readonly Edge[],
   marks: readonly Mark[],
+  readUs = Number.NEGATIVE_INFINITY,
 ): Cycle[] {
   const cycles = strokes.map((span, index): Cycle => {
     const nextStartUs = (strokes[index + 1] ?? open)?.startUs ?? Number.POSITIVE_INFINITY
     const own = edges.filter((e) => e.hiUs > span.startUs && e.hiUs <= nextStartUs)
     const make = own.find((e) => e.to) ?? null
     const back = make ? (own.findLast((e) => !e.to && e.hiUs > make.hiUs) ?? null) : null
-    return { stroke: index + 1, span, role: roleOf(index, span, marks), edges: own, make, break: back, why: null }
+    return {
+      stroke: index + 1,
+      span,
+      role: roleOf(index, span, marks, readUs),
+      edges: own,
+      make,
+      break: back,
+      why: null,
+    }
   })
   for (const mark of marks) {
     if (mark.mark !== 'discard-cycle' || (open !== null && open.startUs <= mark.tUs)) continue
@@ -43,8 +52,9 @@ export function findCycles(
   return cycles
 }
 
-function roleOf(index: number, span: Stroke, marks: readonly Mark[]): CycleRole {
+function roleOf(index: number, span: Stroke, marks: readonly Mark[], readUs: number): CycleRole {
   if (index === 0) return 'first-stroke'
+  if (span.startUs < readUs) return 'precondition'
   const stage = marks.findLast((m) => (m.mark === 'precondition' || m.mark === 'cycles') && m.tUs <= span.startUs)
   return stage?.mark === 'precondition' ? 'precondition' : 'counted'
 }

@@ -2,10 +2,10 @@
 
 import { describe, expect, test } from 'vitest'
 import { createFlowWriter } from '../../../src/commands/write-flow.ts'
-import { openCautions } from '../../../src/core/guide/cautions.ts'
 import { errorAtPa, rateBand } from '../../../src/core/guide/instruments.ts'
 import { leftOutOf, planNote, planOf, skipNote, skipsOf } from '../../../src/core/guide/step.ts'
 import type { Run } from '../../../src/core/intake/run.ts'
+import { openCautions } from '../../../src/core/model/cautions.ts'
 import type { Mark } from '../../../src/core/model/marks.ts'
 import { ratingOf } from '../../../src/core/model/part.ts'
 import type { Setup } from '../../../src/core/model/setup.ts'

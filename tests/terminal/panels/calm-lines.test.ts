@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { cautionsOf } from '../../../src/core/guide/cautions.ts'
+import { cautionsOf } from '../../../src/core/model/cautions.ts'
 import type { Live } from '../../../src/core/view/live.ts'
 import { createCalmLines } from '../../../src/terminal/panels/calm-lines.ts'
 import { sampleGuide, sampleLive, samplePart } from '../sample-lives.ts'

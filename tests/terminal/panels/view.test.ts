@@ -1,7 +1,7 @@
 // What the screen shows for made-up states, as the text a person would read.
 
 import { describe, expect, test } from 'vitest'
-import { cautionsOf } from '../../../src/core/guide/cautions.ts'
+import { cautionsOf } from '../../../src/core/model/cautions.ts'
 import type { ContactState } from '../../../src/core/model/samples.ts'
 
 import { viewOf } from '../../../src/terminal/panels/view.ts'

@@ -1,6 +1,6 @@
 // What can hurt at the bench, told before the first stroke, acknowledged once and kept on the record under its name.
-import type { Mark } from '../model/marks.ts'
-import type { Purpose } from '../model/purposes.ts'
+import type { Mark } from './marks.ts'
+import type { Purpose } from './purposes.ts'
 
 export type Caution = { name: string; text: string }
 
@@ -35,4 +35,17 @@ export const cautionsOf = (purpose: Purpose): readonly Caution[] => (purpose ===
 export function openCautions(purpose: Purpose, marks: readonly Mark[]): Caution[] {
   const known = new Set(marks.flatMap((m) => (m.mark === 'caution' && m.text !== null ? [m.text] : [])))
   return cautionsOf(purpose).filter(({ name }) => !known.has(name))
+}
+
+/** The note that keeps in the recording that the cautions were shown and wait for a key. */
+export const cautionsWaitNote = 'The cautions wait to be read'
+
+/**
+ * Since when strokes may count, µs: since the last caution was acknowledged. From the start where nobody was asked to, never where
+ * one still waits.
+ */
+export function cautionsReadUs(purpose: Purpose, marks: readonly Mark[]): number {
+  const lastUs = marks.findLast(({ mark }) => mark === 'caution')?.tUs ?? Number.NEGATIVE_INFINITY
+  const wait = marks.some(({ text }) => text === cautionsWaitNote) && openCautions(purpose, marks).length > 0
+  return wait ? Number.POSITIVE_INFINITY : lastUs
 }
