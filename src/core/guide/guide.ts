@@ -7,13 +7,14 @@ import { openCautions } from '../model/cautions.ts'
 import { last } from '../model/series.ts'
 import type { Setup } from '../model/setup.ts'
 import type { FlowPlan } from '../plan/test-steps.table.ts'
-import { rateNow } from '../signal/rate-now.ts'
+import { rateNow, ratesUpToNow } from '../signal/rate-now.ts'
 import { courseOf, type FlowOptions } from './course.ts'
 import { type Doing, doingOf } from './doing.ts'
 import { flowMark } from './flow-mark.ts'
 import type { Guide } from './guidance.ts'
 import { handError, tremorOf } from './hand-error.ts'
-import { instrumentsOf, type RateBand, rateBand } from './instruments.ts'
+import { instrumentsOf, rateBand } from './instruments.ts'
+import { type Pace, paceOf } from './pace.ts'
 import { type StrokeNow, strokeNow } from './stroke-now.ts'
 import { troubleOf } from './trouble.ts'
 
@@ -26,8 +27,6 @@ export const watching: Flow = { plan: null, asks: false }
 /** Purposes for which nothing is decided: whoever measures knows what for, so nothing is guided. */
 const unguided: readonly Setup['start']['purpose'][] = ['free', 'leak', 'in-place']
 
-type Pace = NonNullable<Guide['rate']>['pace']
-
 /** The guide of a run; null where its purpose has none, before the first reading and after the end. */
 export function guideOf(run: Run, setup: Setup, assessment: Assessment, flow: Flow): Guide | null {
   if (unguided.includes(setup.start.purpose)) return null
@@ -36,7 +35,8 @@ export function guideOf(run: Run, setup: Setup, assessment: Assessment, flow: Fl
   const sample = last(run.pressure)
   const pressurePa = sample && !sample.overRange ? sample.rawPa - run.tracker.zeroPa : null
   const instruments = instrumentsOf(run, setup, assessment)
-  const nowPaPerS = rateNow(run.pressure) ?? 0
+  const rates = ratesUpToNow(run.pressure, criteria.paceEveryUs, criteria.paceRates)
+  const nowPaPerS = rates.at(-1) ?? 0
   const stroke = pressurePa === null ? null : strokeNow(run, setup, assessment, pressurePa, nowPaPerS)
   const trouble = pressurePa === null ? null : troubleOf(run, setup, assessment, stroke, pressurePa)
   const brisk = course.step === 'fast-cycles' ? course.paces : null
@@ -46,7 +46,7 @@ export function guideOf(run: Run, setup: Setup, assessment: Assessment, flow: Fl
   const steadyPaPerS = Math.max(Math.abs(nowPaPerS), Math.abs(rateNow(run.pressure, criteria.steadyUs) ?? 0))
   // Venting and resting, the pace is nobody's business.
   const paced = stroke !== null && stroke.leg !== 'out'
-  const pace: Pace = paced ? paceOf(Math.abs(nowPaPerS), steadyPaPerS, band) : 'free'
+  const pace: Pace = paced ? paceOf(rates, steadyPaPerS, band) : 'free'
   const soon = stroke?.approaching && Math.abs(nowPaPerS) > bandAt(true).mostPaPerS
   const seen = {
     run,
@@ -92,12 +92,6 @@ export function guideOf(run: Run, setup: Setup, assessment: Assessment, flow: Fl
         : flowMark(run, course, flow.plan, { blocked: trouble?.stops ?? false, asks: flow.asks }),
     marksSeen: course.marks.length,
   }
-}
-
-function paceOf(rate: number, steady: number, { lowPaPerS, mostPaPerS }: RateBand) {
-  if (steady < criteria.stillPaceShare * lowPaPerS) return 'still' as const
-  if (steady < lowPaPerS) return 'too-slow' as const
-  return rate > mostPaPerS ? ('too-fast' as const) : ('good' as const)
 }
 
 function targetOf(

@@ -10,6 +10,20 @@ export function rateNow(pressure: Series<PressureSample>, windowUs = criteria.ra
   return lineThrough(samples)?.slope ?? null
 }
 
+/** The rates that were the newest every `everyUs` up to now, oldest first and as they were worked out then, Pa/s; `count` at most. */
+export function ratesUpToNow(pressure: Series<PressureSample>, everyUs: number, count: number): number[] {
+  const { items } = pressure
+  const rates: number[] = []
+  let { length } = pressure
+  for (let dueUs = items[length - 1]?.tUs ?? 0; rates.length < count && length > 0; dueUs -= everyUs) {
+    while (length > 0 && items[length - 1]!.tUs > dueUs) length--
+    const rate = rateNow({ items, length })
+    if (rate === null) break
+    rates.unshift(rate)
+  }
+  return rates
+}
+
 /**
  * Standard deviation about a straight line of readings that jerk to and fro over `windowS`, Pa; 0 where they run
  * smoothly, null where there are too few to tell.
