@@ -16,14 +16,29 @@ export async function runCommand(args: readonly string[]): Promise<number> {
   const finish = (code: number) => {
     status = code
   }
+  const program = buildProgram(finish, setups)
   try {
-    await buildProgram(finish, setups).parseAsync(line, { from: 'user' })
+    await program.parseAsync(line, { from: 'user' })
   } catch (error) {
-    if (!(error instanceof CommanderError)) throw error
     // Help and version were asked for, and printed.
-    if (error.exitCode !== 0) throw new Problem('usage', asSentence(error.message.replace(/^error: /, '')))
+    if (error instanceof CommanderError && error.exitCode === 0) return status
+    throw withOwnHelp(error, program.commands.find((command) => command.name() === line[0])?.name() ?? null)
   }
   return status
+}
+
+/** A mistake in the arguments of `command` with the help that tells them; any other error as it is. */
+function withOwnHelp(error: unknown, command: string | null): unknown {
+  const text =
+    error instanceof CommanderError
+      ? asSentence(error.message.replace(/^error: /, ''))
+      : error instanceof Problem && error.code === 'usage'
+        ? error.message
+        : null
+  if (text === null) return error
+  return command === null
+    ? new Problem('usage', text)
+    : new Problem('usage', text, `Run \`makebreak ${command} --help\` to see what it takes.`)
 }
 
 type Finish = (status: number) => void

@@ -99,13 +99,13 @@ export class Problem extends Error {
 
   /**
    * `text` says what is wrong in one sentence with the value and the limit; the next step comes from the catalogue.
-   * Control characters in it are shown, never sent.
+   * Control characters in it are shown, never sent. `next`: a nearer step than the catalogue's.
    */
-  constructor(code: ProblemCode, text: string) {
+  constructor(code: ProblemCode, text: string, next: string = catalogue[code].next) {
     super(escapeControls(text))
     this.name = 'Problem'
     this.code = code
-    this.next = catalogue[code].next
+    this.next = next
     this.exitCode = exitCodes[catalogue[code].exit]
   }
 }

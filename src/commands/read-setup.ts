@@ -57,8 +57,23 @@ async function findFile(kind: Kind, given: string, folder: string): Promise<stri
   const path = join(folder, `${given}.json`)
   if (await stat(path).catch(() => null)) return path
   const known = await listSetups(folder)
-  const there = known.length === 0 ? `${folder} holds no ${kind} yet` : `${folder} holds ${known.join(', ')}`
-  throw new Problem('file-missing', `There is no ${kind} named "${given}": ${there}.`)
+  const there = known.length === 0 ? `${folder} holds no ${kind} yet` : `${folder} holds ${nearest(given, known)}`
+  throw new Problem('file-missing', `No ${kind} is named "${given}": ${there}.`)
+}
+
+/** So many names are told at most. */
+const mostNames = 8
+
+/** The names that begin as `given` does, most letters first; all of them where they are few. */
+function nearest(given: string, known: readonly string[]): string {
+  const alike = (name: string) => {
+    const [a, b] = [given.toLowerCase(), name.toLowerCase()]
+    const differs = [...a].findIndex((letter, i) => letter !== b[i])
+    return differs < 0 ? a.length : differs
+  }
+  if (known.length <= mostNames) return known.join(', ')
+  const near = known.toSorted((a, b) => alike(b) - alike(a)).slice(0, mostNames)
+  return `${near.join(', ')} and ${known.length - near.length} more`
 }
 
 function check<T>(kind: Kind, path: string, json: unknown, schema: z.ZodType<T>): T {

@@ -133,7 +133,7 @@ describe('part and rig files', () => {
     expectRefusal(
       await runCommand(folder, ['run', '--part', 'dp99', '--rig', 'rig.json']),
       65,
-      /no part named "dp99": .*parts holds dp62, dp70/,
+      /No part is named "dp99": .*parts holds dp62, dp70/,
     )
     expectRefusal(
       await runCommand(folder, ['run', '--rig', 'rig.json']),

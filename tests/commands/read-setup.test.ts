@@ -231,9 +231,18 @@ test('an empty file, bytes that are no text, a folder and a huge file are each r
 
 test('a name that is not there is answered with those that are', async () => {
   const problem = await problemOf(readPart('nonesuch', folder))
-  expect(problem.message).toMatch(/no part named "nonesuch": .* holds .*dp62/)
+  expect(problem.message).toMatch(/No part is named "nonesuch": .* holds .*dp62/)
   expect((await problemOf(readPart('x', join(folder, 'absent')))).message).toMatch(/holds no part yet/)
   expect((await problemOf(readPart('./x.json', folder))).message).toMatch(/no part file \.\/x\.json/)
+})
+
+test('of many names those are told that begin as the one given does', async () => {
+  const many = join(folder, 'many')
+  await mkdir(many, { recursive: true })
+  for (const name of ['a1', 'b1', 'c1', 'dp50', 'dp62', 'e1', 'f1', 'g1', 'h1', 'i1'])
+    await writeFile(join(many, `${name}.json`), '{}')
+  const { message } = await problemOf(readPart('dp63', many))
+  expect(message).toMatch(/holds dp62, dp50, .* and 2 more\.$/)
 })
 
 test('an escape sequence in a name is shown, not sent', async () => {

@@ -1,5 +1,6 @@
 // Lessons: a fault drawn by chance, hidden, watched, named by the learner and then told; the score lasts as long as the program.
 import { randomInt } from 'node:crypto'
+import { type Rating, ratingOf } from '../../core/model/part.ts'
 import { findScenario, lessonNames, lessonScenario } from '../../simulation/find-scenario.ts'
 import { type Scenario, truthOf } from '../../simulation/scenario.ts'
 import {
@@ -69,4 +70,19 @@ function faultRows(): Choice<Fault>[] {
   })
 }
 
-const faultOf = ({ name, title, expected }: Scenario): Fault => ({ name, title, findings: expected.findings })
+function faultOf(scenario: Scenario): Fault {
+  const { name, title, expected, part } = scenario
+  return { name, title, findings: expected.findings, side: sideOf(truthOf(scenario), ratingOf(part)) }
+}
+
+/** The side of its limits on which the part really makes, else breaks. */
+function sideOf(truePa: ReturnType<typeof truthOf>, { limits }: Rating): Fault['side'] {
+  for (const [pa, limit] of [
+    [truePa.makePa, limits.make],
+    [truePa.breakPa, limits.break],
+  ] as const) {
+    if (pa !== null && pa < (limit?.lowPa ?? Number.NEGATIVE_INFINITY)) return 'low'
+    if (pa !== null && pa > (limit?.highPa ?? Number.POSITIVE_INFINITY)) return 'high'
+  }
+  return null
+}

@@ -154,7 +154,7 @@ async function proved(desk: Desk, json: Json, values: Values): Promise<Change> {
   const seen = found.digit ? `, last digit ${found.digit.value} ${found.digit.unit}` : ''
   return {
     values: { [`${at}.suctionSign`]: String(found.suctionSign), ...digit },
-    said: `Taken over: sign ${found.suctionSign}${seen}. Ctrl-S saves the rig.`,
+    said: `Taken over: suction reads ${found.suctionSign === 1 ? 'positive' : 'negative'}${seen}. Ctrl-S saves the rig.`,
   }
 }
 

@@ -4,7 +4,7 @@ import { ratingOf } from '../../core/model/part.ts'
 import { allowanceText, limitsText, readingStep, uncertainNumbers } from '../../core/text/pressure-text.ts'
 import { type Line, line, span, wrapLine } from '../text/line.ts'
 import { padText } from '../text/text.ts'
-import { outcomeWord, outcomeWords } from '../text/words.ts'
+import { outcomeWord, outcomeWords, showsOutcomes } from '../text/words.ts'
 import { allowedRows, type Layout, type Rect } from './layout.ts'
 import type { Shown } from './shown.ts'
 
@@ -40,7 +40,8 @@ export function estimateLines({ live, part }: Shown, rect: Rect, _layout: Layout
     (roomy ? 'limits' : '')
   const rows = names.map((name): Line => {
     const limit = result?.limits.find((l) => l.name === name)
-    const outcome = outcomeWords[limit?.outcome ?? 'not-assessed']
+    const shown = result !== null && showsOutcomes(result) ? limit?.outcome : undefined
+    const outcome = outcomeWords[shown ?? 'not-assessed']
     const amount = (as: typeof unit, width: number) => {
       const value = result?.[name] ?? nothing
       // Without a space behind the sign: both units share few cells.
@@ -49,7 +50,7 @@ export function estimateLines({ live, part }: Shown, rect: Rect, _layout: Layout
     }
     const limits = limitsText(limit ?? rating.limits[name], unit) ?? 'no limit'
     const had = result?.[name].valuePa != null
-    const word = limit ? outcomeWord(limit.outcome, had, live?.phase === 'ended') : ''
+    const word = shown ? outcomeWord(shown, had, live?.phase === 'ended') : ''
     const beyond = allowanceText(result?.[name] ?? nothing, unit, readingStep(rating.ratedPa), true)
     return [
       span(`${had ? outcome.sign : ' '} `, outcome.tone),

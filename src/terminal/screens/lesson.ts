@@ -8,8 +8,11 @@ import { cleanText } from '../text/text.ts'
 import { reasonOf } from '../text/verdict-reason.ts'
 import { verdictWords } from '../text/words.ts'
 
-/** One fault of the list, as the learner sees it. */
-export type Fault = { name: string; title: string; findings: readonly string[] }
+/**
+ * One fault of the list, as the learner sees it. `side`: on which side of its limits the part trips by it, which is what makes it
+ * safe or not; null where that is not its fault.
+ */
+export type Fault = { name: string; title: string; findings: readonly string[]; side: 'low' | 'high' | null }
 
 export type Score = { named: number; rounds: number }
 
@@ -42,10 +45,10 @@ const hideWhy = (cycle: CycleResult): CycleResult => ({
   why: cycle.why === 'first-stroke' || cycle.why === 'precondition' ? cycle.why : null,
 })
 
-/** Whether what was named is the fault there was, or one with the same findings. */
+/** Whether what was named is the fault there was, or one with the same findings; the wrong side of the limits is never close. */
 export function grade(named: Fault, truth: Fault): 'right' | 'close' | 'wrong' {
   if (named.name === truth.name) return 'right'
-  const same = named.findings.length > 0 && named.findings.join() === truth.findings.join()
+  const same = named.findings.length > 0 && named.findings.join() === truth.findings.join() && named.side === truth.side
   return same ? 'close' : 'wrong'
 }
 

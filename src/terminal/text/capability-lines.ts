@@ -21,7 +21,7 @@ export function capabilityLines(told: Capability, part: Part, plan: TestPlan, as
     `It ${answers[told.decides]}.`,
     ...reasonLines(told, part),
     '',
-    ...told.quantities.flatMap((q) => quantityLines(q, part)),
+    ...told.quantities.flatMap((q) => quantityLines(q, part, told.decides !== 'no')),
     '',
     ...cycleLines(told),
     ...withoutLines(told, part),
@@ -32,7 +32,7 @@ export function capabilityLines(told: Capability, part: Part, plan: TestPlan, as
 /** The same in one line where the rig can decide the part, in two where it seldom or never can. */
 export function capabilityBrief(told: Capability, part: Part): string[] {
   const worst = told.quantities.find((q) => q.quantity === told.worst)
-  const numbers = worst ? ` ${ofQuantity(worst, part)}.` : ''
+  const numbers = worst ? ` ${ofQuantity(worst, part, told.decides !== 'no')}.` : ''
   if (told.decides === 'yes') return [`Before the test: this rig can decide the part.${numbers}`]
   const head = told.decides === 'no' ? 'NO RESULT COULD PASS on this rig' : 'this rig will seldom decide the part'
   return [`Before the test: ${head}.${numbers}`, ...reasonLines(told, part).slice(0, 1)]
@@ -77,22 +77,26 @@ function remedy({ manometer, cycles, worst }: Capability, part: Part): string {
   return `A manometer would decide it whose accuracy at the ${worst ?? 'trip'} is ±${pressureText(accuracyPa, unit, 'at most')} or better, or one corrected by a certificate as good, with a digit of ${pressureText(digitPa, unit, 'at most')} or finer.`
 }
 
-function quantityLines(q: QuantityCapability, part: Part): string[] {
+/** Where no result could pass (`passes` false) no zone in which one would is told. */
+function quantityLines(q: QuantityCapability, part: Part, passes: boolean): string[] {
   const { unit } = ratingOf(part)
   const name = padText(q.quantity, 13)
   const indent = padText('', 13)
   if (q.limit === null) return [`${name}${expanded(q, unit)}; no limit: measured, not assessed`]
   const limits = `limits ${limitsText(q.limit, unit)} ${unit}`
-  const lines = [`${name}${expanded(q, unit)}${ratio(q)}; ${limits}`, `${indent}${accepted(q, unit)}`]
+  const lines = [`${name}${expanded(q, unit)}${ratio(q)}; ${limits}`]
+  if (!passes) return lines
+  lines.push(`${indent}${accepted(q, unit)}`)
   if (q.centred) lines.push(`${indent}a good part${q.anywhere ? ' in the middle' : ''}: ${chances(q.centred)}`)
   if (q.anywhere) lines.push(`${indent}a part anywhere within its limits: ${chances(q.anywhere)}`)
   return lines
 }
 
-function ofQuantity(q: QuantityCapability, part: Part): string {
+function ofQuantity(q: QuantityCapability, part: Part, passes: boolean): string {
   const { unit } = ratingOf(part)
-  const undecided = q.centred ? `; of good parts ${share(q.centred.undecided)} end undecided` : ''
-  return `${q.quantity[0]!.toUpperCase()}${q.quantity.slice(1)}: ${expanded(q, unit)}${ratio(q)}, ${accepted(q, unit)}${undecided}`
+  const name = `${q.quantity[0]!.toUpperCase()}${q.quantity.slice(1)}`
+  const undecided = q.centred ? `; ${share(q.centred.undecided)} of good parts would be undecided` : ''
+  return `${name}: ${expanded(q, unit)}${ratio(q)}${passes ? `, ${accepted(q, unit)}${undecided}` : ''}`
 }
 
 const expanded = (q: QuantityCapability, unit: PressureUnit) => `U ${pressureText(q.UPa, unit, 'as U')}`

@@ -16,7 +16,7 @@ import { type Line, lineWidth, type Span, span } from './line.ts'
 import { recordedText } from './recorded-text.ts'
 import { cleanText, padText, textWidth } from './text.ts'
 import { type Grounds, reasonOf } from './verdict-reason.ts'
-import { effectWords, limitNames, outcomeWord, outcomeWords, verdictWords } from './words.ts'
+import { effectWords, limitNames, outcomeWord, outcomeWords, showsOutcomes, verdictWords } from './words.ts'
 
 const nextSteps: Record<Verdict, string> = {
   pass: 'Label the part, keep the recording with it, fit it only where its rating is called for; local codes and licensed practice come first.',
@@ -147,9 +147,10 @@ function numberRows(result: Result, part: Part, ended: boolean): Line[] {
   const step = readingStep(ratedPa)
   /** A cell for each of two units; the second stays empty where the rating is in Pa. */
   const cells = (write: (as: PressureUnit) => string) => [...unitsShown(unit).map(write), ''].slice(0, 2)
+  const shows = showsOutcomes(result)
   const judged = (limit: LimitResult | undefined, text: (limit: LimitPa) => string | null, had: boolean) => [
     (limit && text(limit)) ?? 'no limit',
-    limit ? outcomeWord(limit.outcome, had, ended) : 'measured',
+    limit ? (shows ? outcomeWord(limit.outcome, had, ended) : noNumber) : 'measured',
   ]
   const limitOf = (name: LimitResult['name']) => result.limits.find((l) => l.name === name)
   const estimate = (name: 'make' | 'break' | 'differential', value: Estimate) => [

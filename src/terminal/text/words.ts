@@ -1,6 +1,6 @@
 // The states of a run and the codes of a result into the words and signs a person reads.
 import type { Action } from '../../core/guide/guidance.ts'
-import type { FindingEffect, LimitResult, Outcome, Verdict, WhyNot } from '../../core/model/result.ts'
+import type { FindingEffect, LimitResult, Outcome, Result, Verdict, WhyNot } from '../../core/model/result.ts'
 import type { ContactState } from '../../core/model/samples.ts'
 import type { StepName } from '../../core/plan/test-steps.table.ts'
 import type { Live, Phase } from '../../core/view/live.ts'
@@ -89,6 +89,10 @@ export const outcomeWords: Record<Outcome, { word: string; sign: string; tone: T
   undecided: { word: 'undecided', sign: '?', tone: 'warn' },
   'not-assessed': { word: 'not assessed', sign: '–', tone: 'dim' },
 }
+
+/** Whether the outcome of a single limit may be shown: a test that is void or whose recording is damaged decides none. */
+export const showsOutcomes = ({ verdict, damage }: Pick<Result, 'verdict' | 'damage'>): boolean =>
+  verdict !== 'void' && !damage.torn && damage.seal !== 'broken' && damage.corruptLines.length === 0
 
 /** An outcome in a word; one that is open because nothing was measured says that instead. */
 export const outcomeWord = (outcome: Outcome, measured: boolean, ended: boolean): string =>

@@ -74,10 +74,16 @@ describe('a recording that is played', () => {
   })
 })
 
-const good = { name: 'good', title: 'A good part.', findings: [] }
-const frozen = { name: 'frozen-display', title: 'The display stands still.', findings: ['frozen-reading'] }
-const held = { name: 'display-held', title: 'The hold key is down.', findings: ['frozen-reading'] }
-const off = { name: 'off-high', title: 'It makes at too much draft.', findings: ['off-rating'] }
+const good = { name: 'good', title: 'A good part.', findings: [], side: null }
+const frozen = { name: 'frozen-display', title: 'The display stands still.', findings: ['frozen-reading'], side: null }
+const held = { name: 'display-held', title: 'The hold key is down.', findings: ['frozen-reading'], side: null }
+const off = { name: 'off-high', title: 'It makes at too much draft.', findings: ['off-rating'], side: 'high' as const }
+const unsafe = {
+  name: 'off-low',
+  title: 'It makes at too little draft.',
+  findings: ['off-rating'],
+  side: 'low' as const,
+}
 
 describe('a lesson', () => {
   test('shows nothing that names the fault: no finding, alarm, advice, reason or verdict', () => {
@@ -119,6 +125,8 @@ describe('a lesson', () => {
       'wrong',
       'wrong',
     ])
+    // The same finding, and the other meaning: one burns without draft, the other does not burn.
+    expect([grade(off, unsafe), grade(unsafe, off)]).toEqual(['wrong', 'wrong'])
     const score = ['right', 'close', 'wrong'].reduce((s, how) => scored(s, how as 'right'), { named: 0, rounds: 0 })
     expect(scoreText(score)).toBe('1 of 3 faults named, since the program was started.')
   })

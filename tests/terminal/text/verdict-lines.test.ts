@@ -39,6 +39,21 @@ describe('verdictLines', () => {
     )
   })
 
+  test('shows no outcome of a single limit where the test is void or its recording is damaged', () => {
+    const { damage } = sampleResult(9)
+    const changes: Partial<Result>[] = [
+      { verdict: 'void' },
+      { verdict: 'undecided', damage: { ...damage, torn: true } },
+      { verdict: 'void', damage: { ...damage, seal: 'broken' } },
+      { verdict: 'void', damage: { ...damage, corruptLines: [7] } },
+    ]
+    for (const change of changes) {
+      const rows = lines(change).slice(2, 8)
+      expect(rows.filter((row) => /pass|fail/.test(row))).toEqual([])
+      expect(rows[0]).toMatch(/0\.22 to 0\.28 +–$/)
+    }
+  })
+
   test('after a simulated run the next step is the real one, after the remark that no real part was tested', () => {
     for (const verdict of ['pass', 'fail', 'undecided', 'void', 'not-assessed'] as const) {
       const next = (simulated: boolean) =>
