@@ -1,7 +1,7 @@
 // Pressures of a curve into its axes: the part's unit first, pascal beside it.
 import { scaleLinear } from 'd3-scale'
 import { type PressureUnit, pressureUnits } from '../core/model/units.ts'
-import { oneUnitText } from '../core/text/pressure-text.ts'
+import { readingStep, uncertainNumbers } from '../core/text/pressure-text.ts'
 import type { Curve } from '../core/view/curve.ts'
 import type { Axis } from './plot-sheet.ts'
 
@@ -52,12 +52,17 @@ export function inUnit(curve: Curve, pressurePa: number): number {
   return pressurePa / pressureUnits[curve.unit]
 }
 
-/** Mean and count of the trips of one kind, in words, such as `make 0.251 inH2O (mean of 6)`; `no make` where there is none. */
+/** The estimate of one kind as the verdict has it, such as `make 0.2510 ± 0.0040 inH2O, n 7`; `no make` where there is none. */
 export function describeTrips(curve: Curve, transition: 'make' | 'break'): string {
-  const values = curve.trips
-    .filter((trip) => trip.transition === transition && trip.pressurePa !== null)
-    .map((trip) => trip.pressurePa ?? 0)
-  if (values.length === 0) return `no ${transition}`
-  const meanPa = values.reduce((sum, value) => sum + value, 0) / values.length
-  return `${transition} ${oneUnitText(meanPa, curve.unit)} (mean of ${values.length})`
+  const estimate = curve.estimates[transition]
+  if (estimate.valuePa === null) return `no ${transition} that counts`
+  return `${transition} ${uncertainNumbers(estimate, curve.unit, readingStep(estimate.valuePa))} ${curve.unit}, n ${estimate.n}`
+}
+
+/** What it came to, when and on which rig, in one line; that no real part was tested first of all. */
+export function describeTest({ verdict, at, rig, simulated }: Curve): string {
+  const word = verdict.toUpperCase().replace('-', ' ')
+  return [...(simulated ? ['SIMULATED, no real part'] : []), word, at.slice(0, 10), ...(rig === '' ? [] : [rig])].join(
+    ' · ',
+  )
 }

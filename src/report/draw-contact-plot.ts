@@ -2,7 +2,7 @@
 import { scaleLog } from 'd3-scale'
 import { givenText } from '../core/text/figures-text.ts'
 import type { Curve } from '../core/view/curve.ts'
-import { describeTrips, inUnit, pressureAxes, span } from './curve-axis.ts'
+import { describeTest, describeTrips, inUnit, pressureAxes, span } from './curve-axis.ts'
 import { legendOf } from './draw-pressure-plot.ts'
 import { type Axis, drawSheet, emptyNote, limitBand, rect } from './plot-sheet.ts'
 import { area, hues } from './plot-style.ts'
@@ -33,7 +33,8 @@ export function drawContactPlot(curve: Curve): string {
   const lane = rect(area.x0, area.y1, area.x1 - area.x0, laneHeight, { fill: hues.grid, 'fill-opacity': 0.6 })
   return drawSheet({
     title: curve.title,
-    subtitle: 'contact against pressure, all cycles',
+    subtitle: `contact against pressure, all cycles · ${describeTest(curve)}`,
+    simulated: curve.simulated,
     description: `Contact resistance against the pressure difference, ${readings.length} readings: ${describeTrips(curve, 'make')}, ${describeTrips(curve, 'break')}.`,
     bottom: own,
     left,

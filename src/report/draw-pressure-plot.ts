@@ -1,6 +1,6 @@
 // A curve into the plot of pressure against time, with its trips and the limits as bands.
 import type { Curve } from '../core/view/curve.ts'
-import { describeTrips, inUnit, linearAxis, pressureAxes, span } from './curve-axis.ts'
+import { describeTest, describeTrips, inUnit, linearAxis, pressureAxes, span } from './curve-axis.ts'
 import { bandFill, drawSheet, emptyNote, limitBand, rect, tripMark } from './plot-sheet.ts'
 import { area, hues } from './plot-style.ts'
 import { element, pathData } from './svg.ts'
@@ -23,13 +23,14 @@ export function drawPressurePlot(curve: Curve): string {
   const y = (pressurePa: number) => own.scale(inUnit(curve, pressurePa))
   const trips = curve.trips
     .filter((trip) => trip.pressurePa !== null)
-    .map((trip) => tripMark(x(trip.tS), y(trip.pressurePa ?? 0), trip.transition))
+    .map((trip) => tripMark(x(trip.tS), y(trip.pressurePa ?? 0), trip.transition, trip.counted))
   const points = withGaps(curve).map((point) => point && { x: x(point.x), y: y(point.y) })
   const thinned = thinPoints(points, area.x1 - area.x0)
   const line = element('path', { d: pathData(thinned), fill: 'none', stroke: hues.ink, 'stroke-width': 1.4 })
   return drawSheet({
     title: curve.title,
-    subtitle: 'pressure against time',
+    subtitle: `pressure against time · ${describeTest(curve)}`,
+    simulated: curve.simulated,
     description: `Pressure difference across the switch over ${Math.round(lastS)} s: ${points.length === 0 ? 'no reading' : `${describeTrips(curve, 'make')}, ${describeTrips(curve, 'break')}`}.`,
     bottom,
     left: own,

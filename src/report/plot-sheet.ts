@@ -8,6 +8,8 @@ export type Axis = { scale: Scale; label: string; ticks: readonly { value: numbe
 export type Sheet = {
   title: string
   subtitle: string
+  /** No real part was tested: that is written across the drawing. */
+  simulated: boolean
   /** One or two sentences that say what is to be seen. */
   description: string
   bottom: Axis
@@ -35,6 +37,7 @@ export function drawSheet(plot: Sheet): string {
     textElement('text', { x: area.x0, y: 28, 'font-size': 17, 'font-weight': 'bold' }, plot.title),
     textElement('text', { x: area.x0, y: 48, fill: hues.faint }, plot.subtitle),
     drawLegend(plot.legend),
+    plot.simulated ? simulatedNote() : '',
     element('g', { 'clip-path': 'url(#area)' }, plot.under || ' '),
     drawBottom(plot.bottom),
     drawLeft(plot.left),
@@ -53,13 +56,25 @@ export function rect(x: number, y: number, width: number, height: number, rest: 
   return element('rect', { x, y, width: Math.max(0, width), height: Math.max(0, height), ...rest })
 }
 
-/** Triangle of the transition, its tip at the trip: upwards for make, downwards for break. */
-export function tripMark(x: number, y: number, transition: 'make' | 'break'): string {
+function simulatedNote(): string {
+  const [x, y] = [(area.x0 + area.x1) / 2, (area.y0 + area.y1) / 2]
+  const look = {
+    'text-anchor': 'middle',
+    fill: hues.faint,
+    'fill-opacity': 0.35,
+    'font-size': 92,
+    'font-weight': 'bold',
+  }
+  return textElement('text', { x, y, transform: `rotate(-20 ${x} ${y})`, ...look }, 'SIMULATED')
+}
+
+/** Triangle of the transition, its tip at the trip: upwards for make, downwards for break; hollow where it does not count. */
+export function tripMark(x: number, y: number, transition: 'make' | 'break', counted = true): string {
   const down = transition === 'make' ? 9 : -9
   return element('path', {
     d: `M${x.toFixed(2)},${y.toFixed(2)}l5,${down}h-10z`,
-    fill: hues[transition],
-    stroke: hues.paper,
+    fill: counted ? hues[transition] : hues.paper,
+    stroke: counted ? hues.paper : hues[transition],
     'stroke-width': 1,
   })
 }

@@ -7,8 +7,27 @@ import { thinPoints } from '../../src/report/thin-points.ts'
 import { writeCurveCsv } from '../../src/report/write-curve-csv.ts'
 
 const inH2OPa = 249.08891
+const noEstimate = {
+  valuePa: null,
+  uPa: null,
+  UPa: null,
+  k: null,
+  dof: null,
+  n: 0,
+  scatterPa: null,
+  allowLowPa: null,
+  allowHighPa: null,
+}
 const curve: Curve = {
   title: 'DP-62 <A&B>',
+  verdict: 'not-assessed',
+  at: '2027-03-14T09:00:00Z',
+  rig: 'north bench',
+  simulated: false,
+  estimates: {
+    make: { ...noEstimate, valuePa: 0.2503 * inH2OPa, UPa: 0.0042 * inH2OPa, n: 7 },
+    break: noEstimate,
+  },
   unit: 'inH2O',
   pressure: [0, 0.1, 0.2, 0.26, 0.1, 0].map((p, i) => ({ tS: i, pressurePa: p * inH2OPa })),
   contact: [
@@ -17,8 +36,8 @@ const curve: Curve = {
     { tS: 4, pressurePa: null, actuated: null, ohm: 0.3 },
   ],
   trips: [
-    { tS: 2.9, stroke: 1, transition: 'make', pressurePa: 0.25 * inH2OPa },
-    { tS: 4.2, stroke: 1, transition: 'break', pressurePa: null },
+    { tS: 2.9, stroke: 1, transition: 'make', pressurePa: 0.25 * inH2OPa, counted: true },
+    { tS: 4.2, stroke: 1, transition: 'break', pressurePa: null, counted: true },
   ],
   limits: { make: { lowPa: 0.22 * inH2OPa, highPa: 0.28 * inH2OPa }, break: { lowPa: 0.15 * inH2OPa, highPa: null } },
 }
@@ -76,9 +95,29 @@ test('a gap and a reading over range break the line', () => {
   expect(lengths).toEqual([3, 2, 1])
 })
 
-test('a trip without a pressure is counted nowhere', () => {
-  expect(drawPressurePlot(curve)).toContain('make 0.250 inH2O (mean of 1)')
-  expect(drawPressurePlot(curve)).toContain('no break')
+test('the numbers are those of the verdict, not a mean of what is drawn', () => {
+  for (const svg of [drawPressurePlot(curve), drawContactPlot(curve)]) {
+    expect(svg).toContain('make 0.2503 ± 0.0042 inH2O, n 7')
+    expect(svg).toContain('no break that counts')
+    expect(svg).toContain(' · NOT ASSESSED · 2027-03-14 · north bench')
+    expect(svg).not.toContain('SIMULATED')
+  }
+})
+
+test('a simulated test is marked across each drawing', () => {
+  for (const draw of [drawPressurePlot, drawContactPlot]) {
+    const svg = draw({ ...curve, simulated: true })
+    expect(svg).toMatch(/transform="rotate[^>]*>SIMULATED</)
+    expect(svg).toContain('SIMULATED, no real part · NOT ASSESSED')
+  }
+})
+
+test('a trip that does not count is hollow', () => {
+  const filled = (svg: string) => svg.match(/<path d="[^"]*l5,-?9h-10z" fill="#0f6b6b"/g)?.length ?? 0
+  const drawn = (counted: boolean) =>
+    filled(drawPressurePlot({ ...curve, trips: curve.trips.map((trip) => ({ ...trip, counted })) }))
+  // The legend has one of its own.
+  expect([drawn(true), drawn(false)]).toEqual([2, 1])
 })
 
 test('a contact reading without a pressure is in the table, not in the plot', () => {

@@ -2,6 +2,7 @@
 
 import { analyse } from '../analyse.ts'
 import type { Run } from '../intake/run.ts'
+import { judge } from '../judge.ts'
 import { isActuated } from '../model/pair.ts'
 import { pressureAt } from '../signal/pressure-track.ts'
 import type { Curve } from './curve.ts'
@@ -11,12 +12,18 @@ import { tripMarks } from './live-view.ts'
 export function curveOf(run: Run): Curve | null {
   if (run.setup === null) return null
   const analysis = analyse(run, run.setup)
-  const { part } = run.setup.start
+  const result = judge(analysis)
+  const counted = new Set(result.cycles.filter((c) => c.used).map((c) => c.stroke))
+  const { part, at, simulated } = run.setup.start
   const { rating, rig } = run.setup
   const first = analysis.track[0]
   const lagUs = analysis.lag.valueS * 1e6
   return {
     title: [part.model, part.serial].filter(Boolean).join(' · ') || run.setup.start.id,
+    verdict: result.verdict,
+    at,
+    rig: run.setup.start.rig.name ?? '',
+    simulated,
     unit: rating.unit,
     pressure: analysis.track.map((s) => ({ tS: s.tUs / 1e6, pressurePa: s.pressurePa })),
     contact: analysis.contact.map((s) => ({
@@ -25,7 +32,8 @@ export function curveOf(run: Run): Curve | null {
       actuated: isActuated(s.state, rig.pair),
       ohm: s.ohm,
     })),
-    trips: tripMarks(analysis),
+    trips: tripMarks(analysis).map((trip) => ({ ...trip, counted: counted.has(trip.stroke) })),
+    estimates: { make: result.make, break: result.break },
     limits: { make: rating.limits.make, break: rating.limits.break },
   }
 }
