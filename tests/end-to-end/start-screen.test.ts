@@ -183,6 +183,7 @@ describe('a lot', () => {
     terminal.key('\r')
     await terminal.see('► serial number   _')
     expect(terminal.screen()).toContain('ports down')
+    expect(terminal.screen()).toContain('Tested 1: 0 passed, 0 failed, 1 undecided; last ../../x UNDECIDED.')
     terminal.key('\x1b')
     await terminal.see('Which part?')
     terminal.key(ctrlC)

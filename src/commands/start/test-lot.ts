@@ -4,7 +4,7 @@ import { exitCodes, Problem } from '../../errors.ts'
 import { findScenario, scenarioNames } from '../../simulation/find-scenario.ts'
 import { createForm, formState } from '../../terminal/screens/form.ts'
 import type { FormAsk, FormSpec, FormState, Values } from '../../terminal/screens/form-spec.ts'
-import { lotJson, lotRows } from '../../terminal/screens/lot-form.ts'
+import { lotJson, lotRows, noneTested, type Tally, tallied, tallyText } from '../../terminal/screens/lot-form.ts'
 import type { Choice } from '../../terminal/screens/pick-list.ts'
 import { userFolders } from '../../user-folders.ts'
 import { schemaMistakes } from '../check-setup.ts'
@@ -34,21 +34,23 @@ async function chooseRig(desk: Desk): Promise<string | null> {
 }
 
 async function testSerials(desk: Desk, part: string, rig: string): Promise<undefined> {
-  const spec: FormSpec = {
+  const specOf = (tally: Tally): FormSpec => ({
     title: `Test ${part} on ${rig}`,
-    intro: ['Temperature, attitude and rest are kept for the whole lot; ↓ reaches them.'],
+    intro: [tallyText(tally), 'Temperature, attitude and rest are kept for the whole lot; ↓ reaches them.'],
     rows: () => lotRows,
     check: (values) => schemaMistakes(lotJson(values), lotSchema),
     done: { short: 'start the test', does: 'Start the test of this serial number.', enter: true },
     back: { short: 'end the lot', does: 'Go back to the parts.' },
     light: true,
-  }
-  const form = createForm(spec)
+  })
   let values: Values = {}
+  let tally = noneTested
   let failed: string | null = null
   while (!desk.host.over()) {
+    const spec = specOf(tally)
+    const tests = desk.statuses.length
     const asked: FormAsk | null = await desk.host.show<FormState, FormAsk, FormAsk>(
-      form,
+      createForm(spec),
       formState(spec, values),
       (ask, hands) => hands.leave(ask),
       saying(failed),
@@ -58,6 +60,8 @@ async function testSerials(desk: Desk, part: string, rig: string): Promise<undef
     failed = await problemOf(desk, () =>
       runHere(desk, { part, rig, conditions, ...(serial === null ? {} : { serial }) }),
     )
+    const [status] = desk.statuses.slice(tests)
+    if (status !== undefined && status <= 2) tally = tallied(tally, serial, status)
     // A test that could not be begun is asked for again.
     values = failed === null ? { ...asked.values, serial: '' } : asked.values
   }

@@ -4,7 +4,7 @@ import { schemaMistakes } from '../../../src/commands/check-setup.ts'
 import { lotOf, lotSchema } from '../../../src/core/model/lot.ts'
 import { createForm, formState } from '../../../src/terminal/screens/form.ts'
 import type { FormSpec, Values } from '../../../src/terminal/screens/form-spec.ts'
-import { lotJson, lotRows } from '../../../src/terminal/screens/lot-form.ts'
+import { lotJson, lotRows, noneTested, tallied, tallyText } from '../../../src/terminal/screens/lot-form.ts'
 import { pasteInto, pressAll, typed } from './press.ts'
 
 const lotSpec: FormSpec = {
@@ -40,5 +40,17 @@ describe('the form of a lot', () => {
     expect(mistake({ restH: '-1' })).toBe('at rest is -1 h; it must be at least 0 h.')
     expect(mistake({ serial: 'x'.repeat(101) })).toBe('serial number has 101 characters; it may have 100.')
     expect(pressAll(lotForm, formState(lotSpec, { restH: '-1' }), 'enter')).toMatchObject({ asked: [] })
+  })
+})
+
+describe('the tally of a lot', () => {
+  test('counts what each test came to and names the last one', () => {
+    expect(tallyText(noneTested)).toBe('No part of this lot is tested yet.')
+    const statuses = [0, 0, 1, 2, 0]
+    const tally = statuses.reduce((all, status, i) => tallied(all, `A10${i}`, status), noneTested)
+    expect(tallyText(tally)).toBe('Tested 5: 3 passed, 1 failed, 1 undecided; last A104 PASSED.')
+    expect(tallyText(tallied(noneTested, null, 1))).toBe(
+      'Tested 1: 0 passed, 1 failed, 0 undecided; the last one FAILED.',
+    )
   })
 })
