@@ -2,6 +2,7 @@
 
 import { settlingsOf } from '../core/decision/settling.ts'
 import { blockedBy } from '../core/decision/verdict.ts'
+import { lostPorts } from '../core/guide/absent-ports.ts'
 import { leftOutOf } from '../core/guide/step.ts'
 import { type Run, step } from '../core/intake/run.ts'
 import { resultOf } from '../core/judge.ts'
@@ -31,6 +32,7 @@ function groundsOf(run: Run, setup: Setup, result: Result): Grounds {
   return {
     settlings: settlingsOf(result, setup.rating, setup.rig),
     leftOut: leftOutOf(toArray(run.marks)),
+    lost: lostPorts(run),
     end: run.end?.reason ?? null,
     blocked: blockedBy(setup, result.limits),
   }

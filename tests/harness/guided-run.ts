@@ -74,9 +74,11 @@ export function runGuided(scenario: Scenario, options: Options = {}): Guided {
   const asked: PortName = 'meter'
   take(start)
   for (; tUs < limitS * 1e6; tUs += 20_000) {
-    for (const emission of bench.advanceTo(tUs))
-      if (emission.type === 'bytes')
-        take({ type: 'rx', t: Math.max(run.tUs, emission.timeUs), port: emission.port, text: emission.bytes })
+    for (const emission of bench.advanceTo(tUs)) {
+      const t = Math.max(run.tUs, emission.timeUs)
+      if (emission.type === 'bytes') take({ type: 'rx', t, port: emission.port, text: emission.bytes })
+      if (emission.type === 'link') take({ type: 'link', t, port: emission.port, state: emission.state })
+    }
     if (query && tUs % (query.periodMs * 1000) === 0) bench.write(asked, query.bytes, tUs)
     if (tUs % 240_000 === 0) take({ type: 'tick', t: Math.max(run.tUs, tUs) })
     for (const { event } of due.filter((d) => d.tUs <= tUs)) {

@@ -225,4 +225,16 @@ describe('createBell', () => {
     expect(await ringsFor([null, true])).toBe(0)
     expect(await ringsFor([false, true], 'ended')).toBe(0)
   })
+  test('three when an instrument is lost, once', async () => {
+    let rung = ''
+    const bell = createBell((bytes) => {
+      rung += bytes
+    })
+    const lives = (['draw', 'lost', 'lost', 'draw'] as const).map((action) =>
+      sampleLive(1, { actuated: false, phase: 'cycles', guide: { ...sampleGuide(), action } }),
+    )
+    for (const live of lives) bell(live)
+    await new Promise((done) => setTimeout(done, 700))
+    expect(rung).toHaveLength(3)
+  })
 })

@@ -201,6 +201,7 @@ export function sampleLive(elapsedS: number, change: Partial<Live> = {}): Live {
     result: sampleResult(stroke - 1),
     settlings: [],
     leftOut: [],
+    lost: [],
     end: null,
     blocked: null,
     ...change,

@@ -3,9 +3,12 @@
 import type { Assessment } from '../assess.ts'
 import { criteria } from '../criteria.table.ts'
 import type { Run } from '../intake/run.ts'
+import type { PortName } from '../model/rig.ts'
+import { last } from '../model/series.ts'
 import type { Setup } from '../model/setup.ts'
 import { stepRow } from '../plan/test-steps.table.ts'
 import { pressureText } from '../text/pressure-text.ts'
+import { absentPorts, absentText } from './absent-ports.ts'
 import type { Course } from './course.ts'
 import type { Guide } from './guidance.ts'
 import type { StrokeNow } from './stroke-now.ts'
@@ -33,6 +36,8 @@ type Seen = {
 export function doingOf(seen: Seen): Doing {
   const { run, setup, course, stroke, pressurePa, trouble } = seen
   if (run.end !== null) return { action: 'done', sentence: 'The test has ended.' }
+  const absent = absentPorts(run)
+  if (absent.length > 0) return { action: 'lost', sentence: absentText(absent, run, goesOnWith(course)) }
   if (pressurePa === null)
     return { action: 'wait', sentence: 'Waiting for the instruments. Switch them on and check their leads.' }
   const { ratedPa } = setup.rating
@@ -41,8 +46,24 @@ export function doingOf(seen: Seen): Doing {
   if (trouble?.stops) return { action: 'stop', sentence: trouble.text }
   if (stroke !== null && course.step === 'cautions')
     return { action: 'vent', sentence: 'This stroke does not count: vent, read the cautions, then press Enter.' }
+  const broken = brokenIn(run)
+  if (stroke !== null && broken !== null)
+    return {
+      action: 'vent',
+      sentence: `The ${broken} is back. Vent, then go on with ${goesOnWith(course)}: draw this stroke again.`,
+    }
   if (stroke !== null) return inStroke(seen, stroke)
   return atRest(course, seen)
+}
+
+/** The step at hand as it is read in a sentence. */
+const goesOnWith = ({ step }: Course) => `the ${step.replaceAll('-', ' ')}`
+
+/** The instrument whose link broke in the stroke in progress; null where none did. */
+function brokenIn({ tracker, linkBreaks }: Run): PortName | null {
+  const { current } = tracker
+  const broken = last(linkBreaks)
+  return current !== null && broken !== undefined && broken.tUs >= current.startUs ? broken.port : null
 }
 
 function inStroke({ course, setup, pace, soon, pressurePa, briskPaPerS }: Seen, stroke: StrokeNow): Doing {

@@ -8,7 +8,18 @@ import type { RateBand } from './instruments.ts'
 import type { Step } from './step.ts'
 
 /** What the hands do, in a word. */
-export type Action = 'read' | 'wait' | 'draw' | 'slower' | 'faster' | 'hold' | 'let-down' | 'vent' | 'stop' | 'done'
+export type Action =
+  | 'read'
+  | 'wait'
+  | 'draw'
+  | 'slower'
+  | 'faster'
+  | 'hold'
+  | 'let-down'
+  | 'vent'
+  | 'stop'
+  | 'lost'
+  | 'done'
 
 /** Where the test stands and what the hands do next. */
 export type Guide = {

@@ -176,8 +176,15 @@ export function voidReason(cycle: Cycle, trips: readonly Trip[], streams: Stream
   if (chatters(cycle, streams.ratedPa, (tUs) => pressureAt(streams.track, tUs))) return 'chatter'
   if (trips.some((t) => reversesBefore(cycle, t, streams))) return 'reversal'
   if (trips.some((t) => isTooFast(t, streams))) return 'too-fast'
+  if (isUnheard(cycle, streams)) return 'gap'
   if (cycle.make === null) return 'no-make'
   return cycle.break === null ? 'no-break' : null
+}
+
+/** Whether no contact reading at all lies in the stroke: the meter was lost, and what the contact did is not known. */
+function isUnheard({ span }: Cycle, { contact }: Streams): boolean {
+  const next = contact[indexAt(contact, span.startUs)]
+  return next === undefined || next.tUs > span.endUs
 }
 
 function hasGap(trip: Trip, streams: Streams): boolean {

@@ -4,6 +4,7 @@ import type { Analysis } from '../analyse.ts'
 import type { Assessment } from '../assess.ts'
 import { criteria } from '../criteria.table.ts'
 import { blockedBy } from '../decision/verdict.ts'
+import { absentPorts, absentText, lostPorts } from '../guide/absent-ports.ts'
 import { bandsOf } from '../guide/bands.ts'
 import type { Guide } from '../guide/guidance.ts'
 import { type Flow, guideOf, watching } from '../guide/guide.ts'
@@ -27,14 +28,17 @@ export function liveOf(run: Run, assessment: Assessment, flow: Flow = watching):
   const guide = run.setup && guideOf(run, run.setup, assessment, flow)
   const phase = phaseOf(run, guide)
   const used = assessment?.result.cycles.filter((c) => c.used).length ?? 0
-  const pressurePa = sample && !sample.overRange ? sample.rawPa - run.tracker.zeroPa : null
+  // What an instrument showed before it was lost is not so now.
+  const absent = absentPorts(run).map(({ name }) => name)
+  const [deaf, blind] = [absent.some((name) => name !== 'manometer'), absent.some((name) => name !== 'meter')]
+  const pressurePa = sample && !sample.overRange && !blind ? sample.rawPa - run.tracker.zeroPa : null
   return {
     elapsedS: run.tUs / 1e6,
     pressurePa,
-    ratePaPerS: rateNow(run.pressure),
-    contact: state,
-    actuated: isActuated(state, pair),
-    ohm: contact?.ohm ?? null,
+    ratePaPerS: blind ? null : rateNow(run.pressure),
+    contact: deaf ? 'unknown' : state,
+    actuated: deaf ? null : isActuated(state, pair),
+    ohm: deaf ? null : (contact?.ohm ?? null),
     phase,
     used,
     wanted: guide ? wantedOf(guide) : criteria.fewestCycles,
@@ -56,6 +60,7 @@ export function liveOf(run: Run, assessment: Assessment, flow: Flow = watching):
     result: assessment?.result ?? null,
     settlings: assessment?.settlings ?? [],
     leftOut: leftOutOf(toArray(run.marks)),
+    lost: lostPorts(run),
     end: run.end?.reason ?? null,
     blocked: run.setup && assessment && blockedBy(run.setup, assessment.result.limits),
   }
@@ -137,11 +142,7 @@ function alarmOf(run: Run, pressurePa: number | null, guide: Guide | null): stri
     if (pressurePa < -criteria.alarmWrongWayShare * rating.ratedPa && !guide?.trouble)
       return 'The pressure goes the wrong way: check the port and the sign of the manometer.'
   }
-  const lost = run.ports.find((p) => p.link === 'lost')
-  if (lost) return `The ${lost.name} is lost: check its cable. The test goes on when it is back.`
-  const silent = run.ports.find((p) => {
-    const at = p.recentUs.at(-1)
-    return at !== undefined && run.tUs - at > criteria.silentUs
-  })
-  return silent ? `The ${silent.name} has been silent for over ${criteria.silentUs / 1e6} s: check it.` : null
+  // The guide says it in its own words.
+  const absent = guide ? [] : absentPorts(run)
+  return absent.length > 0 ? absentText(absent, run, 'the measuring') : null
 }

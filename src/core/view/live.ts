@@ -64,6 +64,8 @@ export type Live = {
   settlings: readonly Settling[]
   /** Steps that were skipped. */
   leftOut: readonly LeftOut[]
+  /** Instruments whose link was lost at some time, each once. */
+  lost: readonly PortName[]
   /** How the test ended; null while it runs, and where its recording has no end. */
   end: EndReason | null
   /** What keeps it from being decided, whatever is measured. */

@@ -86,7 +86,7 @@ function pressureLines({ live, part }: Shown, rect: Rect, layout: Layout): Line[
   const picture = scale > 0 ? bigText(signed, scale) : [signed]
   // Every number has the room of the largest one, so that nothing moves and nothing comes and goes.
   const room = oneUnitText(-2 * ratedPa, 'Pa', digits).length
-  const pascal = unit === 'Pa' ? '' : ` = ${oneUnitText(pressurePa, 'Pa', digits).padStart(room)}`
+  const pascal = unit === 'Pa' ? '' : ` (${oneUnitText(pressurePa, 'Pa', digits).padStart(room)})`
   const captions = [unitsShown(unit), [unit], ['Pa' as const]].map(
     (units): Line => [
       span(unit, 'strong'),
@@ -111,7 +111,9 @@ function rateSpans(ratePaPerS: number | null, ratedPa: number, units: readonly P
     const text = (pa: number | null) => oneUnitText(pa, unit, tripStep(ratedPa), '/s')
     return text(size).padStart(text(fastRate * ratedPa).length)
   })
-  return [span(`${sign} `, 'accent'), span(rates.join(' = '), size === null ? 'dim' : 'plain')]
+  const [own = '', pascal] = rates
+  const told = pascal === undefined ? own : `${own} (${pascal})`
+  return [span(`${sign} `, 'accent'), span(told, size === null ? 'dim' : 'plain')]
 }
 
 function cycleLines({ live, part }: Shown, rect: Rect): Line[] {

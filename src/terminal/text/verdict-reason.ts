@@ -6,6 +6,7 @@ import type { Blocked } from '../../core/decision/verdict.ts'
 import type { EndReason } from '../../core/model/event.ts'
 import { type Part, ratingOf } from '../../core/model/part.ts'
 import type { Estimate, FindingEffect, LimitResult, Result, WhyNot } from '../../core/model/result.ts'
+import type { PortName } from '../../core/model/rig.ts'
 import type { PressureUnit } from '../../core/model/units.ts'
 import { linesText } from '../../core/text/lines-text.ts'
 import {
@@ -22,7 +23,7 @@ import { cleanText } from './text.ts'
 import { limitNames, stepWords } from './words.ts'
 
 /** What is known of a run beside its result; what is left out is not known, and the run is taken to have ended. */
-export type Grounds = Partial<Pick<Live, 'settlings' | 'leftOut' | 'end' | 'blocked' | 'astray' | 'phase'>>
+export type Grounds = Partial<Pick<Live, 'settlings' | 'leftOut' | 'lost' | 'end' | 'blocked' | 'astray' | 'phase'>>
 
 const noSeal = 'The recording has no seal at its end.'
 
@@ -40,9 +41,9 @@ const endSentences: Record<EndReason, string> = {
 export function reasonOf(
   result: Result,
   part: Part,
-  { settlings = [], leftOut = [], end = null, blocked = null, astray = null }: Grounds = {},
+  { settlings = [], leftOut = [], lost = [], end = null, blocked = null, astray = null }: Grounds = {},
 ): string {
-  const why = whyOf(result, part, { settlings, end, blocked, astray })
+  const why = whyOf(result, part, { settlings, lost, end, blocked, astray })
   const beside = result.beside === null || why.includes(cleanText(result.beside)) ? [] : [cleanText(result.beside)]
   const skipped = leftOut.map(({ step, reason }) => `${stepWords[step]} (${cleanText(reason)})`)
   return [
@@ -55,13 +56,21 @@ export function reasonOf(
 function whyOf(
   result: Result,
   part: Part,
-  { settlings, end, blocked, astray }: Required<Pick<Grounds, 'settlings' | 'end' | 'blocked' | 'astray'>>,
+  {
+    settlings,
+    lost,
+    end,
+    blocked,
+    astray,
+  }: Required<Pick<Grounds, 'settlings' | 'lost' | 'end' | 'blocked' | 'astray'>>,
 ): string {
   const given = endSentences[end ?? 'finished']
   const all = [...(blocked ? [blockedText(blocked)] : []), ...causesOf(result, part, settlings)]
   // A seal that is missing at the path is no cause of its own where the whole file is.
   const causes = all.filter((text) => astray === null || text !== noSeal).slice(0, 2)
-  const told = [cleanText(astray?.message ?? ''), given, ...causes].filter((text) => text !== '')
+  // A pass needs no excuse, and a fail is none of the cable's.
+  const gone = result.verdict === 'undecided' ? lostText(lost) : ''
+  const told = [cleanText(astray?.message ?? ''), given, gone, ...causes].filter((text) => text !== '')
   if (told.length > 0) return told.join(' ')
   const { acted } = result
   if (result.verdict === 'pass')
@@ -70,6 +79,11 @@ function whyOf(
   if (result.verdict === 'undecided') return 'The test did not run to its end.'
   return 'The findings say why.'
 }
+
+const lostText = (lost: readonly PortName[]) =>
+  lost.length === 0
+    ? ''
+    : `The ${lost.join(' and the ')} ${lost.length > 1 ? 'were' : 'was'} lost during the test: see to the cable.`
 
 function blockedText(blocked: Blocked): string {
   switch (blocked.why) {

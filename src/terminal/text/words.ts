@@ -49,6 +49,7 @@ export const actionWords: Record<Action, { word: string; tone: Tone }> = {
   'let-down': { word: 'LET DOWN', tone: 'good' },
   vent: { word: 'VENT', tone: 'accent' },
   stop: { word: 'STOP', tone: 'alarm' },
+  lost: { word: 'LOST', tone: 'alarm' },
   done: { word: 'DONE', tone: 'good' },
 }
 

@@ -18,7 +18,7 @@ describe('viewOf a running test', () => {
       '✓ zero ✓ first – precond.  ► cycles 1/6    hold   zero   verdict',
       '█ █ █▀▄ █▀█ █▄▀▄█                   then let down just as slowly.',
       '██████        ██    ██████  ██████',
-      'inH2O =   45.5 Pa  ▼ 0.0261 inH2O/s',
+      'inH2O (  45.5 Pa)  ▼ 0.0261 inH2O/s',
       'at rest  ∞ ohm  contact open',
       '━━━█━━━━━━━━░░░░░░░   1.20 Pa/s  good pace',
       'to the make 0.067 inH2O   at this rate ±0.4 Pa, margin 3.0 Pa: fine',
@@ -204,7 +204,7 @@ describe('viewOf a running test', () => {
       const screen = screenOf(shownOf({ pressurePa, ratePaPerS: pressurePa / 8 }, large))
       return screen
         .split('\n')
-        .find((row) => row.startsWith(' inH2O = '))!
+        .find((row) => row.startsWith(' inH2O ('))!
         .replaceAll(/[-\d.]+(?= )|[▲▼=](?= )/g, (text) => ' '.repeat(text.length))
         .slice(0, 60)
     })

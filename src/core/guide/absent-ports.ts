@@ -1,0 +1,31 @@
+// A run into the instruments that are not heard now: unplugged, or silent for longer than they should be.
+import { criteria } from '../criteria.table.ts'
+import type { Run } from '../intake/run.ts'
+import type { PortName } from '../model/rig.ts'
+import { toArray } from '../model/series.ts'
+
+export type AbsentPort = { name: PortName; lost: boolean }
+
+/** The instruments that were heard before and are not now; none before the first reading and after the end. */
+export function absentPorts(run: Run): AbsentPort[] {
+  if (run.end !== null) return []
+  return run.ports.flatMap(({ name, link, recentUs }): AbsentPort[] => {
+    const heardUs = recentUs.at(-1)
+    if (link === 'lost') return [{ name, lost: true }]
+    return heardUs !== undefined && run.tUs - heardUs > criteria.silentUs ? [{ name, lost: false }] : []
+  })
+}
+
+/** The instruments whose link was lost at some time of the run, each once. */
+export const lostPorts = ({ linkBreaks }: Run): PortName[] => [...new Set(toArray(linkBreaks).map(({ port }) => port))]
+
+/** What is the matter with them and what to do, in a sentence or two that names the others too; `goesOn`: what waits for them. */
+export function absentText(absent: readonly AbsentPort[], run: Run, goesOn: string): string {
+  const names = absent.map(({ name }) => name).join(' and the ')
+  const are = absent.length > 1 ? 'are' : 'is'
+  const lost = absent.some((port) => port.lost)
+  const there = run.ports.filter(({ name }) => absent.every((port) => port.name !== name))
+  const others = there.length > 0 ? `, the ${there.map(({ name }) => name).join(' and the ')} is there` : ''
+  const look = lost ? 'check its cable' : 'check that it is on and sends'
+  return `The ${names} ${are} ${lost ? 'lost' : 'silent'}${others}. Vent and ${look}. Then go on with ${goesOn}.`
+}
