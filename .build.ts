@@ -77,6 +77,7 @@ const entries = [
   'src/start-program.ts',
   'src/acquisition/main.ts',
   'src/contract/main.ts',
+  'src/fold/main.ts',
   'src/commands/tell-files-worker.ts',
   ...drivers,
 ]

@@ -57,6 +57,9 @@ export type Driver<M = unknown> = {
   decode: (memory: M | null, chunk: string, context: { options: Options; role: Role }) => Decoded<M>
 }
 
+/** All of a driver that is needed where nothing is decoded. */
+export type DriverFacts = Omit<Driver, 'decode'>
+
 const optionSchema = z.discriminatedUnion('kind', [
   z
     .strictObject({
@@ -139,12 +142,30 @@ export function checkDriver(value: unknown): string[] {
   }
 }
 
+/** The wire of `driver` for its `options`. Throws the Problem `driver-invalid` where it gives none, or throws. */
+export function wireOf(driver: DriverFacts, options: Options): Wire {
+  const refuse = (why: string) => new Problem('driver-invalid', `The driver "${driver.id}": ${why}.`)
+  let given: unknown
+  try {
+    given = driver.wire(options)
+  } catch (error) {
+    throw refuse(`wire() threw: ${errorText(error)}`)
+  }
+  const wire = wireSchema.safeParse(given)
+  if (wire.success) return wire.data
+  throw refuse(
+    issueLines(wire.error)
+      .map((line) => `wire(): ${line}`)
+      .join('; '),
+  )
+}
+
 /**
  * The options of `driver` with defaults filled in. Throws the Problem `rig-invalid` for a wrong type, value or range, and
  * for an option that the driver does not have, unless they come from a recording, where unknown keys are ignored.
  */
 export function resolveOptions(
-  driver: Driver,
+  driver: Pick<Driver, 'id' | 'options'>,
   given: Options | null | undefined,
   from: 'file' | 'recording' = 'file',
 ): Options {

@@ -85,6 +85,10 @@ const catalogue = {
     exit: 'unavailable',
     next: 'Install the optional package @lydell/node-pty (npm install, on Linux or macOS), or run without --serve.',
   },
+  'fold-ended': {
+    exit: 'internal',
+    next: 'The recording is whole and proves nothing; try a driver of your own with `makebreak driver check FILE`, then test again.',
+  },
   'acquisition-died': { exit: 'internal', next: 'What was recorded is whole on disk; start the test again.' },
   internal: { exit: 'internal', next: 'Please report it with the recording; what was recorded is safe.' },
 } as const satisfies Record<string, Entry>

@@ -2,17 +2,21 @@
 import { existsSync, mkdirSync } from 'node:fs'
 import { enableCompileCache } from 'node:module'
 import { dirname } from 'node:path'
-import { asProblem, exitCodes } from './errors.ts'
+import { asProblem, exitCodes, Problem } from './errors.ts'
 import { userFolders } from './user-folders.ts'
 
 // 128 + SIGPIPE, as a shell reports it: a reader that went away is no verdict.
 const readerGone = 141
 
+/** The exit status, once the program itself has given one: nothing else may end it as if a part had passed. */
+let given: number | null = null
+
 /** The program in a process of its own: guarded, and kept compiled from one start to the next. Gives the exit status. */
-export function startProgram(args: readonly string[]): Promise<number> {
+export async function startProgram(args: readonly string[]): Promise<number> {
   guardProcess()
   keepCompiled()
-  return runProgram(args)
+  given = await runProgram(args)
+  return given
 }
 
 /**
@@ -37,14 +41,22 @@ function report(error: unknown): number {
 }
 
 function guardProcess(): void {
-  const stop = (error: unknown) => process.exit(report(error))
+  const exit = (status: number) => {
+    given = status
+    process.exit(status)
+  }
+  const stop = (error: unknown) => exit(report(error))
   process.on('uncaughtException', stop)
   process.on('unhandledRejection', stop)
   process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code === 'EPIPE') process.exit(readerGone)
+    if (error.code === 'EPIPE') exit(readerGone)
     throw error
   })
-  process.stderr.on('error', () => process.exit(exitCodes.internal))
+  process.stderr.on('error', () => exit(exitCodes.internal))
+  // A driver of the user's own may call process.exit, or wait for ever for what never comes.
+  process.on('exit', () => {
+    process.exitCode = given ?? report(new Problem('internal', 'The program was ended before it came to a result.'))
+  })
 }
 
 /**

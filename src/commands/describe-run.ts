@@ -43,9 +43,11 @@ export function resultWhenSealed(run: Run): Result | null {
   return resultOf(step(run, { type: 'seal', t: run.tUs, lines: 0, sha256: '', matches: true }))
 }
 
+/** What names a test. */
+export type TestStart = Pick<Setup['start'], 'part' | 'rig' | 'simulated'>
+
 /** Part and bench in one line, such as `DP-62, serial A1047, on north bench`. */
-export function titleOf({ start }: Setup): string {
-  const { part, rig, simulated } = start
+export function titleOf({ part, rig, simulated }: TestStart): string {
   const pieces = [part.model ?? part.kind, part.serial && `serial ${part.serial}`, rig.name && `on ${rig.name}`]
   // A simulated run is never taken for a real one: said even where the bench's own name does not.
   const aside = simulated && !rig.name?.includes('simulated') ? ' (simulated)' : ''
@@ -53,8 +55,8 @@ export function titleOf({ start }: Setup): string {
 }
 
 /** How many times as fast as real the bench of a run went; 1 for a real one. */
-export function speedOf({ start }: Setup): number {
-  const path = rigPorts(start.rig)[0]?.device.port?.path
+export function speedOf({ rig }: Pick<TestStart, 'rig'>): number {
+  const path = rigPorts(rig)[0]?.device.port?.path
   return path && isSimulatedPath(path) ? parseSimulatedPath(path).speed : 1
 }
 

@@ -6,7 +6,7 @@ import { type Rig, rigPorts, rigSpecOf } from '../core/model/rig.ts'
 import { type Capability, capabilityOf } from '../core/plan/capability.ts'
 import type { TestPlan } from '../core/plan/expected-test.ts'
 import { usualPlan } from '../core/plan/test-steps.table.ts'
-import { type Driver, resolveOptions } from '../driver.ts'
+import { type DriverFacts, resolveOptions } from '../driver.ts'
 import type { Assumed } from '../terminal/text/capability-lines.ts'
 
 export type Planned = { plan: TestPlan; assumed: Assumed; told: Capability }
@@ -16,7 +16,7 @@ export type PlanOptions = { cycles?: number; scatter?: number }
 export function planTest(
   part: Part,
   rig: Rig,
-  drivers: ReadonlyMap<string, Driver>,
+  drivers: ReadonlyMap<string, DriverFacts>,
   { cycles = usualPlan.cycles, scatter }: PlanOptions = {},
 ): Planned {
   const rating = ratingOf(part)

@@ -63,7 +63,7 @@ export async function playRecording(
   let result: Result | null = null
   const player = createPlayer({
     part: setup.start.part,
-    title: titleOf(setup),
+    title: titleOf(setup.start),
     simulated: setup.start.simulated,
     dots: isBareConsole() ? 'block' : 'braille',
     calm: isReadAloud(),

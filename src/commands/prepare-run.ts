@@ -5,7 +5,7 @@ import type { Conditions } from '../core/model/conditions.ts'
 import type { Part } from '../core/model/part.ts'
 import type { Purpose } from '../core/model/purposes.ts'
 import { type Rig, rigPorts } from '../core/model/rig.ts'
-import { type Driver, resolveOptions } from '../driver.ts'
+import { type DriverFacts, resolveOptions } from '../driver.ts'
 import { Problem } from '../errors.ts'
 import { digestOf } from '../load-drivers.ts'
 import type { StartFields } from '../recording/append.ts'
@@ -14,11 +14,11 @@ import { recordingName } from '../recording-name.ts'
 import { findScenario } from '../simulation/find-scenario.ts'
 import type { Scenario } from '../simulation/scenario.ts'
 import { isSimulatedPath, parseSimulatedPath, simulatedPath } from '../simulation/wire.ts'
-import type { AcquisitionPlan, PortPlan } from '../source/follow.ts'
+import type { AcquisitionPlan, PortPlan } from '../source/acquire.ts'
 import { userFolders } from '../user-folders.ts'
 import { readVersion } from '../version.ts'
 import { listSetups } from './list-setups.ts'
-import { readPart, readRig } from './read-setup.ts'
+import { readPart, readRigWith } from './read-setup.ts'
 
 export type RunOptions = {
   part?: string
@@ -45,7 +45,12 @@ export type Prepared = {
   plan: AcquisitionPlan
   /** The simulated bench that the rig leads to, with its seed; null for a real one. */
   bench: { scenario: Scenario; seed: number } | null
+  /** What is known of the drivers, those of the rig among them. */
+  drivers: ReadonlyMap<string, DriverFacts>
 }
+
+/** What is known of the drivers here, for one rig. */
+export type DriversOf = (rig: Rig) => Promise<ReadonlyMap<string, DriverFacts>>
 
 /** Bench of the demonstration: a good part, the same each time. */
 const demonstration = { scenario: 'good', seed: 1 }
@@ -54,8 +59,8 @@ const brisk = 2
 const maxNameChars = 100
 
 /** What `run` needs. Throws a Problem for each thing that is wrong or not stated. The folder of the recording is made. */
-export async function prepareRun(options: RunOptions, drivers: ReadonlyMap<string, Driver>): Promise<Prepared> {
-  const rig = options.bench ? simulatedRig(options.bench) : await chooseRig(options.rig, drivers)
+export async function prepareRun(options: RunOptions, driversOf: DriversOf): Promise<Prepared> {
+  const { rig, drivers } = await chooseRig(options, driversOf)
   const bench = benchOf(rig)
   const part = await choosePart(options.part, bench?.scenario ?? null)
   const serial = nameOf('--serial', options.serial)
@@ -67,6 +72,7 @@ export async function prepareRun(options: RunOptions, drivers: ReadonlyMap<strin
   const conditions = options.conditions ?? bench?.scenario.conditions ?? null
   return {
     bench,
+    drivers,
     plan: {
       file: join(folder, recordingName(now, tested.serial ?? null, id)),
       start: {
@@ -82,7 +88,7 @@ export async function prepareRun(options: RunOptions, drivers: ReadonlyMap<strin
 }
 
 /** The digests of the user's own drivers among those of `rig`, as the recording states them. */
-function ownDrivers(rig: Rig, drivers: ReadonlyMap<string, Driver>): Pick<StartFields, 'drivers'> {
+function ownDrivers(rig: Rig, drivers: ReadonlyMap<string, DriverFacts>): Pick<StartFields, 'drivers'> {
   const digests = rigPorts(rig).flatMap(({ device }): [string, string][] => {
     const driver = drivers.get(device.driver)
     const sha256 = driver ? digestOf(driver) : null
@@ -91,10 +97,17 @@ function ownDrivers(rig: Rig, drivers: ReadonlyMap<string, Driver>): Pick<StartF
   return digests.length === 0 ? {} : { drivers: Object.fromEntries(digests) }
 }
 
-async function chooseRig(given: string | undefined, drivers: ReadonlyMap<string, Driver>): Promise<Rig> {
+async function chooseRig(
+  { bench, rig: given }: RunOptions,
+  driversOf: DriversOf,
+): Promise<{ rig: Rig; drivers: ReadonlyMap<string, DriverFacts> }> {
   const { rigs } = userFolders()
-  const name = given ?? onlyOne('rig', await listSetups(rigs), rigs)
-  return name === null ? simulatedRig(demonstration) : readRig(name, rigs, drivers)
+  const name = bench ? null : (given ?? onlyOne('rig', await listSetups(rigs), rigs))
+  if (name === null) {
+    const rig = simulatedRig(bench ?? demonstration)
+    return { rig, drivers: await driversOf(rig) }
+  }
+  return readRigWith(name, rigs, driversOf)
 }
 
 async function choosePart(given: string | undefined, scenario: Scenario | null): Promise<Part> {
@@ -139,7 +152,7 @@ function benchOf(rig: Rig): Prepared['bench'] {
 }
 
 /** The devices of a rig as the recording process opens them. Throws a Problem for a driver or a path that is not there. */
-export function portPlans(devices: ReturnType<typeof rigPorts>, drivers: ReadonlyMap<string, Driver>): PortPlan[] {
+export function portPlans(devices: ReturnType<typeof rigPorts>, drivers: ReadonlyMap<string, DriverFacts>): PortPlan[] {
   const taken = new Map<string, string>()
   return devices.map(({ name, device }) => {
     const driver = drivers.get(device.driver)

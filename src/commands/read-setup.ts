@@ -5,7 +5,7 @@ import type { z } from 'zod'
 import { fieldsOf } from '../core/model/fields.ts'
 import { type Part, partFileSchema } from '../core/model/part.ts'
 import { type Rig, rigFileSchema, rigPorts } from '../core/model/rig.ts'
-import { type Driver, resolveOptions } from '../driver.ts'
+import { type DriverFacts, resolveOptions } from '../driver.ts'
 import { Problem } from '../errors.ts'
 import { describeIssue, namesAt } from './describe-issue.ts'
 import { limitMistake } from './limit-mistake.ts'
@@ -13,6 +13,7 @@ import { listSetups } from './list-setups.ts'
 import { readJsonFile } from './read-json-file.ts'
 
 type Kind = 'part' | 'rig'
+type Drivers = ReadonlyMap<string, DriverFacts>
 
 /** How many mistakes one sentence tells: more are hard to read, and the first often causes the rest. */
 const maxMistakes = 3
@@ -28,10 +29,20 @@ export async function readPart(given: string, folder: string): Promise<Part> {
 }
 
 /** The rig that `given` names, as for a part; each of its drivers is one of `drivers` and takes the options stated. */
-export async function readRig(given: string, folder: string, drivers: ReadonlyMap<string, Driver>): Promise<Rig> {
+export async function readRig(given: string, folder: string, drivers: Drivers): Promise<Rig> {
+  return (await readRigWith(given, folder, async () => drivers)).rig
+}
+
+/** As readRig, with the drivers that `driversOf` gives once the rest of the file is known to be right. */
+export async function readRigWith(
+  given: string,
+  folder: string,
+  driversOf: (rig: Rig) => Promise<Drivers>,
+): Promise<{ rig: Rig; drivers: Drivers }> {
   const path = await findFile('rig', given, folder)
   const json = await readJsonFile('rig', path)
   const rig = check('rig', path, json, rigFileSchema)
+  const drivers = await driversOf(rig)
   for (const { name, device } of rigPorts(rig)) {
     const driver = drivers.get(device.driver)
     if (!driver) {
@@ -48,7 +59,7 @@ export async function readRig(given: string, folder: string, drivers: ReadonlyMa
       throw error
     }
   }
-  return rig
+  return { rig, drivers }
 }
 
 async function findFile(kind: Kind, given: string, folder: string): Promise<string> {

@@ -33,7 +33,7 @@ export async function createReplay(options: ReplayOptions): Promise<TellFile> {
       const notes = changedDrivers(told.setup.start, drivers)
       const lines = options.json
         ? [JSON.stringify({ file, ...told.result, ...(notes.length > 0 && { notes }) })]
-        : [`${file}: ${titleOf(told.setup)}`, ...linesOf(told, options), ...notes, '']
+        : [`${file}: ${titleOf(told.setup.start)}`, ...linesOf(told, options), ...notes, '']
       return { status: verdictStatus(told.result.verdict), lines, wrong: null }
     } catch (error) {
       const { code, message, next } = asProblem(error)

@@ -55,7 +55,7 @@ async function record(scenario: Scenario, { seed, out = '.', random }: SimulateO
   const truth = { scenario: scenario.name, title: scenario.title, seed, ...truthOf(scenario), trips }
   await writeFile(truthPath, `${JSON.stringify(truth, null, 2)}\n`)
   const told = tell(await foldRecording(path, findDecode))
-  for (const line of [titleOf(told.setup), ...closingLines(told), `Recording: ${path}`, `Truth: ${truthPath}`])
+  for (const line of [titleOf(told.setup.start), ...closingLines(told), `Recording: ${path}`, `Truth: ${truthPath}`])
     printWords(line)
   return 0
 }

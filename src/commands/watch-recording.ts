@@ -1,11 +1,12 @@
 // A recording into the bench screen again, or into plain lines at the pace at which it was made.
 import { initialRun, type Run, step } from '../core/intake/run.ts'
+import { createView } from '../fold/view-run.ts'
 import { createReader } from '../recording/read.ts'
 import { runSession } from '../session.ts'
 import { replay } from '../source/replay.ts'
 import { isReadAloud } from '../terminal/text/is-read-aloud.ts'
 import type { FindDecode } from './bind-drivers.ts'
-import { hasTerminal, openDisplay } from './display.ts'
+import { type Display, hasTerminal, showPlain } from './display.ts'
 import { pace } from './pace.ts'
 import { playRecording } from './play-recording.ts'
 
@@ -27,11 +28,17 @@ async function watchOnScreen(path: string, findDecode: FindDecode, speed: number
 }
 
 async function watchInLines(path: string, findDecode: FindDecode, speed: number): Promise<Run> {
-  const display = await openDisplay(true, { onLeave: () => {} })
+  const view = createView()
+  let display: Display | null = null
   return runSession({
     source: pace(replay(path, createReader()), speed, new AbortController().signal),
     initial: initialRun(findDecode),
     step,
-    publish: (state) => display.publish(state),
+    publish(state) {
+      const live = view(state)
+      if (live === null || state.setup === null) return
+      display ??= showPlain(state.setup.start)
+      display.publish(live)
+    },
   })
 }

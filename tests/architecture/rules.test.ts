@@ -53,7 +53,7 @@ test.each([
   ['src/report/curve.ts', 'src/recording/read.ts'],
   ['src/source/follow.ts', 'src/recording/read.ts'],
   ['src/source/replay.ts', 'src/acquisition/messages.ts'],
-  ['src/source/follow.ts', 'src/acquisition/port.ts'],
+  ['src/source/acquire.ts', 'src/acquisition/port.ts'],
   ['src/commands/run.ts', 'src/acquisition/main.ts'],
   ['src/cli.ts', 'src/acquisition/messages.ts'],
   ['src/acquisition/main.ts', 'src/terminal/app.tsx'],
@@ -70,8 +70,8 @@ test.each([
   ['src/core/intake/run.ts', 'src/core/model/units.ts'],
   ['src/report/curve.ts', 'src/core/model/units.ts'],
   ['drivers/ascii-line.ts', 'src/protocol/lines.ts'],
-  ['src/commands/run.ts', 'src/source/follow.ts'],
-  ['src/source/follow.ts', 'src/acquisition/messages.ts'],
+  ['src/commands/run.ts', 'src/source/acquire.ts'],
+  ['src/source/acquire.ts', 'src/acquisition/messages.ts'],
   ['tests/core/run.test.ts', 'src/acquisition/main.ts'],
 ])('%s may import %s', (from, to) => {
   expect(wrongImports([{ from, to }])).toEqual([])

@@ -20,6 +20,8 @@ const mayImport: Record<string, readonly string[] | 'all but acquisition'> = {
   heartbeat: [],
   'watched-worker': ['core', 'heartbeat'],
   'load-drivers': ['driver', 'core', 'errors'],
+  'described-driver': ['driver', 'load-drivers', 'errors'],
+  fold: 'all but acquisition',
   ...Object.fromEntries(parallel.map((part) => [part, ['core', 'errors']])),
   acquisition: ['core', 'errors', 'driver', 'simulation', 'src/recording/append.ts'],
   help: ['user-folders'],
@@ -60,8 +62,8 @@ const layers: readonly (readonly string[])[] = [
   ['src/terminal/text/', 'src/terminal/panels/', 'src/terminal/parts/', 'src/terminal/screens/', 'src/terminal/'],
 ]
 
-/** The one way around: the follower of a growing recording knows what the other process says. */
-const exceptions: readonly Import[] = [{ from: 'src/source/follow.ts', to: 'src/acquisition/messages.ts' }]
+/** The one way around: whoever starts the other process knows what it says. */
+const exceptions: readonly Import[] = [{ from: 'src/source/acquire.ts', to: 'src/acquisition/messages.ts' }]
 
 /** Packages of each part; `node:` stands for all of Node's own modules. A part that is not named may use these only. */
 const mayUse: Record<string, readonly string[]> = {

@@ -55,7 +55,7 @@ test('a test that begins states the digest of an own driver that its rig uses, a
     writeFileSync(join(folder, 'part.json'), JSON.stringify(sampleStart.part))
     writeFileSync(join(folder, 'rig.json'), JSON.stringify(rigFile))
     const [part, rig] = [join(folder, 'part.json'), join(folder, 'rig.json')]
-    return (await prepareRun({ part, rig, dataDir: folder, purpose: 'certify' }, drivers)).plan.start
+    return (await prepareRun({ part, rig, dataDir: folder, purpose: 'certify' }, async () => drivers)).plan.start
   }
   expect((await startWith(written)).drivers).toEqual({ 'my-line': digest(before) })
   const without = { ...written, manometer: { ...written.manometer, driver: 'ascii-line' } }

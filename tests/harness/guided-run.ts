@@ -1,6 +1,5 @@
 // A simulated bench and the guide in one loop, in virtual time: the program's marks go into the run a moment later, and the hand heeds them or not.
 
-import { createFlowWriter } from '../../src/commands/write-flow.ts'
 import { type Assessment, assess } from '../../src/core/assess.ts'
 import type { Guide } from '../../src/core/guide/guidance.ts'
 import { type Flow, guideOf } from '../../src/core/guide/guide.ts'
@@ -10,6 +9,7 @@ import type { PortName } from '../../src/core/model/rig.ts'
 import { usualPlan } from '../../src/core/plan/test-steps.table.ts'
 import type { Live } from '../../src/core/view/live.ts'
 import { liveOf } from '../../src/core/view/live-view.ts'
+import { createFlowWriter } from '../../src/fold/write-flow.ts'
 
 import { createBench, type HandOrders } from '../../src/simulation/bench.ts'
 import type { Scenario } from '../../src/simulation/scenario.ts'

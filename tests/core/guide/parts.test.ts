@@ -1,7 +1,6 @@
 // The small pieces of the guide: notes that keep plan and skips, what a rig can follow, and the marks that are sent once.
 
 import { describe, expect, test } from 'vitest'
-import { createFlowWriter } from '../../../src/commands/write-flow.ts'
 import { errorAtPa, rateBand } from '../../../src/core/guide/instruments.ts'
 import { leftOutOf, planNote, planOf, skipNote, skipsOf } from '../../../src/core/guide/step.ts'
 import type { Run } from '../../../src/core/intake/run.ts'
@@ -11,6 +10,7 @@ import { ratingOf } from '../../../src/core/model/part.ts'
 import type { Setup } from '../../../src/core/model/setup.ts'
 import { type StepName, stepRow, usualPlan } from '../../../src/core/plan/test-steps.table.ts'
 import type { Live } from '../../../src/core/view/live.ts'
+import { createFlowWriter } from '../../../src/fold/write-flow.ts'
 import { sampleRig } from '../../harness/sample-rig.ts'
 import { sampleStart } from '../../harness/sample-start.ts'
 import { sampleGuide, sampleLive } from '../../terminal/sample-lives.ts'

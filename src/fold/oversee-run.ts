@@ -7,7 +7,7 @@ import { ratingOf } from '../core/model/part.ts'
 import type { PortName } from '../core/model/rig.ts'
 import type { Live } from '../core/view/live.ts'
 import { Problem } from '../errors.ts'
-import type { AcquisitionPlan } from '../source/follow.ts'
+import type { AcquisitionPlan } from '../source/acquire.ts'
 
 /** An instrument that has said nothing of use this long after the start, or after two questions, is not going to. */
 const patienceS = 10

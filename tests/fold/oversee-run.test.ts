@@ -1,12 +1,12 @@
 // What the program decides by itself while a test runs: unfit ports at the start, the end when the hand is at rest.
 
 import { expect, test } from 'vitest'
-import { createOverseer } from '../../src/commands/oversee-run.ts'
 import type { Run } from '../../src/core/intake/run.ts'
 import type { PortName } from '../../src/core/model/rig.ts'
 import type { Live } from '../../src/core/view/live.ts'
+import { createOverseer } from '../../src/fold/oversee-run.ts'
 
-import type { AcquisitionPlan } from '../../src/source/follow.ts'
+import type { AcquisitionPlan } from '../../src/source/acquire.ts'
 import { sampleStart } from '../harness/sample-start.ts'
 
 const settings = { baudRate: 9600, dataBits: 8, parity: 'none', stopBits: 1 } as const

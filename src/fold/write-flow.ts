@@ -2,7 +2,7 @@
 
 import type { Run } from '../core/intake/run.ts'
 import type { Live } from '../core/view/live.ts'
-import type { MarkOrder } from '../source/follow.ts'
+import type { MarkOrder } from '../source/acquire.ts'
 
 /** Called with each new state of the run and what is shown of it, which may be a little older. */
 export function createFlowWriter(send: (order: MarkOrder) => void): (run: Run, live: Pick<Live, 'guide'>) => void {

@@ -6,7 +6,8 @@ import { Problem } from '../errors.ts'
 import { type FileIdentity, sameFile, whyStrayed } from '../recording/file-identity.ts'
 import { createReader } from '../recording/read.ts'
 import { keptProblem, lostProblem, saveBeside } from '../recording/save-beside.ts'
-import type { AcquisitionPlan, Following } from '../source/follow.ts'
+import type { Acquiring, AcquisitionPlan } from '../source/acquire.ts'
+import type { FollowedFile } from '../source/follow-file.ts'
 import { replay } from '../source/replay.ts'
 
 export type Guard = {
@@ -26,7 +27,7 @@ const tickUs = 250_000
 /** The guard of the recording that `plan` asked for. */
 export function createGuard(
   { file, start }: AcquisitionPlan,
-  { followed, finish }: Pick<Following, 'followed' | 'finish'>,
+  { followed, finish }: Pick<FollowedFile, 'followed'> & Pick<Acquiring, 'finish'>,
 ): Guard {
   let why: string | null = null
   let lookedUs = Number.NEGATIVE_INFINITY

@@ -1,0 +1,47 @@
+// A run in progress into what is shown of it, live and replayed alike: assessed and drawn up at most ten times a second.
+import { statSync } from 'node:fs'
+import { type Assessment, assess } from '../core/assess.ts'
+import { type Flow, watching } from '../core/guide/guide.ts'
+import { initialRun, type Run, step } from '../core/intake/run.ts'
+import type { Live } from '../core/view/live.ts'
+import { liveOf } from '../core/view/live-view.ts'
+import type { AcquisitionPlan } from '../source/acquire.ts'
+
+/** What is known of the recording itself once its run is over. */
+export type Last = Pick<Live, 'astray'>
+
+/** A tenth of a second: as often as the screen is drawn. */
+const everyMs = 100
+
+/**
+ * Takes the newest state of a run; gives what is shown of it, null before its `start`. `last`: nothing follows. Until then
+ * a run that has ended and has no seal yet is shown as it was before. `file`: the recording, where its size is shown.
+ */
+export function createView(flow: Flow = watching, file: string | null = null): (run: Run, last?: Last) => Live | null {
+  let assessment: Assessment = null
+  let shown: Live | null = null
+  let shownMs = Number.NEGATIVE_INFINITY
+  let ended = false
+  return (run, last) => {
+    const nowMs = performance.now()
+    if (run.setup === null || (nowMs - shownMs < everyMs && !ended && run.end === null)) return shown
+    // Without its seal a finished run is undecided: for that moment nothing is said of it.
+    if (run.end !== null && run.damage.seal === 'missing' && !last) return shown
+    shownMs = nowMs
+    ended = run.end !== null
+    assessment = assess(run, assessment)
+    shown = { ...liveOf(run, assessment, flow), ...last, recordedBytes: file === null ? null : sizeOf(file) }
+    return shown
+  }
+}
+
+/** What is shown of a test of which nothing is recorded yet, so that nobody waits for the first of it. */
+export function firstView(start: AcquisitionPlan['start'], flow: Flow): Live {
+  const silent = initialRun(() => () => ({ readings: [], faults: [], memory: null }))
+  const at = new Date().toISOString()
+  return liveOf(step(silent, { type: 'start', t: 0, format: 1, at, ...start }), null, flow)
+}
+
+function sizeOf(file: string): number | null {
+  return statSync(file, { throwIfNoEntry: false })?.size ?? null
+}
