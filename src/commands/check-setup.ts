@@ -7,6 +7,7 @@ import { type Driver, resolveOptions } from '../driver.ts'
 import { Problem } from '../errors.ts'
 import { describeIssue, type NameField, namesAt } from './describe-issue.ts'
 import { limitMistake } from './limit-mistake.ts'
+import { portMistake } from './port-mistake.ts'
 
 export type SetupMistake = { field: string; text: string }
 type Json = Readonly<Record<string, unknown>>
@@ -41,7 +42,8 @@ export function rigMistakes(
   const checked = rigFileSchema.safeParse(json)
   if (!checked.success) return schemaMistakes(json, rigFileSchema, fields)
   const called = namesAt({ fields, inFile: false })
-  return rigPorts(checked.data).flatMap(({ name, device }) => {
+  const shared = portMistake(checked.data)
+  const ofDevices = rigPorts(checked.data).flatMap(({ name, device }) => {
     const driver = drivers.get(device.driver)
     if (!driver) {
       const there = [...drivers.keys()].sort().join(', ')
@@ -52,6 +54,7 @@ export function rigMistakes(
       optionMistake(driver, option, value, `${name}.options.${option}`, called),
     )
   })
+  return shared === null ? ofDevices : [...ofDevices, { field: shared.field, text: `${shared.text}.` }]
 }
 
 function optionMistake(

@@ -153,7 +153,6 @@ function benchOf(rig: Rig): Prepared['bench'] {
 
 /** The devices of a rig as the recording process opens them. Throws a Problem for a driver or a path that is not there. */
 export function portPlans(devices: ReturnType<typeof rigPorts>, drivers: ReadonlyMap<string, DriverFacts>): PortPlan[] {
-  const taken = new Map<string, string>()
   return devices.map(({ name, device }) => {
     const driver = drivers.get(device.driver)
     if (!driver)
@@ -164,10 +163,6 @@ export function portPlans(devices: ReturnType<typeof rigPorts>, drivers: Readonl
         'rig-invalid',
         `${name}.port.path is missing; it must name the port, such as /dev/ttyUSB0 or COM3.`,
       )
-    const other = taken.get(path)
-    if (other !== undefined && !isSimulatedPath(path))
-      throw new Problem('rig-invalid', `${other} and ${name} are both on the port ${path}; each needs its own.`)
-    taken.set(path, name)
     const settings = {
       baudRate: baudRate ?? driver.serial.baudRate,
       dataBits: dataBits ?? driver.serial.dataBits,

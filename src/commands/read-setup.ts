@@ -10,6 +10,7 @@ import { Problem } from '../errors.ts'
 import { describeIssue, namesAt } from './describe-issue.ts'
 import { limitMistake } from './limit-mistake.ts'
 import { listSetups } from './list-setups.ts'
+import { portMistake } from './port-mistake.ts'
 import { readJsonFile } from './read-json-file.ts'
 
 type Kind = 'part' | 'rig'
@@ -43,6 +44,8 @@ export async function readRigWith(
   const json = await readJsonFile('rig', path)
   const rig = check('rig', path, json, rigFileSchema)
   const drivers = await driversOf(rig)
+  const shared = portMistake(rig)
+  if (shared !== null) throw new Problem('rig-invalid', `${path}: ${shared.text}.`)
   for (const { name, device } of rigPorts(rig)) {
     const driver = drivers.get(device.driver)
     if (!driver) {

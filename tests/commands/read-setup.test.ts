@@ -2,6 +2,7 @@
 import { mkdir, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
+import { rigMistakes } from '../../src/commands/check-setup.ts'
 import { listSetups } from '../../src/commands/list-setups.ts'
 import { readPart, readRig } from '../../src/commands/read-setup.ts'
 import { Problem } from '../../src/errors.ts'
@@ -47,6 +48,23 @@ test('a part is read by its path and by its name', async () => {
 test('a rig is read and its defaults are filled in', async () => {
   const read = await readRig(await write('rig.json', rig), folder, drivers)
   expect(read.meter).toMatchObject({ closedBelowOhm: 10, openAboveOhm: 1000, leadsOhm: 0 })
+})
+
+test('two instruments on one port are refused, however Windows writes its name; simulated ones share theirs', async () => {
+  const on = (first: string, second: string) => ({
+    manometer: { ...manometer, port: { path: first } },
+    meter: { ...rig.meter, port: { path: second } },
+  })
+  for (const [first, second] of [
+    ['/dev/nonesuch-1', '/dev/nonesuch-1'],
+    ['COM3', 'com3'],
+  ] as const) {
+    const problem = await problemOf(readRig(await write('twice.json', on(first, second)), folder, drivers))
+    expect(problem.message).toMatch(/manometer and meter are both on the port .*; each needs its own\.$/)
+    expect(rigMistakes(on(first, second), drivers)).toMatchObject([{ field: 'meter.port.path' }])
+  }
+  await readRig(await write('twice.json', on('simulated:good', 'simulated:good')), folder, drivers)
+  await readRig(await write('twice.json', on('COM3', 'COM30')), folder, drivers)
 })
 
 const spoiled = (change: object) => ({ ...part, ...change })

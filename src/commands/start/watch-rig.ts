@@ -21,6 +21,7 @@ import { follow } from '../../source/follow.ts'
 import type { Json } from '../../terminal/screens/form-json.ts'
 import { createRigView, type Heard, type RigViewAsk, type RigViewState } from '../../terminal/screens/rig-view.ts'
 import { readVersion } from '../../version.ts'
+import { portMistake } from '../port-mistake.ts'
 import { portPlans } from '../prepare-run.ts'
 import type { Desk } from './desk.ts'
 
@@ -146,6 +147,8 @@ function rigToWatch(json: Json): Rig {
         meter: { ...device('meter'), pair: 'com-no' },
       }
   const checked = rigFileSchema.safeParse(rig)
+  const shared = checked.success ? portMistake(checked.data) : null
+  if (shared !== null) throw new Problem('rig-invalid', `${shared.text}.`)
   if (checked.success) return checked.data
   throw new Problem('rig-invalid', 'Drivers, ports and options are not filled in well enough to open the instruments.')
 }
