@@ -3,6 +3,7 @@ import { mkdtempSync } from 'node:fs'
 import { mkdir, rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { basename, join } from 'node:path'
+import { rigPorts } from '../core/model/rig.ts'
 import { usualPlan } from '../core/plan/test-steps.table.ts'
 import { Problem } from '../errors.ts'
 import { loadDrivers } from '../load-drivers.ts'
@@ -10,9 +11,11 @@ import { findScenario, scenarioNames } from '../simulation/find-scenario.ts'
 import { shortened } from '../simulation/good-bench.ts'
 import { type Scenario, truthOf } from '../simulation/scenario.ts'
 import { type Served, serveBench } from '../simulation/serve.ts'
+import { userFolders } from '../user-folders.ts'
 import { bindDrivers } from './bind-drivers.ts'
 import { closingLines, tell, titleOf } from './describe-run.ts'
 import { foldRecording } from './fold-recording.ts'
+import { heedRecordings } from './heed-recordings.ts'
 import { print, printWords } from './print.ts'
 import { recordVirtually } from './record-virtually.ts'
 
@@ -67,10 +70,20 @@ async function serve(scenario: Scenario, { seed, out, speed = 1 }: SimulateOptio
   })
   const folder = out ?? mkdtempSync(join(tmpdir(), 'makebreak-bench-'))
   try {
-    const served = await serveBench({ scenario, seed, speed, folder, start: 'query' })
-    sayWhere(served, scenario)
-    served.finished.then(() => print('The hand has made its last move; the instruments go on until Ctrl-C.'))
+    const served = await serveBench({ scenario, seed, speed, folder, start: 'screen' })
+    const { recordings } = userFolders()
+    let tested = 0
+    const ignore = heedRecordings(recordings, {
+      isMine: ({ rig }) => rigPorts(rig).some(({ name, device }) => device.port?.path === served.paths[name]),
+      begun() {
+        // Each test begins with a part and a hand of its own.
+        if (tested++ > 0) served.nextPart()
+      },
+      told: served.tell,
+    })
+    sayWhere(served, scenario, recordings)
     await stop
+    ignore()
     served.stop()
   } finally {
     if (out === undefined) await rm(folder, { recursive: true, force: true })
@@ -79,14 +92,15 @@ async function serve(scenario: Scenario, { seed, out, speed = 1 }: SimulateOptio
 }
 
 /** Where the instruments are, and the command that tests the part on them. */
-function sayWhere(served: Served, { title, plan }: Scenario): void {
+function sayWhere(served: Served, { title, plan }: Scenario, recordings: string): void {
   print(`${title} Its instruments wait here:`)
   for (const [port, path] of Object.entries(served.paths)) print(`  ${port.padEnd(10)} ${path}`)
   print('In another terminal, type:')
   const { preconditioning } = plan
   const strokes = preconditioning === usualPlan.preconditioning ? '' : ` --precondition ${preconditioning}`
   print(`  ${programName()} run --part ${quote(served.partFile)} --rig ${quote(served.rigFile)}${strokes}`)
-  print('The simulated hand begins when the instruments are first asked. Ctrl-C ends it.')
+  print(`The simulated hand does what the screen says: it reads the marks of the recordings in ${recordings}.`)
+  print('It waits for the cautions, and takes a new part for each test. Ctrl-C ends it.')
 }
 
 async function makeFolder(folder: string): Promise<void> {

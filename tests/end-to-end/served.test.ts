@@ -11,7 +11,9 @@ import { createVirtualSerial } from '../harness/virtual-serial.ts'
 const folder = temporaryFolder()
 
 function start(...args: string[]): Terminal {
-  const home = { HOME: folder, XDG_CONFIG_HOME: join(folder, 'config'), XDG_DATA_HOME: join(folder, 'data') }
+  // The served bench reads the recordings of the same user.
+  const own = join(folder, 'home')
+  const home = { HOME: own, XDG_CONFIG_HOME: join(own, 'config'), XDG_DATA_HOME: join(own, 'data') }
   const terminal = startTerminal([process.execPath, programPath, ...args], { folder, environment: home })
   onTestFinished(() => {
     if (terminal.exit() === null) terminal.kill()
@@ -19,7 +21,7 @@ function start(...args: string[]): Terminal {
   return terminal
 }
 
-test('served instruments are tested hands-free: one key for the cautions, one to leave the verdict', {
+test('served instruments are tested hands-free, serial after serial: a key for the cautions, one to leave the verdict', {
   // On a machine so busy that the simulated instruments fall behind, a test may end undecided, and rightly so.
   retry: 2,
 }, async () => {
@@ -29,14 +31,19 @@ test('served instruments are tested hands-free: one key for the cautions, one to
   await until(() => server.out().includes('Ctrl-C'), 'the bench to be served')
   const [, command = ''] = / (run --part .*)/.exec(server.out()) ?? []
 
-  const terminal = start(...command.split(' '), '--data-dir', 'served')
-  await terminal.see('Enter understood')
-  terminal.key('\r')
-  await terminal.until(() => terminal.screen().includes('Enter leave'), 'the verdict', 240_000)
-  expect(terminal.screen()).toContain('Every limit is met with its guard')
-  terminal.key('\r')
-  await terminal.until(() => terminal.exit(), 'the program to end')
-  expect(terminal.exit()?.exitCode).toBe(0)
+  for (const serial of ['A1', 'A2']) {
+    const terminal = start(...command.split(' '), '--serial', serial)
+    await terminal.see('Enter understood')
+    // The hand waits for as long as nobody has read them.
+    await terminal.see('zero')
+    expect(terminal.screen()).not.toContain('draw')
+    terminal.key('\r')
+    await terminal.until(() => terminal.screen().includes('Enter leave'), 'the verdict', 240_000)
+    expect(terminal.screen()).toContain('Every limit is met with its guard')
+    terminal.key('\r')
+    await terminal.until(() => terminal.exit(), 'the program to end')
+    expect(terminal.exit()?.exitCode).toBe(0)
+  }
   server.child.kill('SIGINT')
   expect((await server.ended).status).toBe(0)
 })
