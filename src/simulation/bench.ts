@@ -48,7 +48,7 @@ export type HandOrders = 'plan' | { hurry: number }
 /** The bench of a scenario; the same seed gives the same bytes. */
 export function createBench(scenario: Scenario, seed: number, orders: HandOrders = 'plan'): Bench {
   const { rig, truth } = scenario
-  const plan = orders === 'plan' ? scenario.plan : practised(scenario.plan)
+  const plan = orders === 'plan' ? scenario.plan : practised(scenario.plan, orders.hurry)
   const heard: MarkName[] = []
   const { air } = truth
   const random = createRandom(seed)

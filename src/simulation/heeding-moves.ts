@@ -55,14 +55,17 @@ export function* heedingMoves(plan: HandPlan, heard: Heard, hurry: number): Gene
 /** Somewhat longer than is asked for, s. */
 const holdS = 11
 
-/** The plan at the pace of a practised hand: the trip region narrow, the rests short. */
-export function practised(plan: HandPlan): HandPlan {
+/** A rest in which the screen sees that the bench is still, by the screen's own clock, s; a busy machine shows it late. */
+const seenRestS = 2
+
+/** The plan at the pace of a practised hand: the trip region narrow, the rests short, and long enough for a screen that the bench outruns `hurry` times. */
+export function practised(plan: HandPlan, hurry: number): HandPlan {
   return {
     ...plan,
     quickPaPerS: 0.8 * plan.quickPaPerS,
     slowPaPerS: plan.slowPaPerS.map((rate) => 1.6 * rate),
     slowFrom: Math.max(plan.slowFrom, 0.85),
     slowTo: Math.min(plan.slowTo, 1.15),
-    restS: Math.min(plan.restS, 6),
+    restS: Math.max(Math.min(plan.restS, 6), seenRestS * hurry),
   }
 }
