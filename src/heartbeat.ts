@@ -1,19 +1,38 @@
 // What a watched worker was given, and the beat by which it shows that it still answers.
 import { workerData } from 'node:worker_threads'
 
-/** What the one who started a worker hands to it. `beats` grows with each beat. */
-export type WatchedData = { beats: Int32Array; data: unknown }
+/** What the one who started a worker hands to it: two shared counts, and what the work is about. */
+export type WatchedData = { shared: Int32Array; data: unknown }
+
+/** Places in the shared counts: one grows with each beat, one is above 0 while our own work goes on. */
+export const places = { beats: 0, ours: 1 } as const
+
+export type Heartbeat = {
+  data: unknown
+  /** Shows in the midst of long work, where no timer runs, that the thread still answers: call it after each piece. */
+  beat: () => void
+  /** What `work` gives, which is ours and runs nobody else's code: however long it takes, that is no silence. */
+  ours: <T>(work: () => T) => T
+}
 
 const everyMs = 250
 
-/**
- * Begins to beat, and keeps the worker there until it is stopped. `beat` shows it in the midst of long work, where no
- * timer runs: call it after each piece.
- */
-export function startHeartbeat(): { data: unknown; beat: () => void } {
-  const { beats, data } = workerData as WatchedData
-  const beat = () => void Atomics.add(beats, 0, 1)
+/** Begins to beat, and keeps the worker there until it is stopped. */
+export function startHeartbeat(): Heartbeat {
+  const { shared, data } = workerData as WatchedData
+  const beat = () => void Atomics.add(shared, places.beats, 1)
   beat()
   setInterval(beat, everyMs)
-  return { data, beat }
+  return {
+    data,
+    beat,
+    ours(work) {
+      Atomics.add(shared, places.ours, 1)
+      try {
+        return work()
+      } finally {
+        Atomics.sub(shared, places.ours, 1)
+      }
+    },
+  }
 }

@@ -3,7 +3,7 @@
 // Against mistakes, not malice: a thread shares the process, so code that means to end it can.
 import { Worker } from 'node:worker_threads'
 import { errorText } from './core/text/error-text.ts'
-import type { WatchedData } from './heartbeat.ts'
+import { places, type WatchedData } from './heartbeat.ts'
 
 export type WatchedWorker = {
   post(message: unknown): void
@@ -19,22 +19,22 @@ export type Watch = {
   /** What the worker finds as `data` of its heartbeat. */
   data: unknown
   onMessage: (message: unknown) => void
-  /** How long it may be silent, and by how much the memory of the whole process may grow; left out: those of a check. */
-  limits?: { silentS: number; growthMB: number }
+  /** By how much the memory of the whole process may grow; left out: 300 MB. */
+  growthLimitMB?: number
 }
 
 // Often, because memory may grow by some gigabytes a second. Shop rules, as the limits below.
 const lookEveryMs = 50
-const usualLimits = { silentS: 5, growthMB: 300 }
+const silentLimitS = 5
+const usualGrowthMB = 300
 
 /**
  * Starts `file`, which calls startHeartbeat() before it does anything else. It is ended when it does not beat for 5 s, or
- * when the memory of the whole process has grown by more than 300 MB: the limits of a thread do not count Buffers.
+ * when the memory of the whole process has grown beyond its limit: the limits of a thread do not count Buffers.
  */
-export function watchWorker(file: URL, { who, data, onMessage, limits = usualLimits }: Watch): WatchedWorker {
-  const { silentS, growthMB } = limits
-  const beats = new Int32Array(new SharedArrayBuffer(4))
-  const workerData: WatchedData = { beats, data }
+export function watchWorker(file: URL, { who, data, onMessage, growthLimitMB = usualGrowthMB }: Watch): WatchedWorker {
+  const shared = new Int32Array(new SharedArrayBuffer(2 * Int32Array.BYTES_PER_ELEMENT))
+  const workerData: WatchedData = { shared, data }
   // What it prints is not ours to show, and could steer the terminal.
   const worker = new Worker(file, { workerData, execArgv: [], stdin: false, stdout: true, stderr: true })
   worker.stdout.resume()
@@ -42,7 +42,7 @@ export function watchWorker(file: URL, { who, data, onMessage, limits = usualLim
 
   let stop = () => {}
   const ended = new Promise<string | null>((resolve) => {
-    const limitBytes = process.memoryUsage.rss() + growthMB * 1e6
+    const limitBytes = process.memoryUsage.rss() + growthLimitMB * 1e6
     let seen = 0
     let silentLooks = 0
     function end(why: string | null): void {
@@ -51,14 +51,16 @@ export function watchWorker(file: URL, { who, data, onMessage, limits = usualLim
       void worker.terminate()
     }
     const looks = setInterval(() => {
-      const beat = Atomics.load(beats, 0)
+      const beat = Atomics.load(shared, places.beats)
       // Looks are counted, not seconds: asleep, or held up by a busy machine, this thread does not look either. Before
       // the first beat nothing runs but our own code.
-      silentLooks = beat === seen && beat !== 0 ? silentLooks + 1 : 0
+      const ours = beat === 0 || Atomics.load(shared, places.ours) > 0
+      silentLooks = beat === seen && !ours ? silentLooks + 1 : 0
       seen = beat
-      if (silentLooks * lookEveryMs >= silentS * 1000) end(`${who} gave no answer for ${silentS} s and was ended.`)
+      if (silentLooks * lookEveryMs >= silentLimitS * 1000)
+        end(`${who} gave no answer for ${silentLimitS} s and was ended.`)
       else if (process.memoryUsage.rss() > limitBytes)
-        end(`${who} took more than ${growthMB} MB of memory and was ended.`)
+        end(`${who} took more than ${growthLimitMB} MB of memory and was ended.`)
     }, lookEveryMs)
     worker.on('message', onMessage)
     worker.on('error', (error: unknown) => {

@@ -16,7 +16,7 @@ function workerOf(name: string, body: string): URL {
     file,
     `import { parentPort } from 'node:worker_threads'
 import { startHeartbeat } from '${heartbeat}'
-const { data, beat } = startHeartbeat()
+const { data, beat, ours } = startHeartbeat()
 ${body}
 `,
   )
@@ -43,6 +43,13 @@ test('long work that beats is no silence', async () => {
   // Some six seconds without a turn: longer than the limit, counted by the work's own clock.
   const body = 'for (const end = Date.now() + 6000; Date.now() < end; ) beat()\nparentPort.postMessage("over")'
   const worker = watchWorker(workerOf('long', body), { who: 'It', data: null, onMessage: () => worker.stop() })
+  expect(await worker.ended).toBeNull()
+})
+
+test('long work of our own is no silence', async () => {
+  const body =
+    'ours(() => { for (const end = Date.now() + 6000; Date.now() < end; ); })\nparentPort.postMessage("over")'
+  const worker = watchWorker(workerOf('ours', body), { who: 'It', data: null, onMessage: () => worker.stop() })
   expect(await worker.ended).toBeNull()
 })
 

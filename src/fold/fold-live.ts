@@ -5,6 +5,7 @@ import { initialRun, type Run, step } from '../core/intake/run.ts'
 import type { EndReason, RecordedEvent } from '../core/model/event.ts'
 import type { Live } from '../core/view/live.ts'
 import { isAstray, Problem } from '../errors.ts'
+import type { Heartbeat } from '../heartbeat.ts'
 import { runSession } from '../session.ts'
 import type { FollowedFile } from '../source/follow-file.ts'
 import { createGuard, unproven, unsealed } from './guard-recording.ts'
@@ -18,8 +19,8 @@ export type FoldWorld = Pick<FollowedFile, 'batches' | 'followed'> & {
   findDecode: FindDecode
   /** When the recording process is gone: null where it ended as it should, else why. */
   exited: Promise<Problem | null>
-  /** Called after each piece of work: this thread still answers. */
-  beat: () => void
+  /** Does work that is ours, an analysis, and may take its time. */
+  ours: Heartbeat['ours']
   say: (report: FoldReport) => void
   /** Takes what is to be called whenever the last view was taken. */
   onShown: (next: () => void) => void
@@ -27,7 +28,7 @@ export type FoldWorld = Pick<FollowedFile, 'batches' | 'followed'> & {
 
 /** Folds the recording to its end. What the source or a decoder throws comes out unchanged. */
 export async function foldLive({ plan, flow, unattended }: LiveTest, world: FoldWorld): Promise<FoldOutcome> {
-  const { batches, followed, findDecode, exited, beat, say, onShown } = world
+  const { batches, followed, findDecode, exited, ours, say, onShown } = world
   const finish = (reason: EndReason) => say({ type: 'finish', reason })
   const view = createView(flow, plan.file)
   const show = createShow(say, onShown)
@@ -37,29 +38,25 @@ export async function foldLive({ plan, flow, unattended }: LiveTest, world: Fold
   let refused: Problem | null = null
   let heard = false
   try {
-    let run = await runSession({
+    const run = await runSession({
       source: batches,
       initial: initialRun(findDecode),
       step(state: Run, event: RecordedEvent) {
         heard ||= event.type === 'rx'
-        const next = step(state, event)
-        beat()
-        return next
+        return step(state, event)
       },
       publish(state) {
         guard.look(state)
         // Before the file at its path is known to be the one that was sealed, nothing is said of how it ended.
-        const live = view(unsealed(state))
-        beat()
+        const live = ours(() => view(unsealed(state)))
         if (live) show(live)
         // Once the last input is read, its result goes back to be recorded with the seal.
         if (state.end !== null && state.damage.seal === 'missing')
-          say({ type: 'verdict', result: resultWhenSealed(state) })
+          say({ type: 'verdict', result: ours(() => resultWhenSealed(state)) })
         if (live) writeFlow(state, live)
         const order = live && oversee(state, live)
         if (order instanceof Problem) refused ??= order
         if (order) finish(order instanceof Problem ? 'abandoned' : order)
-        beat()
       },
     })
     const died = await exited
@@ -69,11 +66,11 @@ export async function foldLive({ plan, flow, unattended }: LiveTest, world: Fold
       const nothingCame = run.setup !== null && !heard && run.marks.length === 0
       return { fault: { code: fault.code, text: fault.message }, nothingCame }
     }
-    if (astray !== null) run = unproven(run)
+    const ended = astray === null ? run : unproven(run)
     const why = astray && { message: astray.message, next: astray.next }
-    const last = view(run, { astray: why })
+    const last = ours(() => view(ended, { astray: why }))
     if (last) say({ type: 'live', live: packLive(last) })
-    return { told: tell(run, why) }
+    return { told: ours(() => tell(ended, why)) }
   } finally {
     guard.close()
   }

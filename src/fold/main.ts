@@ -13,7 +13,7 @@ import { type FollowedFile, followFile } from '../source/follow-file.ts'
 import { foldLive } from './fold-live.ts'
 import type { FoldOrder, FoldReport, LiveTest, ToldProblem } from './messages.ts'
 
-const { beat } = startHeartbeat()
+const { ours } = startHeartbeat()
 const say = (report: FoldReport) => parentPort?.postMessage(report)
 const exited = Promise.withResolvers<Problem | null>()
 let drivers: Promise<ReadonlyMap<string, Driver>> | null = null
@@ -50,7 +50,7 @@ async function begin(test: LiveTest): Promise<void> {
   const known = drivers ?? loadDrivers()
   try {
     const outcome = await foldLive(test, {
-      ...{ batches, followed, exited: exited.promise, findDecode: bindDrivers(await known), beat, say },
+      ...{ batches, followed, exited: exited.promise, findDecode: bindDrivers(await known), ours, say },
       onShown(next) {
         shown = next
       },

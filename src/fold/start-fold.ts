@@ -29,9 +29,8 @@ export type Fold = Pick<Growth, 'grew'> & {
 const extension = import.meta.url.endsWith('.ts') ? '.ts' : '.mjs'
 const threadFile = new URL(`main${extension}`, import.meta.url)
 
-// More than any test has needed, and less than would stop a small machine (shop rules): a screen and an analysis take
-// their part of it too, and on a slow machine the analysis of many strokes takes its seconds.
-const limits = { silentS: 10, growthMB: 600 }
+// More than any test has needed, the screen's part of it too, and less than would stop a small machine (shop rule).
+const growthLimitMB = 600
 
 /** Starts the worker. `own`: ids of the user's own drivers that it runs, so that what goes wrong there is theirs. */
 export function startFold(own: readonly string[]): Fold {
@@ -45,7 +44,7 @@ export function startFold(own: readonly string[]): Fold {
   const thread = watchWorker(threadFile, {
     who: whoOf(own),
     data: null,
-    limits,
+    growthLimitMB,
     onMessage(message) {
       const report = message as FoldReport
       if (report.type === 'live') {

@@ -43,3 +43,9 @@ test('the recording process draws nothing', () => {
   expect([...packages]).toEqual(expect.arrayContaining(['serialport', '@serialport/parser-readline']))
   for (const name of ['ink', 'react', 'commander', 'simple-statistics']) expect(packages).not.toContain(name)
 })
+
+test('the worker of a live test neither draws nor opens ports', () => {
+  const packages = packagesOf('src/fold/main.mjs')
+  expect([...packages]).toEqual(expect.arrayContaining(['zod', 'simple-statistics']))
+  for (const name of ['ink', 'react', 'commander', 'serialport']) expect(packages).not.toContain(name)
+})

@@ -21,7 +21,7 @@ import { tell } from '../describe-run.ts'
 import { foldRecording } from '../fold-recording.ts'
 import { playRecording } from '../play-recording.ts'
 import { showProblem } from '../show-page.ts'
-import type { Desk } from './desk.ts'
+import type { DriverDesk } from './desk.ts'
 
 type Row = Choice<string>
 
@@ -32,7 +32,7 @@ const idleMs = 300
 type Known = Map<string, Row>
 
 /** The list of recordings, newest first, until it is left. */
-export async function browseRecordings(desk: Desk): Promise<void> {
+export async function browseRecordings(desk: DriverDesk): Promise<void> {
   const folder = userFolders().recordings
   const list = createPickList<string>({
     title: 'Recordings',
@@ -91,7 +91,7 @@ async function rowsNow(folder: string, known: Known): Promise<Row[]> {
 type Work = { stop: AbortSignal; idle: () => Promise<void>; give: (row: Row) => void }
 
 /** Hands on what was recorded of each that is not known yet, then what each comes to today, the newest first. */
-async function workOut(folder: string, { findDecode, drivers }: Desk, known: Known, work: Work): Promise<void> {
+async function workOut(folder: string, { findDecode, drivers }: DriverDesk, known: Known, work: Work): Promise<void> {
   const { stop, idle, give } = work
   const unknown: { name: string; key: string }[] = []
   for (const { value: name } of await rowsNow(folder, known)) {

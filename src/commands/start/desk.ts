@@ -13,13 +13,14 @@ import type { FindDecode } from '../bind-drivers.ts'
 
 export type Desk = {
   host: Host
-  drivers: ReadonlyMap<string, Driver>
-  findDecode: FindDecode
   /** Exit statuses of the tests done so far. */
   statuses: number[]
   /** Of the lessons so far. */
   score: Score
 }
+
+/** With the drivers, the user's own among them: for what reads recordings and rigs, and never for a live test. */
+export type DriverDesk = Desk & { drivers: ReadonlyMap<string, Driver>; findDecode: FindDecode }
 
 /** The row chosen; null where none was. Long lists can be searched. */
 export async function pickOne<T>(

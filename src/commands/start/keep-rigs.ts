@@ -30,14 +30,14 @@ import { listSetups } from '../list-setups.ts'
 import { readRig } from '../read-setup.ts'
 import { saveSetup } from '../save-setup.ts'
 import { showProblem } from '../show-page.ts'
-import { type Desk, pickOne, saying } from './desk.ts'
+import { type Desk, type DriverDesk, pickOne, saying } from './desk.ts'
 import { openSetup } from './open-setup.ts'
 import { watchRig } from './watch-rig.ts'
 
 const newRig = { name: 'new', onRow: false, keys: ['ctrl-n'], shown: 'Ctrl-N', short: 'new', does: 'Set up a new rig.' }
 
 /** The list of rigs, until it is left. */
-export async function keepRigs(desk: Desk): Promise<void> {
+export async function keepRigs(desk: DriverDesk): Promise<void> {
   const { rigs } = userFolders()
   const list = createPickList<string>({
     title: 'Rigs',
@@ -62,7 +62,7 @@ export async function keepRigs(desk: Desk): Promise<void> {
   }
 }
 
-async function rigRowsOf({ drivers }: Desk, folder: string): Promise<Choice<string>[]> {
+async function rigRowsOf({ drivers }: DriverDesk, folder: string): Promise<Choice<string>[]> {
   const names = await listSetups(folder)
   return Promise.all(
     names.map(async (name): Promise<Choice<string>> => {
@@ -81,7 +81,7 @@ async function rigRowsOf({ drivers }: Desk, folder: string): Promise<Choice<stri
 }
 
 /** The form of the rig `name`, null for a new one, until it is saved or left; what is to be said afterwards, null where nothing was saved. */
-async function editRig(desk: Desk, name: string | null): Promise<string | null> {
+async function editRig(desk: DriverDesk, name: string | null): Promise<string | null> {
   const { rigs } = userFolders()
   const drivers = driverForms(desk)
   const { base, before, namedWrong } = await openSetup('rig', rigs, name)
@@ -143,7 +143,7 @@ async function editRig(desk: Desk, name: string | null): Promise<string | null> 
 type Change = { values: Values; said: string | null }
 
 /** What watching the instruments proved, as values of the form; none where nothing is taken over. */
-async function proved(desk: Desk, json: Json, values: Values): Promise<Change> {
+async function proved(desk: DriverDesk, json: Json, values: Values): Promise<Change> {
   const found = await watchRig(desk, json)
   const at = instrumentsOf(values)[0]!
   if (found === null) return { values: {}, said: null }
@@ -179,6 +179,6 @@ async function portChosen(desk: Desk, { at, values }: FormState): Promise<Change
   return { values: path === null ? {} : { [`${instrument}.port.path`]: path }, said: null }
 }
 
-function driverForms({ drivers }: Desk): DriverForm[] {
+function driverForms({ drivers }: DriverDesk): DriverForm[] {
   return [...drivers.values()].map(({ id, title, serial, options }) => ({ id, title, serial, options }))
 }

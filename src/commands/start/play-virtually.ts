@@ -2,14 +2,16 @@
 import { mkdtemp, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { loadDrivers } from '../../load-drivers.ts'
 import type { Scenario } from '../../simulation/scenario.ts'
+import { bindDrivers } from '../bind-drivers.ts'
 import { type Played, type PlayOptions, playRecording } from '../play-recording.ts'
 import { recordVirtually } from '../record-virtually.ts'
 import type { Desk } from './desk.ts'
 
 /** Plays a test of `scenario` until it is left; gives the whole run. */
 export async function playVirtually(
-  { host, findDecode }: Desk,
+  { host }: Desk,
   scenario: Scenario,
   seed: number,
   options: PlayOptions,
@@ -17,6 +19,7 @@ export async function playVirtually(
   const folder = await mkdtemp(join(tmpdir(), 'makebreak-bench-'))
   try {
     const path = join(folder, `bench-${seed}.run`)
+    const findDecode = bindDrivers(await loadDrivers())
     recordVirtually(scenario, seed, path, findDecode)
     return await playRecording(host, path, findDecode, options)
   } finally {

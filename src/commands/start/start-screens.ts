@@ -7,7 +7,7 @@ import { userFolders } from '../../user-folders.ts'
 import { gravestStatus } from '../exit-status.ts'
 import { listSetups } from '../list-setups.ts'
 import { showProblem } from '../show-page.ts'
-import type { Desk } from './desk.ts'
+import type { Desk, DriverDesk } from './desk.ts'
 
 /** Opens the start screen on this process's terminal, which has to be one; the exit status is the gravest of the tests done. */
 export async function startScreens(): Promise<number> {
@@ -24,7 +24,7 @@ export async function startScreens(): Promise<number> {
 async function chooseFrom(host: Host, statuses: number[]): Promise<void> {
   const { parts, rigs } = userFolders()
   let state: PickState<StartChoice> = pickState([])
-  let desk: Desk | null = null
+  const desk: Desk = { host, statuses, score: { named: 0, rounds: 0 } }
   while (!host.over()) {
     state = withRows(state, startRows(await listSetups(rigs), await listSetups(parts)), (a, b) => a === b)
     const picked: Picked<StartChoice> | null = await host.show(startMenu, state, (ask, hands) => {
@@ -35,17 +35,17 @@ async function chooseFrom(host: Host, statuses: number[]): Promise<void> {
     const { value } = picked
     if (value === null) continue
     await showProblem(host, async () => {
-      desk ??= await openDesk(host, statuses)
       await doChoice(value, desk)
     })
   }
 }
 
-async function openDesk(host: Host, statuses: number[]): Promise<Desk> {
+/** Loads the drivers of now: a live test, which does without, runs none of the user's own code here. */
+async function withDrivers(desk: Desk): Promise<DriverDesk> {
   const { loadDrivers } = await import('../../load-drivers.ts')
   const { bindDrivers } = await import('../bind-drivers.ts')
   const drivers = await loadDrivers(userFolders().drivers)
-  return { host, drivers, findDecode: bindDrivers(drivers), statuses, score: { named: 0, rounds: 0 } }
+  return { ...desk, drivers, findDecode: bindDrivers(drivers) }
 }
 
 async function doChoice(choice: Exclude<StartChoice, 'leave'>, desk: Desk): Promise<void> {
@@ -57,9 +57,9 @@ async function doChoice(choice: Exclude<StartChoice, 'leave'>, desk: Desk): Prom
     case 'parts':
       return (await import('./keep-parts.ts')).keepParts(desk)
     case 'rigs':
-      return (await import('./keep-rigs.ts')).keepRigs(desk)
+      return (await import('./keep-rigs.ts')).keepRigs(await withDrivers(desk))
     case 'recordings':
-      return (await import('./browse-recordings.ts')).browseRecordings(desk)
+      return (await import('./browse-recordings.ts')).browseRecordings(await withDrivers(desk))
     case 'bench':
       return (await import('./test-lot.ts')).chooseBench(desk)
     case 'lesson':

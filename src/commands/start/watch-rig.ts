@@ -23,7 +23,7 @@ import { createRigView, type Heard, type RigViewAsk, type RigViewState } from '.
 import { readVersion } from '../../version.ts'
 import { portMistake } from '../port-mistake.ts'
 import { portPlans } from '../prepare-run.ts'
-import type { Desk } from './desk.ts'
+import type { DriverDesk } from './desk.ts'
 
 const tickMs = 100
 const keptPieces = 12
@@ -36,7 +36,7 @@ const noPart: Part = { model: 'rig check', kind: 'draft-proving', rated: { value
 export type Proved = { suctionSign: 1 | -1; digit: { value: number; unit: string } | null }
 
 /** Shows what the instruments of `json` send until that is left; what was proved, null where nothing is to be taken over. */
-export async function watchRig({ host, drivers, findDecode }: Desk, json: Json): Promise<Proved | null> {
+export async function watchRig({ host, drivers, findDecode }: DriverDesk, json: Json): Promise<Proved | null> {
   const rig = rigToWatch(json)
   // An instrument that no port is named for yet is left out.
   const plans = portPlans(
@@ -154,7 +154,7 @@ function rigToWatch(json: Json): Rig {
 }
 
 /** Keeps the last pieces of each port with what its driver makes of them, and the unit and digit of the pressures. */
-function createEars(rig: Rig, findDecode: Desk['findDecode']) {
+function createEars(rig: Rig, findDecode: DriverDesk['findDecode']) {
   const ports = new Map(
     rigPorts(rig).map(({ name, device }) => [
       name,

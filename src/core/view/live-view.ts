@@ -43,7 +43,7 @@ export function liveOf(run: Run, assessment: Assessment, flow: Flow = watching):
     used,
     wanted: guide ? wantedOf(guide) : criteria.fewestCycles,
     trace: traceOf(run, pair),
-    trips: tripMarks(assessment?.analysis ?? null),
+    trips: tripMarks(assessment?.analysis ?? null).filter(({ tS }) => tS >= run.tUs / 1e6 - traceS),
     links: run.ports.map((p) => ({
       port: p.name,
       state: p.link,

@@ -39,6 +39,7 @@ export type Live = {
   wanted: number
   /** At most 1 200 points, the newest last. */
   trace: readonly TracePoint[]
+  /** Those of the time that the trace shows. */
   trips: readonly TripMark[]
   links: readonly {
     port: PortName
