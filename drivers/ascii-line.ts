@@ -68,7 +68,7 @@ function readLine(text: string, role: Role, unitOption: string, lastUnit: string
   const kept = values.filter(({ quantity }) => wanted === null || quantity === wanted)
   const [first] = values
   if (wanted !== null && kept.length === 0 && first !== undefined) return wrongQuantity(wanted, first.quantity)
-  if (new Set(kept.map(({ quantity }) => quantity)).size < kept.length)
+  if (kept.length > 1 && new Set(kept.map(({ quantity }) => quantity)).size < kept.length)
     return faultOf('unreadable', `more than one ${kept[0]?.quantity} in one line: which one counts is not clear`)
   return kept
 }
