@@ -3,7 +3,6 @@
 import { criteria } from './criteria.table.ts'
 import type { Run } from './intake/run.ts'
 import { findStrokes, type Stroke } from './intake/stroke-tracker.ts'
-import { isActuated } from './model/pair.ts'
 import type { WhyNot } from './model/result.ts'
 import type { PortName } from './model/rig.ts'
 import type { ContactSample, TrackSample } from './model/samples.ts'
@@ -92,14 +91,13 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
       return [port.name, qualityOf(port, isMeter ? heard.contact : heard.pressure, isMeter ? 0 : wild)]
     }),
   )
-  const { strokes, open } = findStrokes(track, ratedPa)
+  const { strokes, open } = findStrokes(track, (s) => s.pressurePa, ratedPa)
   const edges = findEdges(contact, rig.pair)
   const stream = pressureStream(track, zero.noisePa, rig.digitPa, ratedPa)
   const atEdge = (edge: Edge | null) => edge && pressureAt(track, (edge.loUs + edge.hiUs) / 2)
   const found = findCycles({ strokes, open }, edges, marks)
   const shapes = found.map(({ span, make, break: back }) => ({ ...span, makePa: atEdge(make), breakPa: atEdge(back) }))
-  const states = contact.map(({ tUs, state }) => ({ tUs, actuated: isActuated(state, rig.pair) }))
-  const unitJump = findUnitJump(track, shapes, (tUs) => settledAfter(states, tUs), ratedPa)
+  const unitJump = findUnitJump(track, shapes, (tUs) => settledAfter(contact, tUs, rig.pair), ratedPa)
   const bound = displayBound(track, strokes, { noisePa: zero.noisePa, digitPa: rig.digitPa, ratedPa })
   const streams: Streams = {
     ...stream,

@@ -157,7 +157,7 @@ export function samplesBetween({ fresh }: Streams, fromUs: number, toUs: number)
       firstUs = sample.tUs
       extraVar = 0
     }
-    extraVar = Math.max(extraVar, sample.extraVar)
+    extraVar = Math.max(extraVar, sample.extraVar ?? 0)
     count++
     sumUs += sample.tUs
     sumPa += sample.pressurePa
