@@ -33,6 +33,15 @@ function isWild(track: readonly TrackSample[], i: number, noisePa: number, digit
   return Math.abs(track[i]!.pressurePa - middlePa) > limitPa
 }
 
+/** How many samples from the first on are the same in both. */
+export function samplesInCommon(a: readonly TrackSample[], b: readonly TrackSample[]): number {
+  const isSame = (x: TrackSample, y: TrackSample) =>
+    x.tUs === y.tUs && x.pressurePa === y.pressurePa && x.halfUs === y.halfUs
+  let count = 0
+  while (count < a.length && count < b.length && isSame(a[count]!, b[count]!)) count++
+  return count
+}
+
 /** Pressure at `tUs` by straight lines between samples; the nearest end outside them, 0 for none. */
 export function pressureAt(track: readonly TrackSample[], tUs: number): number {
   const i = indexAt(track, tUs)
