@@ -85,7 +85,7 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
   const { samples: raw } = heard.pressure
   const zeroMarksUs = marks.filter((m) => m.mark === 'zero').map((m) => m.tUs)
   const zero = findZero(raw, zeroMarksUs, rig.digitPa, ratedPa, run.end !== null)
-  const track = zeroedTrack(raw, zero, rig.digitPa)
+  const track = zeroedTrack(raw, zero, rig.digitPa, before?.track)
   const wild = raw.filter((s) => !s.overRange).length - track.length
   const quality = Object.fromEntries(
     run.ports.map((port) => {

@@ -19,7 +19,9 @@ export function displayBound(
 ): DisplayBound {
   const before = new Map(known && isSame(known.bound.sizes, sizes) ? known.bound.ends.map((e) => [e.endUs, e]) : [])
   const ends = strokes.map(({ endUs }) => {
-    const isKnown = indexAt(track, endUs + 2 * criteria.ventLookS * 1e6) < (known?.samples ?? 0)
+    // All that it looks at, and one reading more.
+    const lastRead = indexAt(track, endUs + 2 * criteria.ventLookS * 1e6)
+    const isKnown = known !== null && lastRead < known.samples
     return (isKnown ? before.get(endUs) : undefined) ?? boundAt(track, endUs, sizes)
   })
   const second = (values: number[]) => values.sort((a, b) => a - b)[1] ?? Number.POSITIVE_INFINITY

@@ -5,17 +5,26 @@ import { indexAt } from '../statistics/index-at.ts'
 import { medianIntervalUs } from '../statistics/median-interval.ts'
 import { type Zero, zeroAt } from './zero.ts'
 
-/** The samples with zero subtracted, over-range and single wild readings left out. */
+/**
+ * The samples with zero subtracted, over-range and single wild readings left out. `before`: the track when less was known; a
+ * sample that comes out as it was there is the very same one.
+ */
 export function zeroedTrack(
   samples: readonly (PressureSample & { halfUs?: number })[],
   zero: Zero,
   digitPa: number,
+  before: readonly TrackSample[] = [],
 ): TrackSample[] {
   const track: TrackSample[] = []
+  let kept = 0
   for (const { tUs, rawPa, overRange, halfUs } of samples) {
     if (overRange) continue
     const pressurePa = rawPa - zeroAt(zero, tUs)
-    track.push(halfUs ? { tUs, pressurePa, halfUs } : { tUs, pressurePa })
+    const same = before[kept]
+    if (same?.tUs === tUs && same.pressurePa === pressurePa && same.halfUs === (halfUs || undefined)) {
+      track.push(same)
+      kept++
+    } else track.push(halfUs ? { tUs, pressurePa, halfUs } : { tUs, pressurePa })
   }
   return track.filter((_, i) => !isWild(track, i, zero.noisePa, digitPa))
 }
@@ -33,12 +42,10 @@ function isWild(track: readonly TrackSample[], i: number, noisePa: number, digit
   return Math.abs(track[i]!.pressurePa - middlePa) > limitPa
 }
 
-/** How many samples from the first on are the same in both. */
+/** How many samples from the first on are the very same in both. */
 export function samplesInCommon(a: readonly TrackSample[], b: readonly TrackSample[]): number {
-  const isSame = (x: TrackSample, y: TrackSample) =>
-    x.tUs === y.tUs && x.pressurePa === y.pressurePa && x.halfUs === y.halfUs
   let count = 0
-  while (count < a.length && count < b.length && isSame(a[count]!, b[count]!)) count++
+  while (count < a.length && a[count] === b[count]) count++
   return count
 }
 

@@ -42,11 +42,11 @@ export function findUnitJump(
     if (step < leastRatio && step > 1 / leastRatio) continue
     const [before, after, later] = [track[i - 2], track[i + 1], track[i + 2]]
     if (!before || !after || !later) continue
-    const ratio = knownRatio([[a.pressurePa, b.pressurePa]], criteria.unitJumpShare)
-    if (ratio === null) continue
     const steady = (x: TrackSample, y: TrackSample) =>
       Math.abs(x.pressurePa - y.pressurePa) < criteria.unitSteadyShare * Math.abs(x.pressurePa)
     if (!steady(before, a) || !steady(b, after) || !steady(after, later)) continue
+    const ratio = knownRatio([[a.pressurePa, b.pressurePa]], criteria.unitJumpShare)
+    if (ratio === null) continue
     const actuated = actuatedAfter(b.tUs)
     const contradicts =
       (b.pressurePa > criteria.unitMadeShare * ratedPa && a.pressurePa < ratedPa && actuated === false) ||
