@@ -68,7 +68,7 @@ function readLine(text: string, role: Role, unitOption: string, lastUnit: string
   const kept = values.filter(({ quantity }) => wanted === null || quantity === wanted)
   const [first] = values
   if (wanted !== null && kept.length === 0 && first !== undefined) return wrongQuantity(wanted, first.quantity)
-  if (new Set(kept.map(({ quantity }) => quantity)).size < kept.length)
+  if (kept.length > 1 && new Set(kept.map(({ quantity }) => quantity)).size < kept.length)
     return faultOf('unreadable', `more than one ${kept[0]?.quantity} in one line: which one counts is not clear`)
   return kept
 }
@@ -80,17 +80,19 @@ function withUnits(
   unitOption: string,
   lastUnit: string | null,
 ): Measured[] | Fault {
+  const [only] = values
+  if (only?.unit && values.length === 1) return [measured(only.value, only.digit, only.unit)]
   const stated = values.flatMap(({ value, digit, unit }) => (unit ? [measured(value, digit, unit)] : []))
   const bare = values.filter(({ unit, foreign }) => unit === null && foreign === null)
   const missing = bare.find(({ value }) => !Number.isFinite(value))
   if (stated.length > 0)
     return missing ? faultOf('no-unit', 'an over-range text without unit beside a value with one') : stated
-  const [only] = bare
-  if (only === undefined) return faultOf('unreadable', `"${values[0]?.foreign}" is no unit known here`)
+  const [lone] = bare
+  if (lone === undefined) return faultOf('unreadable', `"${values[0]?.foreign}" is no unit known here`)
   if (values.length > 1) return faultOf('unreadable', `${values.length} numbers and no unit known here`)
-  const unit = unitOfLone(only.value, role, unitOption, lastUnit)
-  if (unit === null) return faultOf('no-unit', `${only.value} has no unit: set the option "unit" in the rig file`)
-  return [measured(only.value, only.digit, unit)]
+  const unit = unitOfLone(lone.value, role, unitOption, lastUnit)
+  if (unit === null) return faultOf('no-unit', `${lone.value} has no unit: set the option "unit" in the rig file`)
+  return [measured(lone.value, lone.digit, unit)]
 }
 
 function unitOfLone(value: number, role: Role, unitOption: string, lastUnit: string | null): KnownUnit | null {

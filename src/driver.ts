@@ -209,6 +209,7 @@ export function bindDecode(driver: Driver, options: Options, role: Role): Decode
       const decoded = driver.decode(memory, chunk, { options, role })
       const wrong = decodedFault(decoded)
       if (wrong !== null) throw new Error(wrong)
+      if (decoded.faults.length === 0) return decoded
       return { ...decoded, faults: decoded.faults.map(({ code, text }) => ({ code, text: printable(text) })) }
     } catch (error) {
       const text = printable(`the driver ${driver.id} failed: ${errorText(error)}`)

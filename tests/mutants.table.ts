@@ -131,8 +131,8 @@ export const mutants: readonly Mutant[] = [
   {
     error: 'The zero is not subtracted.',
     file: 'src/core/signal/pressure-track.ts',
-    text: 'pressurePa: s.rawPa - zeroAt(zero, s.tUs)',
-    replacement: 'pressurePa: s.rawPa - 0 * zeroAt(zero, s.tUs)',
+    text: 'const pressurePa = rawPa - zeroAt(zero, tUs)',
+    replacement: 'const pressurePa = rawPa - 0 * zeroAt(zero, tUs)',
     test: 'tests/core/signal/pressure-track.test.ts',
     name: 'has the zero subtracted',
   },

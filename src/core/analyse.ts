@@ -4,15 +4,14 @@ import { criteria } from './criteria.table.ts'
 import type { Run } from './intake/run.ts'
 import { findStrokes, type Stroke } from './intake/stroke-tracker.ts'
 import { cautionsReadUs } from './model/cautions.ts'
-import { isActuated } from './model/pair.ts'
 import type { WhyNot } from './model/result.ts'
 import type { PortName } from './model/rig.ts'
 import type { ContactSample, TrackSample } from './model/samples.ts'
 import { toArray } from './model/series.ts'
 import type { Setup } from './model/setup.ts'
-import { displayBound } from './signal/display-bound.ts'
+import { type DisplayBound, displayBound } from './signal/display-bound.ts'
 import { placeInTime } from './signal/instrument-times.ts'
-import { medianIntervalS, pressureAt, zeroedTrack } from './signal/pressure-track.ts'
+import { medianIntervalS, pressureAt, samplesInCommon, zeroedTrack } from './signal/pressure-track.ts'
 import { type Quality, qualityOf } from './signal/quality.ts'
 import { stillLossPaPerS } from './signal/still-loss.ts'
 import { findUnitJump, settledAfter } from './signal/unit-jump.ts'
@@ -24,10 +23,10 @@ import { type Edge, findEdges } from './strokes/edges.ts'
 import { type BlindKick, blindKick } from './trips/blind-kick.ts'
 import type { SessionFit } from './trips/fit.ts'
 import { estimateSession, type LagResult } from './trips/lag/lag.ts'
-import type { RampModel } from './trips/ramp.ts'
+import { chooseRampModel, type Pace, type RampModel } from './trips/ramp.ts'
 import { responsesOf } from './trips/response.ts'
 import type { TripInput, TripValue } from './trips/trip-moment.ts'
-import { locateTrip, pressureStream, type Streams, sessionRamp, type Trip, voidReason } from './trips/trips.ts'
+import { locateTrip, pressureStream, type Streams, sessionPaces, type Trip, voidReason } from './trips/trips.ts'
 import { allowancesOf } from './uncertainty/allowance.ts'
 import { type Measurand, type Measured, measure } from './uncertainty/budget.ts'
 import { type MeasuredContact, measureContact } from './uncertainty/contact.ts'
@@ -58,6 +57,8 @@ export type Analysis = {
   cycles: JudgedCycle[]
   /** Of each stroke, the one in progress too, where the contact never changed; else none. */
   blindKicks: BlindKick[]
+  bound: DisplayBound
+  paces: Pace[]
   ramp: RampModel
   fit: SessionFit | null
   lag: LagResult
@@ -85,7 +86,7 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
   const { samples: raw } = heard.pressure
   const zeroMarksUs = marks.filter((m) => m.mark === 'zero').map((m) => m.tUs)
   const zero = findZero(raw, zeroMarksUs, rig.digitPa, ratedPa, run.end !== null)
-  const track = zeroedTrack(raw, zero, rig.digitPa)
+  const track = zeroedTrack(raw, zero, rig.digitPa, before?.track)
   const wild = raw.filter((s) => !s.overRange).length - track.length
   const quality = Object.fromEntries(
     run.ports.map((port) => {
@@ -93,15 +94,16 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
       return [port.name, qualityOf(port, isMeter ? heard.contact : heard.pressure, isMeter ? 0 : wild)]
     }),
   )
-  const { strokes, open } = findStrokes(track, ratedPa)
+  const { strokes, open } = findStrokes(track, (s) => s.pressurePa, ratedPa)
   const edges = findEdges(contact, rig.pair)
   const stream = pressureStream(track, zero.noisePa, rig.digitPa, ratedPa)
   const atEdge = (edge: Edge | null) => edge && pressureAt(track, (edge.loUs + edge.hiUs) / 2)
   const found = findCycles({ strokes, open }, edges, marks, cautionsReadUs(setup.start.purpose, marks))
   const shapes = found.map(({ span, make, break: back }) => ({ ...span, makePa: atEdge(make), breakPa: atEdge(back) }))
-  const states = contact.map(({ tUs, state }) => ({ tUs, actuated: isActuated(state, rig.pair) }))
-  const unitJump = findUnitJump(track, shapes, (tUs) => settledAfter(states, tUs), ratedPa)
-  const bound = displayBound(track, strokes, { noisePa: zero.noisePa, digitPa: rig.digitPa, ratedPa })
+  const unitJump = findUnitJump(track, shapes, (tUs) => settledAfter(contact, tUs, rig.pair), ratedPa)
+  const sizes = { noisePa: zero.noisePa, digitPa: rig.digitPa, ratedPa }
+  const seen = before && { bound: before.bound, samples: samplesInCommon(track, before.track) }
+  const bound = displayBound(track, strokes, sizes, seen)
   const streams: Streams = {
     ...stream,
     answers: responsesOf({ ...bound, coarse: stream.coarse }),
@@ -115,7 +117,8 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
     halfTolerancePa: rating.halfTolerancePa,
     pair: rig.pair,
   }
-  const ramp = sessionRamp(found, streams)
+  const paces = sessionPaces(found, streams, before?.paces)
+  const ramp = chooseRampModel(paces, streams.noisePa)
   const known = new Map(before?.cycles.map((cycle) => [cycle.span.startUs, cycle]))
   const judged = found.map((cycle) => judgeCycle(cycle, streams, ramp, known.get(cycle.span.startUs)))
   const isBlind = contact.length > 0 && found.every((cycle) => cycle.edges.length === 0)
@@ -141,10 +144,7 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
   const allowances = allowancesOf({
     hose: lag.hose,
     // What this test shows counts before what another one has shown.
-    lossPaPerS:
-      stillLossPaPerS(track, strokes, { noisePa: zero.noisePa, digitPa: rig.digitPa, ratedPa }) ??
-      line?.leakPaPerS ??
-      null,
+    lossPaPerS: stillLossPaPerS(track, strokes, sizes) ?? line?.leakPaPerS ?? null,
     makePa: fit?.make?.valuePa ?? null,
     breakPa: fit?.break?.valuePa ?? null,
     kickPa: median(judged.flatMap((c) => (c.makeTrip?.kick ? [c.makeTrip.surface.kick.sizePa] : []))),
@@ -177,6 +177,8 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
     openStroke: open,
     cycles: judged,
     blindKicks,
+    bound,
+    paces,
     ramp,
     fit,
     lag,

@@ -41,8 +41,24 @@ type Scan = {
   open: boolean
 }
 
+/** Nearly every line: one number and one word behind it. */
+const plainLine = /^[ \t]*([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+))[ \t]+([A-Za-zΩµ]\w*)[ \t]*$/
+
+/** The value of a plain line whose word is a unit, which reads the same by the tokens below, at three times the cost; else null. */
+function readPlain(line: string): ShownValue | null {
+  const [, number = '', word = ''] = plainLine.exec(line) ?? []
+  const value = parseNumber(number)
+  const unit = value === null ? null : knownUnit(word)
+  return value === null || unit === null ? null : { value, digit: digitSize(number), unit, foreign: null }
+}
+
 /** The values of one line (never empty), or why it has none. Symbols are already Unicode; `line` has no end. */
 export function readDisplay(line: string): { values: ShownValue[] } | { fault: Fault } {
+  const plain = readPlain(line)
+  return plain === null ? readTokens(line) : { values: [plain] }
+}
+
+function readTokens(line: string): { values: ShownValue[] } | { fault: Fault } {
   const shown = printable(line.trim(), 44)
   const unreadable = (why: string) => ({ fault: faultOf('unreadable', `${why}: "${shown}"`) })
   if (/[^\t -~Ωµ°]/.test(line)) return unreadable('bytes that are no text')

@@ -7,7 +7,12 @@ const numberText = /^([+-]?)\s*(\d+(?:[.,](\d*))?|[.,](\d+))(?:[eE]([+-]?\d{1,3}
  * (NR3), as in IEEE 488.2, 8.7.2 to 8.7.4; null where the text is none of them.
  */
 export function parseNumber(text: string): number | null {
-  return numberText.test(text) ? Number(text.replace(/\s/g, '').replace(',', '.')) : null
+  return numberText.test(text) ? numberIn(text) : null
+}
+
+function numberIn(text: string): number {
+  const value = Number(text)
+  return Number.isNaN(value) ? Number(text.replace(/\s/g, '').replace(',', '.')) : value
 }
 
 /** What one step of the last digit shown is worth: 0.001 for `-0.250`, 1e-5 for `4.30E-3`; null where the text is no number. */
@@ -24,6 +29,7 @@ export function digitSize(text: string): number | null {
  * Compared at three digits, because instruments print these values with more or fewer of them.
  */
 export function scpiValue(value: number): number {
+  if (Math.abs(value) < 9e37) return value
   const size = Number(Math.abs(value).toPrecision(3))
   if (size === 9.91e37) return Number.NaN
   return size >= 9.9e37 ? Math.sign(value) * Number.POSITIVE_INFINITY : value

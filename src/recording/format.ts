@@ -4,8 +4,8 @@
 //
 //     f53b4d6e {"type":"mark","t":1500000,"mark":"zero"}
 //
-// - Eight lower-case hex digits (CRC-32 of the bytes of the JSON), one space, one JSON object, one LF. All are compared as
-//   text: a number read from the digits would not show a flipped case bit.
+// - Eight lower-case hex digits (CRC-32 of the bytes of the JSON), one space, one JSON object, one LF. A capital digit is
+//   damage: a flipped case bit shows.
 // - No line is longer than 64 KiB, its LF included.
 // - Torn: bytes after the last LF. The machine died while it wrote; they are dropped, and that is said.
 // - Corrupt: a whole line that is too long, whose CRC does not match, that is no JSON or no known event, or whose `t` is less
@@ -26,26 +26,42 @@ export const maxLineBytes = 65_536
 /** Digits and the space before the JSON. */
 const prefixLength = 9
 const carriageReturn = 13
-
-const prefixOf = (json: Uint8Array | string): string => `${crc32(json).toString(16).padStart(8, '0')} `
+const space = 32
 
 /** The line of `event` as bytes, its LF included. It may come out longer than `maxLineBytes`: the caller looks. */
 export function encodeLine(event: object): Buffer {
   const json = JSON.stringify(event)
-  return Buffer.from(`${prefixOf(json)}${json}\n`)
+  return Buffer.from(`${crc32(json).toString(16).padStart(8, '0')} ${json}\n`)
 }
 
-/** The JSON value of one line (its LF left off), or `why` it is damaged. */
-export function decodeLine(line: Buffer): { json: unknown } | { why: string } {
+/** The JSON value of one line (its LF left off), or `why` it is damaged. `ascii`: its text, for a caller that has it already. */
+export function decodeLine(line: Buffer, ascii: string | null = null): { json: unknown } | { why: string } {
   if (line.length + 1 > maxLineBytes) return { why: `longer than ${maxLineBytes} bytes` }
   const bytes = line.subarray(prefixLength)
-  const prefix = line.toString('latin1', 0, prefixLength)
+  const stated = statedCrc(line)
   // Looked at first: JSON ends in no such byte, and a copy of which every line does costs one CRC a line too.
-  if (bytes.at(-1) === carriageReturn && prefix === prefixOf(bytes.subarray(0, -1))) return { why: changedLineEnd }
-  if (prefix !== prefixOf(bytes)) return { why: 'CRC does not match' }
+  if (line[line.length - 1] === carriageReturn && stated === crc32(bytes.subarray(0, -1)))
+    return { why: changedLineEnd }
+  if (stated !== crc32(bytes)) return { why: 'CRC does not match' }
   try {
-    return { json: JSON.parse(bytes.toString()) }
+    return { json: JSON.parse(ascii === null ? bytes.toString() : ascii.slice(prefixLength)) }
   } catch {
     return { why: 'no JSON' }
   }
+}
+
+/** What each byte is worth as a digit of the CRC; capital letters are none. */
+const digitOf = new Int8Array(256).fill(-1)
+for (let digit = 0; digit < 16; digit++) digitOf[digit.toString(16).charCodeAt(0)] = digit
+
+/** The CRC that a line begins with; null where it begins with none. */
+function statedCrc(line: Buffer): number | null {
+  if (line[prefixLength - 1] !== space) return null
+  let crc = 0
+  for (let i = 0; i < prefixLength - 1; i++) {
+    const digit = digitOf[line[i]!]!
+    if (digit < 0) return null
+    crc = crc * 16 + digit
+  }
+  return crc
 }

@@ -1,4 +1,5 @@
 // Bytes of a recording, in pieces of any size, into checked events: damage named, seals compared, nothing repaired.
+import { isAscii } from 'node:buffer'
 import { createHash } from 'node:crypto'
 import { parseEvent, type RecordedEvent } from '../core/model/event.ts'
 import { Problem } from '../errors.ts'
@@ -26,10 +27,10 @@ export function createReader(): Reader {
   let lines = 0
   let lastT = 0
 
-  /** The event of one whole line; `sha256` gives the digest of all bytes before it. */
-  function readLine(line: Buffer, sha256: () => string): RecordedEvent {
+  /** The event of one whole line, `ascii` its text where it is of such bytes alone; `sha256` gives the digest of all bytes before it. */
+  function readLine(line: Buffer, ascii: string | null, sha256: () => string): RecordedEvent {
     const corrupt = (why: string): RecordedEvent => ({ type: 'corrupt', line: lines + 1, offset, why })
-    const decoded = dropped > 0 ? { why: `longer than ${maxLineBytes} bytes` } : decodeLine(line)
+    const decoded = dropped > 0 ? { why: `longer than ${maxLineBytes} bytes` } : decodeLine(line, ascii)
     if ('why' in decoded) return corrupt(decoded.why)
     if (lines === 0) refuseNewer(decoded.json)
     const parsed = parseEvent(decoded.json)
@@ -47,21 +48,22 @@ export function createReader(): Reader {
   function push(bytes: Buffer): RecordedEvent[] {
     const data = rest.length > 0 ? Buffer.concat([rest, bytes]) : bytes
     const events: RecordedEvent[] = []
+    // One text for all lines: to cut each from it costs less than to decode each.
+    const ascii = isAscii(data) ? data.toString('latin1') : null
     let from = 0
     let hashed = 0
     const hashUpTo = (end: number) => {
       hash.update(data.subarray(hashed, end))
       hashed = end
     }
+    const sha256 = () => {
+      hashUpTo(from)
+      return hash.copy().digest('hex')
+    }
     for (let to = data.indexOf(lineFeed, rest.length); to >= 0; to = data.indexOf(lineFeed, from)) {
       const line = data.subarray(from, to)
       if (lines === 0 && dropped === 0) refuseForeign(line, looksLikeLine)
-      events.push(
-        readLine(line, () => {
-          hashUpTo(from)
-          return hash.copy().digest('hex')
-        }),
-      )
+      events.push(readLine(line, ascii?.slice(from, to) ?? null, sha256))
       offset += dropped + line.length + 1
       dropped = 0
       lines++

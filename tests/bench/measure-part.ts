@@ -40,7 +40,7 @@ export function naive(run: Run): { script: Simple; midpoint: Simple } {
   if (!run.setup) throw new Error('a run that has not begun')
   const { rating, rig } = run.setup
   const track = zeroedTrack(run.pressure.items, { before: null, after: null, noisePa: rig.digitPa }, rig.digitPa)
-  const found = findStrokes(track, rating.ratedPa)
+  const found = findStrokes(track, (s) => s.pressurePa, rating.ratedPa)
   const cycles = findCycles(found, findEdges(run.contact.items, rig.pair), run.marks.items)
   const script = { make: [] as number[], break: [] as number[] }
   const midpoint = { make: [] as number[], break: [] as number[] }

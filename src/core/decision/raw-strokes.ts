@@ -4,7 +4,7 @@ import { indexAt } from '../statistics/index-at.ts'
 import { median } from '../statistics/mean.ts'
 
 /** A reading with the zero still in it, Pa. */
-export type RawReading = { tUs: number; pa: number }
+export type RawReading = { tUs: number; rawPa: number }
 
 /** A stroke; `nextUs` is where the one after it starts. */
 export type RawStroke = { startUs: number; peakUs: number; endUs: number; nextUs: number; peakPa: number }
@@ -12,12 +12,12 @@ export type RawStroke = { startUs: number; peakUs: number; endUs: number; nextUs
 /** From a rest share above the first reading on to back below it; a wobble is no stroke. A recording begins vented. */
 export function rawStrokes(readings: readonly RawReading[], ratedPa: number): RawStroke[] {
   const strokes: RawStroke[] = []
-  const basePa = median(readings.slice(0, criteria.zeroReadings).map(({ pa }) => pa)) ?? 0
+  const basePa = median(readings.slice(0, criteria.zeroReadings).map(({ rawPa }) => rawPa)) ?? 0
   let now: RawStroke | null = null
-  for (const { tUs, pa } of readings) {
-    if (pa - basePa >= criteria.restShare * ratedPa) {
-      now ??= { startUs: tUs, peakUs: tUs, endUs: tUs, nextUs: Number.POSITIVE_INFINITY, peakPa: pa }
-      if (pa > now.peakPa) Object.assign(now, { peakUs: tUs, peakPa: pa })
+  for (const { tUs, rawPa } of readings) {
+    if (rawPa - basePa >= criteria.restShare * ratedPa) {
+      now ??= { startUs: tUs, peakUs: tUs, endUs: tUs, nextUs: Number.POSITIVE_INFINITY, peakPa: rawPa }
+      if (rawPa > now.peakPa) Object.assign(now, { peakUs: tUs, peakPa: rawPa })
       now.endUs = tUs
     } else if (now) {
       if (now.peakPa - basePa >= criteria.strokeShare * ratedPa) strokes.push({ ...now, endUs: tUs })
@@ -37,7 +37,7 @@ export function rawRests(readings: readonly RawReading[], strokes: readonly RawS
       const quarterUs = (toUs - fromUs) / 4
       return readings
         .slice(indexAt(readings, fromUs + quarterUs), indexAt(readings, toUs - quarterUs))
-        .map(({ pa }) => pa)
+        .map(({ rawPa }) => rawPa)
     })
     .filter((rest) => rest.length >= criteria.zeroReadings)
 }

@@ -7,6 +7,7 @@ import { isActuated, type Pair } from '../model/pair.ts'
 import type { ContactSample, PressureSample } from '../model/samples.ts'
 import { indexAt } from '../statistics/index-at.ts'
 import { median } from '../statistics/mean.ts'
+import { medianIntervalUs } from '../statistics/median-interval.ts'
 import { type RawReading, type RawStroke, rawRests, rawStrokes } from './raw-strokes.ts'
 
 export type Span = { lowPa: number; highPa: number }
@@ -31,13 +32,13 @@ export function readAgain(
   { pressure, contact }: RawReadings,
   { ratedPa, digitPa, pair }: { ratedPa: number; digitPa: number; pair: Pair },
 ): ReadStroke[] {
-  const readings = pressure.filter((s) => !s.overRange).map(({ tUs, rawPa }) => ({ tUs, pa: rawPa }))
+  const readings = pressure.filter((s) => !s.overRange)
   const strokes = rawStrokes(readings, ratedPa)
   const rests = rawRests(readings, strokes)
   if (rests.length === 0) return []
   const levelsPa = rests.map((rest) => median(rest)!)
   const zero = { lowPa: Math.min(...levelsPa), highPa: Math.max(...levelsPa) }
-  const offPa = rests.flatMap((rest, i) => rest.map((pa) => Math.abs(pa - levelsPa[i]!)))
+  const offPa = rests.flatMap((rest, i) => rest.map((rawPa) => Math.abs(rawPa - levelsPa[i]!)))
   const noisePa = (median(offPa) ?? 0) * sdOfMedian
   const { reversalShare, reversalNoises, reversalDigits, bracketNoises } = criteria
   const turnPa = Math.max(reversalShare * ratedPa, reversalNoises * noisePa, reversalDigits * digitPa)
@@ -47,10 +48,10 @@ export function readAgain(
     widenPa: digitPa + bracketNoises * noisePa,
     turnPa,
     digitPa,
-    pressureUs: intervalUs(readings),
+    pressureUs: medianIntervalUs(readings) ?? 0,
   }
   const changes = changesOf(contact, pair)
-  const contactUs = intervalUs(contact)
+  const contactUs = medianIntervalUs(contact) ?? 0
   return strokes.map((stroke) => {
     const own = changes.filter((c) => c.hiUs > stroke.startUs && c.hiUs <= stroke.nextUs)
     // Up and back, once each: where the contact did more, which change is the trip is open.
@@ -83,18 +84,19 @@ function bracketOf(bench: Bench, stroke: RawStroke, { loUs, hiUs, to }: Change, 
   const sign = to ? 1 : -1
   const seen = readings
     .slice(indexAt(readings, beginUs), indexAt(readings, nearUs) + 1)
-    .map(({ tUs, pa }) => ({ tUs, pa: sign * pa }))
+    .map(({ tUs, rawPa }) => ({ tUs, rawPa: sign * rawPa }))
   const at = indexAt(seen, fromUs)
   const onRamp = seen.slice(Math.max(0, at - 1)).filter(({ tUs }) => tUs <= endUs)
   // One turn is the kick; a second one is the hand.
   if (onRamp.length === 0 || turnsOf(onRamp, bench.turnPa) > 1 || hasGap(onRamp, bench) || hasFrozen(onRamp, bench))
     return null
   // Where it turns back a slow display has not shown its top: the ramp goes on for as long as that may take.
-  const shownPa = (tUs: number) => seen[Math.max(0, indexAt(seen, tUs - criteria.mostDisplayS * 1e6) - 1)]!.pa
-  const topPa = ({ tUs, pa }: RawReading, i: number) => ((seen[i + 1]?.pa ?? pa) < pa ? pa + pa - shownPa(tUs) : pa)
+  const shownPa = (tUs: number) => seen[Math.max(0, indexAt(seen, tUs - criteria.mostDisplayS * 1e6) - 1)]!.rawPa
+  const topPa = ({ tUs, rawPa }: RawReading, i: number) =>
+    (seen[i + 1]?.rawPa ?? rawPa) < rawPa ? rawPa + rawPa - shownPa(tUs) : rawPa
   const nearPa = sign * seen.reduce((most, s, i) => Math.max(most, topPa(s, i)), Number.NEGATIVE_INFINITY)
   // The middle one of the three readings before it: a wild one counts for nothing.
-  const before = median(seen.slice(Math.max(0, at - three), at).map(({ pa }) => pa))
+  const before = median(seen.slice(Math.max(0, at - three), at).map(({ rawPa }) => rawPa))
   const restPa = to ? zero.lowPa : stroke.peakPa
   const farPa = farUs < beginUs || before === null ? restPa : sign * before
   const [lowest, highest] = to ? [farPa, nearPa] : [nearPa, farPa]
@@ -104,13 +106,13 @@ function bracketOf(bench: Bench, stroke: RawStroke, { loUs, hiUs, to }: Change, 
 /** How often the ramp turned back by more than noise and digit. */
 function turnsOf(ramp: readonly RawReading[], turnPa: number): number {
   let [turns, up, end] = [0, true, Number.NEGATIVE_INFINITY]
-  for (const { pa } of ramp) {
-    const back = up ? end - pa : pa - end
+  for (const { rawPa } of ramp) {
+    const back = up ? end - rawPa : rawPa - end
     if (back > turnPa) {
       if (up) turns++
       up = !up
-      end = pa
-    } else end = up ? Math.max(end, pa) : Math.min(end, pa)
+      end = rawPa
+    } else end = up ? Math.max(end, rawPa) : Math.min(end, rawPa)
   }
   return turns
 }
@@ -123,8 +125,8 @@ function hasGap(ramp: readonly RawReading[], { pressureUs }: Bench): boolean {
 function hasFrozen(ramp: readonly RawReading[], { digitPa, pressureUs }: Bench): boolean {
   const longestUs = Math.max(criteria.frozenUs, criteria.frozenIntervals * pressureUs)
   let since = 0
-  return ramp.some(({ pa }, i) => {
-    const leapPa = Math.abs(pa - ramp[since]!.pa)
+  return ramp.some(({ rawPa }, i) => {
+    const leapPa = Math.abs(rawPa - ramp[since]!.rawPa)
     if (leapPa < criteria.frozenDigits * digitPa) return false
     const stillUs = ramp[Math.max(since, i - 1)]!.tUs - ramp[since]!.tUs
     since = i
@@ -134,15 +136,15 @@ function hasFrozen(ramp: readonly RawReading[], { digitPa, pressureUs }: Bench):
 
 /** Last reading of the old state and first of the new, as they arrived. */
 function changesOf(contact: readonly ContactSample[], pair: Pair): Change[] {
-  const told = contact.map(({ tUs, state }) => ({ tUs, to: isActuated(state, pair) })).filter((c) => c.to !== null)
-  return told.flatMap(({ tUs, to }, i) => {
-    const before = told[i - 1]
-    return before && before.to !== to ? [{ loUs: before.tUs, hiUs: tUs, to: to! }] : []
-  })
-}
-
-function intervalUs(samples: readonly { tUs: number }[]): number {
-  return median(samples.slice(1).map((s, i) => s.tUs - samples[i]!.tUs)) ?? 0
+  const changes: Change[] = []
+  let [beforeUs, before]: [number, boolean | null] = [0, null]
+  for (const { tUs, state } of contact) {
+    const to = isActuated(state, pair)
+    if (to === null) continue
+    if (before !== null && before !== to) changes.push({ loUs: beforeUs, hiUs: tUs, to })
+    ;[beforeUs, before] = [tUs, to]
+  }
+  return changes
 }
 
 function gapUs(everyUs: number): number {

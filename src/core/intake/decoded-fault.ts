@@ -23,7 +23,8 @@ export function decodedFault(value: unknown): string | null {
 }
 
 function firstFault(list: string, items: readonly unknown[], find: (item: Fields) => string | null): string | null {
-  for (const [index, item] of items.entries()) {
+  for (let index = 0; index < items.length; index++) {
+    const item = items[index]
     const wrong = isObject(item) ? find(item) : ` is ${shown(item)}; it must be an object`
     if (wrong !== null) return `${list}[${index}]${wrong}`
   }

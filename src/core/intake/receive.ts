@@ -66,34 +66,41 @@ export function ask(port: PortState, tUs: number): PortState {
  * line would come out older than a short one that arrived with it or just before: the times of a port never decrease.
  */
 export function receive(port: PortState, tUs: number, bytes: string): { port: PortState; readings: TimedReading[] } {
-  const decoded = port.decode(port.memory, bytes)
+  const { readings, faults, memory } = port.decode(port.memory, bytes)
+  const { askedUs, waitingUs, newestUs } = port
+  const timed: TimedReading[] = []
   let latestUs = Number.POSITIVE_INFINITY
-  const readings = decoded.readings
-    .toReversed()
-    .map((r, i): TimedReading => {
-      latestUs = Math.min(latestUs, tUs - r.frameBytes * port.characterUs)
-      const line = port.lines + decoded.readings.length - i
-      return { ...r, tUs: Math.max(latestUs, port.newestUs), line, askedUs: port.askedUs, waitingUs: port.waitingUs }
-    })
-    .reverse()
-  const next = { ...port, memory: decoded.memory, newestUs: readings.at(-1)?.tUs ?? port.newestUs }
-  next.lines += readings.length + decoded.faults.length
-  next.answered ||= readings.length + decoded.faults.length > 0
+  for (let i = readings.length - 1; i >= 0; i--) {
+    const reading = readings[i]!
+    latestUs = Math.min(latestUs, tUs - reading.frameBytes * port.characterUs)
+    const { quantity, value, unit, digit, frameBytes } = reading
+    const heard = { tUs: Math.max(latestUs, newestUs), line: port.lines + i + 1, askedUs, waitingUs }
+    timed[i] = { quantity, value, unit, digit, frameBytes, ...heard }
+  }
+  const next = { ...port, memory, newestUs: timed.at(-1)?.tUs ?? newestUs }
+  next.lines += readings.length + faults.length
+  next.answered ||= readings.length + faults.length > 0
   if (port.link === 'waiting') next.link = 'open'
-  if (decoded.faults.length > 0) {
-    next.faults += decoded.faults.length
-    next.lastFault = decoded.faults.at(-1) ?? null
+  if (faults.length > 0) {
+    next.faults += faults.length
+    next.lastFault = faults.at(-1) ?? null
     const counts = { ...port.faultCounts }
-    for (const { code } of decoded.faults) counts[code] = (counts[code] ?? 0) + 1
+    for (const { code } of faults) counts[code] = (counts[code] ?? 0) + 1
     next.faultCounts = counts
   }
-  for (const reading of readings) {
-    if (reading.quantity !== 'pressure') continue
-    if (next.unit !== null && next.unit !== reading.unit) next.unitChangedUs ??= reading.tUs
-    next.unit = reading.unit
+  let isNumber = false
+  for (const { quantity, unit, value, tUs } of timed) {
+    isNumber ||= !Number.isNaN(value)
+    if (quantity !== 'pressure') continue
+    if (next.unit !== null && next.unit !== unit) next.unitChangedUs ??= tUs
+    next.unit = unit
   }
-  if (readings.some(({ value }) => !Number.isNaN(value))) next.recentUs = [...port.recentUs.slice(-19), tUs]
-  return { port: next, readings }
+  if (isNumber) {
+    const recentUs = port.recentUs.slice(-19)
+    recentUs.push(tUs)
+    next.recentUs = recentUs
+  }
+  return { port: next, readings: timed }
 }
 
 /** The port after its cable came or went: unfinished bytes of the old connection are dropped. */

@@ -8,7 +8,7 @@ import { ratingOf } from '../model/part.ts'
 import type { Decode } from '../model/reading.ts'
 import { type Verdict, verdicts } from '../model/result.ts'
 import { type PortName, type RigPort, type RigSpec, rigPorts, rigSpecOf } from '../model/rig.ts'
-import type { ContactSample, ContactState, Heard, PressureSample } from '../model/samples.ts'
+import type { ContactSample, Heard, PressureSample } from '../model/samples.ts'
 import { append, emptySeries, last, type Series } from '../model/series.ts'
 import type { Setup } from '../model/setup.ts'
 import { contactState } from './contact-state.ts'
@@ -80,31 +80,62 @@ export function step(run: Run, event: RecordedEvent): Run {
           torn,
           corrupt: addLine(corrupt, event.line),
           lineEndsOnly: lineEndsOnly && event.why === changedLineEnd,
-          seal: worse(run),
+          seal: worse(run.damage),
         },
       }
     }
     case 'torn':
-      return { ...run, damage: { ...run.damage, torn: true, seal: worse(run) } }
+      return { ...run, damage: { ...run.damage, torn: true, seal: worse(run.damage) } }
     case 'seal': {
       const seal = event.matches && run.damage.seal !== 'broken' ? 'intact' : 'broken'
       return { ...run, tUs: event.t, damage: { ...run.damage, lineEndsOnly: false, seal } }
     }
     default: {
-      const next = { ...run, tUs: event.t, damage: { ...run.damage, lineEndsOnly: false, seal: worse(run) } }
-      if (run.setup === null) return next
-      if (event.type === 'rx') return hear(next, run.setup, event.port, event.t, eventBytes(event))
-      if (event.type === 'tx')
-        return { ...next, ports: run.ports.map((p) => (p.name === event.port ? ask(p, event.t) : p)) }
-      if (event.type === 'tick') return tick(next, event.t)
-      if (event.type === 'link') return hearLink(next, event.port, event.t, event.state)
-      if (event.type === 'mark')
-        return { ...next, marks: append(run.marks, [{ tUs: event.t, mark: event.mark, text: event.text ?? null }]) }
-      if (event.type === 'end') return { ...next, end: run.end ?? { tUs: event.t, reason: event.reason } }
-      if (event.type === 'verdict') return { ...next, recorded: recordedVerdict(event.result) }
+      // A copy of this step's own: what the event changes is put into it below, and into nothing that was there before.
+      const next = { ...run, tUs: event.t, damage: wholeSoFar(run.damage) }
+      if (run.setup !== null) takeIn(next, run.setup, event)
       return next
     }
   }
+}
+
+type Input = Exclude<RecordedEvent, { type: 'start' | 'corrupt' | 'torn' | 'seal' }>
+
+function takeIn(next: Run, setup: Setup, event: Input): void {
+  switch (event.type) {
+    case 'rx':
+      hear(next, setup, event.port, event.t, eventBytes(event))
+      return
+    case 'tx':
+      change(next, event.port, (port) => ask(port, event.t))
+      return
+    case 'tick':
+      tick(next, event.t)
+      return
+    case 'link':
+      change(next, event.port, (port) => relink(port, event.state))
+      if (event.state !== 'open') next.linkBreaks = append(next.linkBreaks, [{ tUs: event.t, port: event.port }])
+      return
+    case 'mark':
+      next.marks = append(next.marks, [{ tUs: event.t, mark: event.mark, text: event.text ?? null }])
+      return
+    case 'end':
+      next.end ??= { tUs: event.t, reason: event.reason }
+      return
+    case 'verdict':
+      next.recorded = recordedVerdict(event.result)
+  }
+}
+
+function change(next: Run, name: PortName, by: (port: PortState) => PortState): void {
+  const index = next.ports.findIndex((port) => port.name === name)
+  if (index >= 0) next.ports = next.ports.with(index, by(next.ports[index]!))
+}
+
+/** The damage after one more line that has none. */
+function wholeSoFar(damage: Run['damage']): Run['damage'] {
+  if (!damage.lineEndsOnly && damage.seal !== 'intact') return damage
+  return { ...damage, lineEndsOnly: false, seal: worse(damage) }
 }
 
 function recordedVerdict(result: unknown): Verdict | null {
@@ -113,8 +144,8 @@ function recordedVerdict(result: unknown): Verdict | null {
 }
 
 /** An intact seal covers only what stands before it. */
-function worse(run: Run): 'broken' | 'missing' {
-  return run.damage.seal === 'broken' ? 'broken' : 'missing'
+function worse({ seal }: Run['damage']): 'broken' | 'missing' {
+  return seal === 'broken' ? 'broken' : 'missing'
 }
 
 function begin(run: Run, start: StartEvent): Run {
@@ -123,51 +154,39 @@ function begin(run: Run, start: StartEvent): Run {
   return { ...run, setup, ports, damage: { ...run.damage, lineEndsOnly: false } }
 }
 
-function hear(run: Run, setup: Setup, name: PortName, tUs: number, bytes: string): Run {
-  const index = run.ports.findIndex((p) => p.name === name)
-  const heard = run.ports[index]
-  if (!heard || run.end !== null) return run
-  const { port, readings } = receive(heard, tUs, bytes)
-  const next = { ...run, ports: run.ports.with(index, port) }
-  if (readings.length === 0) return next
-  const { pressures, contacts } = sortReadings(readings, setup.rig, last(run.contact)?.state ?? 'unknown')
-  next.pressure = append(run.pressure, pressures)
-  next.contact = append(run.contact, contacts)
-  for (const { tUs, rawPa } of pressures) {
-    next.tracker = trackLive(next.tracker, tUs, rawPa, setup.rating.ratedPa)
-    if (next.tracker.finished) next.strokes = append(next.strokes, [next.tracker.finished])
+function hear(next: Run, setup: Setup, name: PortName, tUs: number, bytes: string): void {
+  if (next.end !== null) return
+  let readings: readonly TimedReading[] = []
+  change(next, name, (before) => {
+    const { port, readings: heard } = receive(before, tUs, bytes)
+    readings = heard
+    return port
+  })
+  for (const reading of readings) {
+    if (reading.quantity === 'resistance') hearContact(next, setup.rig, reading)
+    else if (!Number.isNaN(reading.value)) hearPressure(next, setup, reading)
   }
-  return next
 }
 
-function sortReadings(readings: readonly TimedReading[], rig: RigSpec, before: ContactState) {
-  const pressures: (PressureSample & Heard)[] = []
-  const contacts: (ContactSample & Heard)[] = []
-  let state = before
-  for (const { quantity, value, digit, tUs, line, askedUs, waitingUs } of readings) {
-    const heard = { tUs, line, askedUs, waitingUs }
-    if (quantity === 'resistance') {
-      state = contactState(value, state, rig)
-      contacts.push({ ...heard, ohm: value, state, digitOhm: digit })
-    } else if (!Number.isNaN(value)) {
-      const overRange = !Number.isFinite(value)
-      // A manometer that shows suction as a negative number overflows to −∞: with its sign it is suction all the same.
-      const displayedPa = value * rig.suctionSign
-      // Before the zero is subtracted: the certificate speaks of what is displayed, and its correction at zero goes out again.
-      const rawPa = rig.calibration && !overRange ? correctedPa(rig.calibration, displayedPa) : displayedPa
-      pressures.push({ ...heard, rawPa, overRange })
-    }
-  }
-  return { pressures, contacts }
+function hearContact(next: Run, rig: RigSpec, { value, digit, tUs, line, askedUs, waitingUs }: TimedReading): void {
+  const state = contactState(value, last(next.contact)?.state ?? 'unknown', rig)
+  next.contact = append(next.contact, [{ tUs, line, askedUs, waitingUs, ohm: value, state, digitOhm: digit }])
 }
 
-function tick(run: Run, tUs: number): Run {
-  const asleep = run.tickUs !== null && tUs - run.tickUs > criteria.sleepUs
-  return { ...run, tickUs: tUs, sleeps: asleep ? append(run.sleeps, [{ fromUs: run.tickUs!, toUs: tUs }]) : run.sleeps }
+function hearPressure(next: Run, { rig, rating }: Setup, { value, tUs, line, askedUs, waitingUs }: TimedReading): void {
+  const overRange = !Number.isFinite(value)
+  // A manometer that shows suction as a negative number overflows to −∞: with its sign it is suction all the same.
+  const displayedPa = value * rig.suctionSign
+  // Before the zero is subtracted: the certificate speaks of what is displayed, and its correction at zero goes out again.
+  const rawPa = rig.calibration && !overRange ? correctedPa(rig.calibration, displayedPa) : displayedPa
+  next.pressure = append(next.pressure, [{ tUs, line, askedUs, waitingUs, rawPa, overRange }])
+  next.tracker = trackLive(next.tracker, tUs, rawPa, rating.ratedPa)
+  if (next.tracker.finished) next.strokes = append(next.strokes, [next.tracker.finished])
 }
 
-function hearLink(run: Run, name: PortName, tUs: number, state: 'open' | 'lost' | 'back'): Run {
-  const ports = run.ports.map((p) => (p.name === name ? relink(p, state) : p))
-  const linkBreaks = state === 'open' ? run.linkBreaks : append(run.linkBreaks, [{ tUs, port: name }])
-  return { ...run, ports, linkBreaks }
+function tick(next: Run, tUs: number): void {
+  const { tickUs } = next
+  if (tickUs !== null && tUs - tickUs > criteria.sleepUs)
+    next.sleeps = append(next.sleeps, [{ fromUs: tickUs, toUs: tUs }])
+  next.tickUs = tUs
 }

@@ -34,15 +34,16 @@ export function track(tracker: StrokeTracker, tUs: number, pressurePa: number, r
   return { rested, current: next, finished: null, count }
 }
 
-/** The finished strokes of zeroed samples, and the one still in progress at their end (null where vented). */
-export function findStrokes(
-  samples: readonly { tUs: number; pressurePa: number }[],
+/** The finished strokes of samples, and the one still in progress at their end (null where vented). `pressurePa`: zero subtracted. */
+export function findStrokes<S extends { tUs: number }>(
+  samples: readonly S[],
+  pressurePa: (sample: S) => number,
   ratedPa: number,
 ): { strokes: Stroke[]; open: Stroke | null } {
   const strokes: Stroke[] = []
   let tracker = initialTracker
-  for (const { tUs, pressurePa } of samples) {
-    tracker = track(tracker, tUs, pressurePa, ratedPa)
+  for (const sample of samples) {
+    tracker = track(tracker, sample.tUs, pressurePa(sample), ratedPa)
     if (tracker.finished) strokes.push(tracker.finished)
   }
   return { strokes, open: tracker.current }

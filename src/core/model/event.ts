@@ -69,8 +69,18 @@ export type RecordedEvent =
 /** `why` a line is damaged that is whole but for its end: the one that many programs for text give it. */
 export const changedLineEnd = 'line end changed to CRLF'
 
+/** Nearly all lines of a recording: a tick, or bytes as text. What is asked of them in the schema, in a tenth of its time. */
+function isUsual(json: unknown): json is RunEvent {
+  if (typeof json !== 'object' || json === null) return false
+  const { type, t, port, text, b64 } = json as Record<string, unknown>
+  if (!(Number.isSafeInteger(t) && (t as number) >= 0)) return false
+  if (type !== 'rx' && type !== 'tx') return type === 'tick'
+  return typeof text === 'string' && b64 === undefined && portNames.some((name) => name === port)
+}
+
 /** The checked event of one JSON value; `why` names the first thing wrong where it is no known event. */
 export function parseEvent(json: unknown): { event: RunEvent } | { why: string } {
+  if (isUsual(json)) return { event: json }
   const parsed = eventSchema.safeParse(json)
   if (!parsed.success) {
     const issue = parsed.error.issues[0]

@@ -75,10 +75,21 @@ export function resistanceFactor(text: string): number | null {
   return prefix.toLowerCase() === 'k' ? 1e3 : 1e6
 }
 
+const byName: ReadonlyMap<string, KnownUnit> = new Map<string, KnownUnit>([
+  ...pressureUnitNames.map((unit) => [unit, knownPressure(unit)] as const),
+  ['ohm', { quantity: 'resistance', unit: 'ohm', factor: 1 }],
+])
+
+function knownPressure(unit: PressureUnit): KnownUnit {
+  return { quantity: 'pressure', unit, factor: pressureUnits[unit] }
+}
+
 /** The pressure or resistance unit of a text; a resistance is always in `ohm`, so that a change of range is no change of unit. */
 export function knownUnit(text: string): KnownUnit | null {
+  const named = byName.get(text)
+  if (named !== undefined) return named
   const pressure = pressureUnit(text)
-  if (pressure !== null) return { quantity: 'pressure', unit: pressure, factor: pressureUnits[pressure] }
+  if (pressure !== null) return knownPressure(pressure)
   const factor = resistanceFactor(text)
   return factor === null ? null : { quantity: 'resistance', unit: 'ohm', factor }
 }

@@ -3,23 +3,40 @@ import { criteria } from '../criteria.table.ts'
 import type { Stroke } from '../intake/stroke-tracker.ts'
 import type { TrackSample } from '../model/samples.ts'
 import { indexAt } from '../statistics/index-at.ts'
+import { isSame } from '../statistics/is-same.ts'
 
 /**
  * Upper bounds of the display's time constant and of the stretch it averages over, s, infinite where no vent bounds them. The tee
  * is never below rest, so a first-order display keeps at least exp(−t/τ) of what it shows; a mean over w of a fall keeps at
- * least (1 − t/w)². Two vents must show it: one alone may be a stray reading.
+ * least (1 − t/w)². Two vents must show it: one alone may be a stray reading. `known`: the bound when less was known of the session,
+ * and how many samples of the track are still the same.
  */
 export function displayBound(
   track: readonly TrackSample[],
   strokes: readonly Stroke[],
   sizes: Sizes,
-): { dampingS: number; averageS: number } {
-  const bounds = strokes.map(({ endUs }) => boundAt(track, endUs, sizes))
+  known: { bound: DisplayBound; samples: number } | null = null,
+): DisplayBound {
+  const before = new Map(known && isSame(known.bound.sizes, sizes) ? known.bound.ends.map((e) => [e.endUs, e]) : [])
+  const ends = strokes.map(({ endUs }) => {
+    // All that it looks at, and one reading more.
+    const lastRead = indexAt(track, endUs + 2 * criteria.ventLookS * 1e6)
+    const isKnown = known !== null && lastRead < known.samples
+    return (isKnown ? before.get(endUs) : undefined) ?? boundAt(track, endUs, sizes)
+  })
   const second = (values: number[]) => values.sort((a, b) => a - b)[1] ?? Number.POSITIVE_INFINITY
-  return { dampingS: second(bounds.map((b) => b.dampingS)), averageS: second(bounds.map((b) => b.averageS)) }
+  return { dampingS: second(ends.map((e) => e.dampingS)), averageS: second(ends.map((e) => e.averageS)), sizes, ends }
 }
 
 type Sizes = { noisePa: number; digitPa: number; ratedPa: number }
+
+/** The bounds, and what the end of each stroke says. */
+export type DisplayBound = {
+  dampingS: number
+  averageS: number
+  sizes: Sizes
+  ends: { endUs: number; dampingS: number; averageS: number }[]
+}
 
 /** A reading is counted in whole digits: less than one apart, it is the one before, with the drift of the zero. */
 function repeats(track: readonly TrackSample[], i: number, digitPa: number): boolean {
@@ -27,7 +44,7 @@ function repeats(track: readonly TrackSample[], i: number, digitPa: number): boo
 }
 
 function boundAt(track: readonly TrackSample[], endUs: number, { noisePa, digitPa, ratedPa }: Sizes) {
-  const best = { dampingS: Number.POSITIVE_INFINITY, averageS: Number.POSITIVE_INFINITY }
+  const best = { endUs, dampingS: Number.POSITIVE_INFINITY, averageS: Number.POSITIVE_INFINITY }
   const leastPa = Math.max(criteria.ventNoises * noisePa, criteria.ventShare * ratedPa)
   const fromUs = endUs - criteria.ventLookS * 1e6
   const toUs = endUs + criteria.ventLookS * 1e6

@@ -5,23 +5,19 @@ import { median } from '../statistics/mean.ts'
 import { pressureAt } from './pressure-track.ts'
 
 export type FreshSample = TrackSample & {
-  /** Variance of this reading beyond the noise, Pa²: what a digit change, or the time of a late line, leaves open. */
-  extraVar: number
+  /** Variance of this reading beyond the noise, Pa²: what a digit change, or the time of a late line, leaves open; absent = none. */
+  extraVar?: number
 }
 
 export type Freshness = 'every' | 'refreshed' | 'digit-steps'
 
-/** A run of equal readings: index of its first and its last. */
-type Plateau = { first: number; last: number }
-
-function plateaus(track: readonly TrackSample[], digitPa: number): Plateau[] {
-  const runs: Plateau[] = []
-  track.forEach((s, i) => {
-    const run = runs.at(-1)
-    if (run && Math.abs(s.pressurePa - track[run.last]!.pressurePa) < criteria.sameDigits * digitPa) run.last = i
-    else runs.push({ first: i, last: i })
-  })
-  return runs
+/** Where each run of equal readings begins. It ends before the next one. */
+function runStarts(track: readonly TrackSample[], digitPa: number): number[] {
+  const starts: number[] = []
+  const leastPa = criteria.sameDigits * digitPa
+  for (let i = 0; i < track.length; i++)
+    if (i === 0 || !(Math.abs(track[i]!.pressurePa - track[i - 1]!.pressurePa) < leastPa)) starts.push(i)
+  return starts
 }
 
 /**
@@ -30,16 +26,16 @@ function plateaus(track: readonly TrackSample[], digitPa: number): Plateau[] {
  * or more, one digit apart: the digit is coarser than what the ramp does between readings.
  */
 export function freshness(track: readonly TrackSample[], digitPa: number, restPa: number): Freshness {
-  const runs = plateaus(track, digitPa)
+  const starts = runStarts(track, digitPa)
   const lengths: number[] = []
   const steps: number[] = []
-  for (let i = 1; i + 1 < runs.length; i++) {
-    const [before, here, after] = [runs[i - 1]!, runs[i]!, runs[i + 1]!]
-    const value = track[here.first]!.pressurePa
-    const up = value - track[before.first]!.pressurePa
-    const on = track[after.first]!.pressurePa - value
+  for (let i = 1; i + 1 < starts.length; i++) {
+    const [here, after] = [starts[i]!, starts[i + 1]!]
+    const value = track[here]!.pressurePa
+    const up = value - track[starts[i - 1]!]!.pressurePa
+    const on = track[after]!.pressurePa - value
     if (value < restPa || up * on <= 0) continue
-    lengths.push(here.last - here.first + 1)
+    lengths.push(after - here)
     steps.push(Math.abs(up))
   }
   if (lengths.length < criteria.renewalRuns) return 'every'
@@ -54,33 +50,34 @@ export function freshness(track: readonly TrackSample[], digitPa: number, restPa
  * crossings: between two readings one digit apart the pressure passed the middle; a leap or a turn tells only the new digit.
  */
 export function freshReadings(track: readonly TrackSample[], digitPa: number, kind: Freshness): FreshSample[] {
-  return carryNews(track, digitPa, kind).map((s) => ({ ...s, extraVar: s.extraVar + timeVar(track, s) }))
+  return carryNews(track, digitPa, kind).map((s) =>
+    s.halfUs ? { ...s, extraVar: (s.extraVar ?? 0) + timeVar(track, s.tUs, s.halfUs) } : s,
+  )
 }
 
 /** Half of the time about a reading from which its rate is taken: longer than a kick lasts. */
 const rateHalfUs = 0.25e6
 
-/** Variance of a reading whose time is known to ± half: a rectangle of the rate times that. Zero where the time is known. */
-function timeVar(track: readonly TrackSample[], { tUs, halfUs = 0 }: TrackSample): number {
-  if (halfUs === 0) return 0
+/** Variance of a reading whose time is known to ± half: a rectangle of the rate times that. */
+function timeVar(track: readonly TrackSample[], tUs: number, halfUs: number): number {
   const reachUs = Math.max(rateHalfUs, halfUs)
   const ratePaPerUs = (pressureAt(track, tUs + reachUs) - pressureAt(track, tUs - reachUs)) / (2 * reachUs)
   return (ratePaPerUs * halfUs) ** 2 / 3
 }
 
-function carryNews(track: readonly TrackSample[], digitPa: number, kind: Freshness): FreshSample[] {
-  if (kind === 'every') return track.map((s) => ({ ...s, extraVar: 0 }))
-  const runs = plateaus(track, digitPa)
-  if (kind === 'refreshed') return runs.map(({ first }) => ({ ...track[first]!, extraVar: 0 }))
-  return digitCrossings(track, runs, digitPa)
+function carryNews(track: readonly TrackSample[], digitPa: number, kind: Freshness): readonly FreshSample[] {
+  if (kind === 'every') return track
+  const starts = runStarts(track, digitPa)
+  return kind === 'refreshed' ? starts.map((first) => track[first]!) : digitCrossings(track, starts, digitPa)
 }
 
-function digitCrossings(track: readonly TrackSample[], runs: readonly Plateau[], digitPa: number): FreshSample[] {
+function digitCrossings(track: readonly TrackSample[], starts: readonly number[], digitPa: number): FreshSample[] {
   const out: FreshSample[] = []
   const whole = digitPa ** 2 / 12
-  let before: Plateau | null = null
+  let before: { first: number; last: number } | null = null
   let direction = 0
-  for (const run of runs) {
+  for (const [i, first] of starts.entries()) {
+    const run = { first, last: (starts[i + 1] ?? track.length) - 1 }
     // Flicker between two digits at a crossing makes short runs.
     if (run.last - run.first + 1 < criteria.stayingReadings) continue
     if (before !== null) {

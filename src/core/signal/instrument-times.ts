@@ -2,9 +2,10 @@
 import { criteria } from '../criteria.table.ts'
 import type { Heard } from '../model/samples.ts'
 import { median } from '../statistics/mean.ts'
+import { medianIntervalUs } from '../statistics/median-interval.ts'
 
-/** A reading placed in time: it was taken within `halfUs` of `tUs`; 0 where nothing delayed it beyond the usual. */
-export type Placed<S> = S & { halfUs: number }
+/** A reading placed in time: it was taken within `halfUs` of `tUs`; absent where nothing delayed it beyond the usual. */
+export type Placed<S> = S & { halfUs?: number }
 
 export type Placing<S> = {
   samples: Placed<S>[]
@@ -13,6 +14,9 @@ export type Placing<S> = {
   /** Lines that came in them. */
   clumped: number
 }
+
+/** Of each reading the time at which it was taken, and within how much of it, µs. */
+type Times = { atUs: Float64Array; halfUs: Float64Array }
 
 /**
  * The readings of one port with the times at which they were taken. A delay that all of them share is part of the lag and
@@ -24,53 +28,77 @@ export function placeInTime<S extends Heard>(
   breaksUs: readonly number[],
   shownBy: (sample: S) => number,
 ): Placing<S> {
-  const placed = samples.map((s) => ({ ...s, halfUs: 0 }))
+  const atUs = new Float64Array(samples.length)
+  for (let i = 0; i < atUs.length; i++) atUs[i] = samples[i]!.tUs
+  const times = { atUs, halfUs: new Float64Array(samples.length) }
   if (isAsked(samples)) {
-    placeAnswers(placed)
-    return { samples: ordered(placed), clumps: 0, clumped: 0 }
+    placeAnswers(samples, times)
+    return { samples: placed(samples, times), clumps: 0, clumped: 0 }
   }
   let [clumps, clumped] = [0, 0]
   let from = 0
   for (const endUs of [...breaksUs, Number.POSITIVE_INFINITY]) {
     let to = from
-    while (to < placed.length && placed[to]!.tUs < endUs) to++
-    const found = placeLines(placed.slice(from, to), shownBy)
+    while (to < samples.length && samples[to]!.tUs < endUs) to++
+    const part = { atUs: atUs.subarray(from, to), halfUs: times.halfUs.subarray(from, to) }
+    const found = placeLines(samples.slice(from, to), part, shownBy)
     clumps += found.clumps
     clumped += found.clumped
     from = to
   }
-  return { samples: ordered(placed), clumps, clumped }
+  return { samples: placed(samples, times), clumps, clumped }
+}
+
+/** The readings at their times: the very same ones where they were not late. */
+function placed<S extends Heard>(samples: readonly S[], times: Times): Placed<S>[] {
+  keepOrder(times)
+  const { atUs, halfUs } = times
+  return samples.map((s, i) => (halfUs[i] === 0 && atUs[i] === s.tUs ? s : { ...s, tUs: atUs[i]!, halfUs: halfUs[i]! }))
 }
 
 /** Whether the instrument speaks when it is asked: a query goes before most readings. */
 function isAsked(samples: readonly Heard[]): boolean {
-  const queries = new Set(samples.map((s) => s.askedUs))
-  queries.delete(null)
-  return queries.size > samples.length / 2
+  let queries = 0
+  let latestUs: number | null = null
+  for (const { askedUs } of samples) {
+    if (askedUs === null || askedUs === latestUs) continue
+    queries++
+    latestUs = askedUs
+  }
+  return queries > samples.length / 2
 }
 
 /**
  * A late answer was taken anywhere from its query on: the usual way from query to answer is part of the lag. One that comes
  * too soon after a query answers an older one.
  */
-function placeAnswers<S extends Heard>(samples: Placed<S>[]): void {
-  const turnUs = (s: S) => (s.askedUs === null ? Number.NaN : s.tUs - s.askedUs)
-  const usualUs = median(samples.map(turnUs).filter(Number.isFinite)) ?? 0
-  const slackUs = Math.max(criteria.atOnceUs, criteria.lateShare * Math.min(Math.abs(usualUs), periodOf(samples)))
-  for (const s of samples) {
-    const lateUs = turnUs(s) - usualUs
-    const queryUs = lateUs < 0 ? s.waitingUs : s.askedUs
-    if (queryUs !== null && Math.abs(lateUs) > slackUs) within(s, Math.min(s.tUs, queryUs + usualUs), s.tUs)
+function placeAnswers(samples: readonly Heard[], times: Times): void {
+  const answers = samples.filter((s) => s.askedUs !== null)
+  const turnsUs = new Float64Array(answers.length)
+  for (let i = 0; i < turnsUs.length; i++) turnsUs[i] = answers[i]!.tUs - answers[i]!.askedUs!
+  const usualUs = median(turnsUs) ?? 0
+  const periodUs = medianIntervalUs(samples) ?? 0
+  const slackUs = Math.max(criteria.atOnceUs, criteria.lateShare * Math.min(Math.abs(usualUs), periodUs))
+  for (let i = 0; i < samples.length; i++) {
+    const { tUs, askedUs, waitingUs } = samples[i]!
+    if (askedUs === null) continue
+    const lateUs = tUs - askedUs - usualUs
+    const queryUs = lateUs < 0 ? waitingUs : askedUs
+    if (queryUs !== null && Math.abs(lateUs) > slackUs) within(times, i, Math.min(tUs, queryUs + usualUs), tUs)
   }
 }
 
-function within(s: Placed<Heard>, fromUs: number, toUs: number): void {
-  s.tUs = (fromUs + toUs) / 2
-  s.halfUs = (toUs - fromUs) / 2
+function within({ atUs, halfUs }: Times, i: number, fromUs: number, toUs: number): void {
+  atUs[i] = (fromUs + toUs) / 2
+  halfUs[i] = (toUs - fromUs) / 2
 }
 
 /** Places the lines of one unbroken connection that came late, in clumps or alone, and counts the clumps. */
-function placeLines<S extends Heard>(lines: Placed<S>[], shownBy: (sample: S) => number): Omit<Placing<S>, 'samples'> {
+function placeLines<S extends Heard>(
+  lines: readonly S[],
+  times: Times,
+  shownBy: (sample: S) => number,
+): Omit<Placing<S>, 'samples'> {
   const beat = comeApart(lines) ? null : findBeat(lines)
   if (beat === null) return { clumps: 0, clumped: 0 }
   const { periodUs, lateUs, levelUs } = beat
@@ -79,30 +107,29 @@ function placeLines<S extends Heard>(lines: Placed<S>[], shownBy: (sample: S) =>
   const together = lines.map((_, i) => starts[i] !== i || starts[i + 1] === i)
   if (!together.includes(true) || sendsTwice(lines, starts, shownBy)) return { clumps: 0, clumped: 0 }
 
-  const arrivedUs = lines.map((s) => s.tUs)
   const onTime = lines.flatMap((_, i) => (lateUs[i]! <= nearUs ? [i] : []))
   const usualUs = median(onTime.map((i) => lateUs[i]!)) ?? 0
   const keepsBeat = (before: number, after: number) => Math.abs(levelUs[after]! - levelUs[before]!) < nearUs
   const kept = onTime.filter((after, k) => k > 0 && keepsBeat(onTime[k - 1]!, after)).length
   const regular = kept > criteria.beatShare * (onTime.length - 1)
   let next = 0
-  for (const [i, line] of lines.entries()) {
+  for (const [i, { tUs }] of lines.entries()) {
     while (next < onTime.length && onTime[next]! < i) next++
     if (regular && onTime[next] === i) continue
     const [before, after] = [onTime[next - 1], onTime[next]]
     if (regular && before !== undefined && after !== undefined && keepsBeat(before, after)) {
       // No line is missing between two that kept the beat: each has its own place on it.
-      const atUs = arrivedUs[i]! - lateUs[i]! + usualUs
-      within(line, atUs - nearUs, Math.min(atUs + nearUs, arrivedUs[i]!))
+      const atUs = tUs - lateUs[i]! + usualUs
+      within(times, i, atUs - nearUs, Math.min(atUs + nearUs, tUs))
       continue
     }
     const start = starts[i]!
     const alone = start === i && starts[i + 1] !== i
-    if (!alone && start > 0) within(line, arrivedUs[start - 1]!, arrivedUs[i]!)
+    if (!alone && start > 0) within(times, i, lines[start - 1]!.tUs, tUs)
   }
   const heldUp = (i: number) => {
     const start = starts[i]!
-    const gapUs = start > 0 ? arrivedUs[start]! - arrivedUs[start - 1]! : 0
+    const gapUs = start > 0 ? lines[start]!.tUs - lines[start - 1]!.tUs : 0
     return together[i] && gapUs > criteria.clumpPeriods * periodUs
   }
   const clumped = starts.filter((_, i) => heldUp(i))
@@ -122,11 +149,6 @@ function sendsTwice<S extends Heard>(lines: readonly S[], starts: readonly numbe
   const pairs = starts.filter((start, i) => start === i - 1 && Object.is(shownBy(lines[start]!), shownBy(lines[i]!)))
   const paired = 2 * pairs.length
   return paired > criteria.twiceShare * lines.length
-}
-
-/** Period of a port's readings, µs: the median of their intervals. */
-function periodOf(samples: readonly Heard[]): number {
-  return median(samples.slice(1).map((s, i) => s.tUs - samples[i]!.tUs)) ?? 0
 }
 
 type Beat = {
@@ -154,7 +176,11 @@ function findBeat(lines: readonly Heard[]): Beat | null {
 function periodsUs(lines: readonly Heard[]): number[] {
   return strides
     .map((stride) => {
-      const spans = lines.slice(stride).map((s, i) => (s.tUs - lines[i]!.tUs) / Math.max(1, s.line - lines[i]!.line))
+      const spans = new Float64Array(Math.max(0, lines.length - stride))
+      for (let i = 0; i < spans.length; i++) {
+        const [first, last] = [lines[i]!, lines[i + stride]!]
+        spans[i] = (last.tUs - first.tUs) / Math.max(1, last.line - first.line)
+      }
       return median(spans) ?? 0
     })
     .filter((periodUs) => periodUs > 0)
@@ -196,20 +222,20 @@ function lowestAhead(values: readonly number[], reach: number): number[] {
 }
 
 /** Times of a port never decrease, and no interval reaches back before the one of the reading before it. */
-function ordered<S extends Heard>(samples: Placed<S>[]): Placed<S>[] {
-  let [earliestUs, atUs] = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY]
-  for (const s of samples) {
-    if (s.halfUs > 0) {
-      const toUs = s.tUs + s.halfUs
-      within(s, Math.min(toUs, Math.max(earliestUs, s.tUs - s.halfUs)), toUs)
+function keepOrder(times: Times): void {
+  const { atUs, halfUs } = times
+  let [earliestUs, latestUs] = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY]
+  for (let i = 0; i < atUs.length; i++) {
+    if (halfUs[i]! > 0) {
+      const toUs = atUs[i]! + halfUs[i]!
+      within(times, i, Math.min(toUs, Math.max(earliestUs, atUs[i]! - halfUs[i]!)), toUs)
     }
-    earliestUs = Math.max(earliestUs, s.tUs - s.halfUs)
-    if (s.tUs < atUs) {
+    earliestUs = Math.max(earliestUs, atUs[i]! - halfUs[i]!)
+    if (atUs[i]! < latestUs) {
       // Held together only by widening: its own interval stays covered.
-      s.halfUs += atUs - s.tUs
-      s.tUs = atUs
+      halfUs[i]! += latestUs - atUs[i]!
+      atUs[i] = latestUs
     }
-    atUs = s.tUs
+    latestUs = atUs[i]!
   }
-  return samples
 }

@@ -2,34 +2,51 @@
 import { criteria } from '../criteria.table.ts'
 import type { PressureSample, TrackSample } from '../model/samples.ts'
 import { indexAt } from '../statistics/index-at.ts'
-import { median } from '../statistics/mean.ts'
+import { medianIntervalUs } from '../statistics/median-interval.ts'
 import { type Zero, zeroAt } from './zero.ts'
 
-/** The samples with zero subtracted, over-range and single wild readings left out. */
+/**
+ * The samples with zero subtracted, over-range and single wild readings left out. `before`: the track when less was known; a
+ * sample that comes out as it was there is the very same one.
+ */
 export function zeroedTrack(
   samples: readonly (PressureSample & { halfUs?: number })[],
   zero: Zero,
   digitPa: number,
+  before: readonly TrackSample[] = [],
 ): TrackSample[] {
-  const track = samples
-    .filter((s) => !s.overRange)
-    .map((s): TrackSample => {
-      const halfUs = s.halfUs ? { halfUs: s.halfUs } : {}
-      return { tUs: s.tUs, pressurePa: s.rawPa - zeroAt(zero, s.tUs), ...halfUs }
-    })
-  return track.filter((s, i) => {
-    const [a, b, c, d] = [track[i - 2], track[i - 1], track[i + 1], track[i + 2]]
-    if (!a || !b || !c || !d) return true
-    // Both neighbours on either side must lie close together: a step (the kick) or a fast stroke is no spike.
-    const around = [a, b, c, d].map((x) => x.pressurePa)
-    const widthPa = Math.max(...around) - Math.min(...around)
-    const limitPa = Math.max(
-      criteria.wildNoises * zero.noisePa,
-      criteria.wildDigits * digitPa,
-      criteria.wildWidths * widthPa,
-    )
-    return Math.abs(s.pressurePa - (median(around) ?? 0)) <= limitPa
-  })
+  const track: TrackSample[] = []
+  let kept = 0
+  for (const { tUs, rawPa, overRange, halfUs } of samples) {
+    if (overRange) continue
+    const pressurePa = rawPa - zeroAt(zero, tUs)
+    const same = before[kept]
+    if (same?.tUs === tUs && same.pressurePa === pressurePa && same.halfUs === (halfUs || undefined)) {
+      track.push(same)
+      kept++
+    } else track.push(halfUs ? { tUs, pressurePa, halfUs } : { tUs, pressurePa })
+  }
+  return track.filter((_, i) => !isWild(track, i, zero.noisePa, digitPa))
+}
+
+/** Whether a reading stands out alone. Both neighbours on either side must lie close together: a step (the kick) or a fast stroke is no spike. */
+function isWild(track: readonly TrackSample[], i: number, noisePa: number, digitPa: number): boolean {
+  const [first, last] = [track[i - 2], track[i + 2]]
+  if (!first || !last) return false
+  const [a, b, c, d] = [first.pressurePa, track[i - 1]!.pressurePa, track[i + 1]!.pressurePa, last.pressurePa]
+  const widthPa = Math.max(a, b, c, d) - Math.min(a, b, c, d)
+  const limitPa = Math.max(criteria.wildNoises * noisePa, criteria.wildDigits * digitPa, criteria.wildWidths * widthPa)
+  // Of the four the two in the middle.
+  const [x, y] = [Math.max(Math.min(a, b), Math.min(c, d)), Math.min(Math.max(a, b), Math.max(c, d))]
+  const middlePa = Math.min(x, y) + Math.abs(y - x) / 2
+  return Math.abs(track[i]!.pressurePa - middlePa) > limitPa
+}
+
+/** How many samples from the first on are the very same in both. */
+export function samplesInCommon(a: readonly TrackSample[], b: readonly TrackSample[]): number {
+  let count = 0
+  while (count < a.length && a[count] === b[count]) count++
+  return count
 }
 
 /** Pressure at `tUs` by straight lines between samples; the nearest end outside them, 0 for none. */
@@ -42,6 +59,5 @@ export function pressureAt(track: readonly TrackSample[], tUs: number): number {
 
 /** Median of the intervals between samples, s; 0 for fewer than two. */
 export function medianIntervalS(samples: readonly { tUs: number }[]): number {
-  const steps = samples.slice(1).map((s, i) => s.tUs - samples[i]!.tUs)
-  return (median(steps) ?? 0) / 1e6
+  return (medianIntervalUs(samples) ?? 0) / 1e6
 }

@@ -16,6 +16,7 @@ export function qualityOf(
 ): Quality {
   const { unreadable = 0, overlong = 0 } = port.faultCounts
   const limitUs = Math.max(criteria.gapIntervals * medianIntervalS(samples), criteria.gapS) * 1e6
-  const gaps = samples.filter((s, i) => i > 0 && s.tUs - samples[i - 1]!.tUs > limitUs).length
+  let gaps = 0
+  for (let i = 1; i < samples.length; i++) if (samples[i]!.tUs - samples[i - 1]!.tUs > limitUs) gaps++
   return { lines: port.lines, unreadable: unreadable + overlong, implausible, gaps, clumps, clumped }
 }

@@ -1,6 +1,7 @@
 // A pressure track into a change of unit that no line tells: it jumps, or strokes differ, by the ratio of two units.
 import { criteria } from '../criteria.table.ts'
-import type { TrackSample } from '../model/samples.ts'
+import { isActuated, type Pair } from '../model/pair.ts'
+import type { ContactSample, TrackSample } from '../model/samples.ts'
 import { pressureUnits } from '../model/units.ts'
 import { indexAt } from '../statistics/index-at.ts'
 
@@ -34,17 +35,18 @@ export function findUnitJump(
   actuatedAfter: (tUs: number) => boolean | null,
   ratedPa: number,
 ): UnitJump | null {
-  for (const [i, b] of track.entries()) {
-    const [before, a, after, later] = [track[i - 2], track[i - 1], track[i + 1], track[i + 2]]
-    if (!before || !a || !after || !later) continue
+  for (let i = 1; i < track.length; i++) {
+    const [a, b] = [track[i - 1]!, track[i]!]
     // Nearly all readings lie too near to the one before, up or down.
     const step = b.pressurePa / a.pressurePa
     if (step < leastRatio && step > 1 / leastRatio) continue
-    const ratio = knownRatio([[a.pressurePa, b.pressurePa]], criteria.unitJumpShare)
-    if (ratio === null) continue
+    const [before, after, later] = [track[i - 2], track[i + 1], track[i + 2]]
+    if (!before || !after || !later) continue
     const steady = (x: TrackSample, y: TrackSample) =>
       Math.abs(x.pressurePa - y.pressurePa) < criteria.unitSteadyShare * Math.abs(x.pressurePa)
     if (!steady(before, a) || !steady(b, after) || !steady(after, later)) continue
+    const ratio = knownRatio([[a.pressurePa, b.pressurePa]], criteria.unitJumpShare)
+    if (ratio === null) continue
     const actuated = actuatedAfter(b.tUs)
     const contradicts =
       (b.pressurePa > criteria.unitMadeShare * ratedPa && a.pressurePa < ratedPa && actuated === false) ||
@@ -65,12 +67,8 @@ export function findUnitJump(
   return null
 }
 
-/** Whether the contact is actuated at the last of `states` that is not later than a while after `tUs`; null where none came. */
-export function settledAfter(
-  states: readonly { tUs: number; actuated: boolean | null }[],
-  tUs: number,
-): boolean | null {
-  const until = indexAt(states, tUs + criteria.unitContactUs)
-  const late = states[until - 1]
-  return late && late.tUs > tUs ? late.actuated : null
+/** Whether the pair is actuated at its last reading that is not later than a while after `tUs`; null where none came. */
+export function settledAfter(contact: readonly ContactSample[], tUs: number, pair: Pair): boolean | null {
+  const late = contact[indexAt(contact, tUs + criteria.unitContactUs) - 1]
+  return late && late.tUs > tUs ? isActuated(late.state, pair) : null
 }

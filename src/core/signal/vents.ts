@@ -28,8 +28,7 @@ export function findVents(
   digitPa: number,
   ratedPa: number,
 ): Vents {
-  const track = samples.map((s) => ({ tUs: s.tUs, pressurePa: s.rawPa - linePa(s.tUs) }))
-  const { strokes } = findStrokes(track, ratedPa)
+  const { strokes } = findStrokes(samples, (s) => s.rawPa - linePa(s.tUs), ratedPa)
   const between = strokes.slice(1).flatMap((next, i) => {
     const from = indexAt(samples, strokes[i]!.endUs + criteria.zeroDelayUs)
     return steadyRest(samples.slice(from, indexAt(samples, next.startUs)), ends.noisePa, digitPa) ?? []

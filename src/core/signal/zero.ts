@@ -29,7 +29,9 @@ export function findZero(
   finished: boolean,
 ): Zero {
   // Of neighbours near rest, in strokes too: most of them are still, where a rest that ends at once may be half a stroke.
-  const stillPa = successiveNoise(samples.map((s) => s.rawPa).filter((p) => Math.abs(p) < criteria.restShare * ratedPa))
+  const nearRest: number[] = []
+  for (const { rawPa } of samples) if (Math.abs(rawPa) < criteria.restShare * ratedPa) nearRest.push(rawPa)
+  const stillPa = successiveNoise(nearRest)
   const rest = (from: number, direction: 1 | -1) => restFrom(samples, from, direction, digitPa, stillPa)
   const marked = zeroMarksUs
     .map((tUs) => rest(indexAt(samples, tUs + criteria.zeroDelayUs), 1))
@@ -118,7 +120,8 @@ function restFrom(
 
 /** Noise from differences of neighbours (their median over 0.954): a stretch that ends within these few readings does not count in. */
 function successiveNoise(values: readonly number[]): number {
-  const steps = values.slice(1).map((v, i) => Math.abs(v - values[i]!))
+  const steps = new Float64Array(Math.max(0, values.length - 1))
+  for (let i = 0; i < steps.length; i++) steps[i] = Math.abs(values[i + 1]! - values[i]!)
   // Median of |N(0, 2σ²)| is 0.6745·√2·σ = 0.954 σ.
   return (median(steps) ?? 0) / 0.954
 }

@@ -6,6 +6,7 @@
 // Navigation (2001), 6.2.2 (from memory). q is chosen by likelihood from the session's own strokes.
 
 import { criteria } from '../criteria.table.ts'
+import { isSame } from '../statistics/is-same.ts'
 import { median } from '../statistics/mean.ts'
 
 /** A displayed pressure with zero subtracted; `tS` in s from any origin; `extraVar` is its variance beyond the noise, Pa². */
@@ -163,25 +164,34 @@ export function smoothRamp(samples: readonly RampSample[], { states, aheads }: F
 const qGrid = [0.003, 0.01, 0.03, 0.1, 0.3, 1, 3, 10, 30, 100]
 const noiseFactors = [1, 2, 4, 9]
 
+/** A stretch of ramp, and how likely it is by each model of the grid. */
+export type Pace = { stretch: readonly RampSample[]; noisePa: number; logLiks: readonly number[] }
+
+function modelsOf(noisePa: number): RampModel[] {
+  return noiseFactors.flatMap((factor) => qGrid.map((q) => ({ noiseVar: noisePa * noisePa * factor, q })))
+}
+
+/** `noisePa` is the noise at rest; readings in motion may be worse, never better. `before`: maybe the same one. */
+export function paceOf(stretch: readonly RampSample[], noisePa: number, before?: Pace): Pace {
+  if (before?.noisePa === noisePa && isSame(before.stretch, stretch)) return before
+  const tells = stretch.length > criteria.paceReadings
+  const logLiks = modelsOf(noisePa).map((model) => (tells ? filterRamp(stretch, model).logLiks.at(-1)! : 0))
+  return { stretch, noisePa, logLiks }
+}
+
 /**
  * The model that makes the given stretches of ramp likeliest: q and noise from a coarse grid in which a factor of 3 in q
- * hardly moves the estimate. `noisePa` is the noise at rest; readings in motion may be worse, never better.
+ * hardly moves the estimate.
  */
-export function chooseRampModel(stretches: readonly (readonly RampSample[])[], noisePa: number): RampModel {
-  const usualQ = usualIntensity(stretches)
+export function chooseRampModel(paces: readonly Pace[], noisePa: number): RampModel {
+  const usualQ = usualIntensity(paces.map(({ stretch }) => stretch))
   let best: RampModel = { noiseVar: noisePa * noisePa, q: 0.1 }
   let bestLik = -Infinity
-  for (const factor of noiseFactors)
-    for (const q of qGrid) {
-      const model = { noiseVar: noisePa * noisePa * factor, q }
-      let total = -0.5 * (Math.log(q / usualQ) / usualSpread) ** 2
-      for (const stretch of stretches)
-        if (stretch.length > criteria.paceReadings) total += filterRamp(stretch, model).logLiks.at(-1)!
-      if (total > bestLik) {
-        bestLik = total
-        best = model
-      }
-    }
+  for (const [i, model] of modelsOf(noisePa).entries()) {
+    const usual = -0.5 * (Math.log(model.q / usualQ) / usualSpread) ** 2
+    const total = paces.reduce((sum, { logLiks }) => sum + logLiks[i]!, usual)
+    if (total > bestLik) [best, bestLik] = [model, total]
+  }
   return best
 }
 

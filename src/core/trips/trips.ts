@@ -11,7 +11,7 @@ import { isSame } from '../statistics/is-same.ts'
 import { type Cycle, chatters } from '../strokes/cycles.ts'
 import type { Edge } from '../strokes/edges.ts'
 import { kickSeen, type TripCell, type TripSurface, tripSurface } from './kick.ts'
-import { chooseRampModel, type RampModel, type RampSample } from './ramp.ts'
+import { type Pace, paceOf, type RampModel, type RampSample } from './ramp.ts'
 import type { Response } from './response.ts'
 import { topOf, turnsBack } from './reversal.ts'
 
@@ -77,8 +77,11 @@ export function pressureStream(track: readonly TrackSample[], noisePa: number, d
   }
 }
 
-/** The ramp model of the session, from the readings before each trip; from whole rises in strokes that have none. */
-export function sessionRamp(cycles: readonly Cycle[], streams: Streams): RampModel {
+/**
+ * The stretches of ramp that the session's hand is known by: the readings before each trip; whole rises in strokes that have none.
+ * `before`: those of the session when less was known of it.
+ */
+export function sessionPaces(cycles: readonly Cycle[], streams: Streams, before: readonly Pace[] = []): Pace[] {
   const stretches = cycles.flatMap((cycle) => {
     if (!cycle.make && !cycle.break) return [samplesBetween(streams, cycle.span.startUs, cycle.span.peakUs)]
     return [cycle.make, cycle.break].flatMap((edge) => {
@@ -88,7 +91,7 @@ export function sessionRamp(cycles: readonly Cycle[], streams: Streams): RampMod
       return [samplesBetween(streams, Math.max(near.fromUs, endUs - criteria.rampLeadS * 1e6), endUs)]
     })
   })
-  return chooseRampModel(stretches, streams.noisePa)
+  return stretches.map((stretch, i) => paceOf(stretch, streams.noisePa, before[i]))
 }
 
 /**
@@ -157,7 +160,7 @@ export function samplesBetween({ fresh }: Streams, fromUs: number, toUs: number)
       firstUs = sample.tUs
       extraVar = 0
     }
-    extraVar = Math.max(extraVar, sample.extraVar)
+    extraVar = Math.max(extraVar, sample.extraVar ?? 0)
     count++
     sumUs += sample.tUs
     sumPa += sample.pressurePa

@@ -21,7 +21,11 @@ function vents(count: number, tauS: number, letGoS: number, everyS: number, floo
     if (i % (perLine * linesEach) === 0) reading = shown
     if (i % perLine === 0) track.push({ tUs: i * stepS * 1e6, pressurePa: reading })
   }
-  return displayBound(track, findStrokes(track, ratedPa).strokes, { noisePa: 0.01, digitPa, ratedPa }).dampingS
+  return displayBound(track, findStrokes(track, (s) => s.pressurePa, ratedPa).strokes, {
+    noisePa: 0.01,
+    digitPa,
+    ratedPa,
+  }).dampingS
 }
 
 describe('The damping is at most what the vents allow:', () => {

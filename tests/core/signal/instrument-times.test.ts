@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { type Placed, placeInTime } from '../../../src/core/signal/instrument-times.ts'
+import { placeInTime } from '../../../src/core/signal/instrument-times.ts'
 import { createRandom } from '../../harness/foreign-recording.ts'
 
 type Line = {
@@ -29,10 +29,15 @@ const stalled = (all: readonly Line[], stretches: readonly (readonly [fromUs: nu
 const ticked = (all: readonly Line[], tickUs: number) =>
   all.map((s) => ({ ...s, tUs: Math.ceil(s.tUs / tickUs) * tickUs }))
 
-const place = (all: readonly Line[], breaksUs: readonly number[] = []) => placeInTime(all, breaksUs, (s) => s.value)
+type LineInTime = Line & { halfUs: number }
+
+const place = (all: readonly Line[], breaksUs: readonly number[] = []) => {
+  const placing = placeInTime(all, breaksUs, (s) => s.value)
+  return { ...placing, samples: placing.samples.map((s): LineInTime => ({ ...s, halfUs: s.halfUs ?? 0 })) }
+}
 
 /** Each reading was taken within its interval, less the 2 ms and a bit that all share; times never decrease. */
-function expectHonest(samples: readonly Placed<Line>[], sharedUs = 4000) {
+function expectHonest(samples: readonly LineInTime[], sharedUs = 4000) {
   for (const [i, s] of samples.entries()) {
     expect(s.halfUs).toBeGreaterThanOrEqual(0)
     expect(s.tUs).toBeGreaterThanOrEqual(samples[i - 1]?.tUs ?? 0)
@@ -41,7 +46,7 @@ function expectHonest(samples: readonly Placed<Line>[], sharedUs = 4000) {
   }
 }
 
-const widest = (samples: readonly Placed<Line>[]) => Math.max(...samples.map((s) => s.halfUs))
+const widest = (samples: readonly LineInTime[]) => Math.max(...samples.map((s) => s.halfUs))
 
 describe('An instrument that speaks by itself', () => {
   test('keeps its arrivals where nothing came in clumps, late lines and lost ones too', () => {

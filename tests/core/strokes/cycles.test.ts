@@ -114,6 +114,7 @@ describe('A stroke leaves below 0.2 S and returns there', () => {
   const follow = (pressures: readonly number[]) =>
     findStrokes(
       pressures.map((pressurePa, i) => ({ tUs: i, pressurePa })),
+      (s) => s.pressurePa,
       ratedPa,
     )
   test('with its peak, its start at the first reading above and its end at the first back below', () => {

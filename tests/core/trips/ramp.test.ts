@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest'
 import {
   chooseRampModel,
   filterRamp,
+  paceOf,
   predictRamp,
   type RampModel,
   type RampSample,
@@ -90,6 +91,12 @@ test('A jump of the pace is followed within a few readings.', () => {
   expect(Math.abs(end.vPaPerS - 1)).toBeLessThan(0.4)
 })
 
+const modelOf = (stretches: readonly RampSample[][], noisePa: number) =>
+  chooseRampModel(
+    stretches.map((stretch) => paceOf(stretch, noisePa)),
+    noisePa,
+  )
+
 test('The model of a session: more wander for a trembling hand, more noise where the readings in motion are worse, never less.', () => {
   const even = [1, 2, 3].map((seed) => ramp(60, 0.1, 1, seed))
   const random = createRandom(7)
@@ -101,14 +108,14 @@ test('The model of a session: more wander for a trembling hand, more noise where
       return { ...s, pressurePa: s.pressurePa + p }
     })
   })
-  const [steadyModel, tremblingModel] = [chooseRampModel(even, noisePa), chooseRampModel(trembling, noisePa)]
+  const [steadyModel, tremblingModel] = [modelOf(even, noisePa), modelOf(trembling, noisePa)]
   expect(steadyModel.q).toBeLessThanOrEqual(0.03)
   expect(tremblingModel.q).toBeGreaterThanOrEqual(3)
   expect(steadyModel.noiseVar).toBeCloseTo(noisePa ** 2, 12)
   const noisy = even.map((stretch) => stretch.map((s) => ({ ...s, pressurePa: s.pressurePa + 0.2 * random.normal() })))
-  expect(chooseRampModel(noisy, noisePa).noiseVar).toBeGreaterThan(3 * noisePa ** 2)
-  expect(chooseRampModel(even, 0.5).noiseVar).toBeGreaterThanOrEqual(0.25)
-  expect(chooseRampModel([], noisePa).noiseVar).toBeCloseTo(noisePa ** 2, 12)
+  expect(modelOf(noisy, noisePa).noiseVar).toBeGreaterThan(3 * noisePa ** 2)
+  expect(modelOf(even, 0.5).noiseVar).toBeGreaterThanOrEqual(0.25)
+  expect(modelOf([], noisePa).noiseVar).toBeCloseTo(noisePa ** 2, 12)
 })
 
 test('No readings give no states.', () => {
