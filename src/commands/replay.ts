@@ -1,4 +1,5 @@
 // `replay`: recordings into their results, as text, as one line of JSON each, or watched at their own pace.
+import type { Run } from '../core/intake/run.ts'
 import { asProblem, Problem } from '../errors.ts'
 import { loadDrivers } from '../load-drivers.ts'
 import { budgetLines } from '../terminal/text/budget-lines.ts'
@@ -8,6 +9,7 @@ import { changedDrivers } from './changed-drivers.ts'
 import { closingLines, type Told, tell, titleOf } from './describe-run.ts'
 import { errorStatus, verdictStatus } from './exit-status.ts'
 import { foldRecording, naming } from './fold-recording.ts'
+import type { ToldRecording } from './play-recording.ts'
 import { print, printWords } from './print.ts'
 import { type TellFile, tellFiles } from './tell-files.ts'
 
@@ -25,12 +27,10 @@ export async function replayFiles(files: readonly string[], options: ReplayOptio
 
 /** What is told of a file: its result as text, or as one line that stays JSON; or why it cannot be read, in its place. */
 export async function createReplay(options: ReplayOptions): Promise<TellFile> {
-  const drivers = await loadDrivers(userFolders().drivers)
-  const findDecode = bindDrivers(drivers)
+  const toldOf = options.watch ? await createWatch(options.speed ?? 1) : await createTold(foldRecording)
   return async (file) => {
     try {
-      const told = await resultOfFile(file, findDecode, options)
-      const notes = changedDrivers(told.setup.start, drivers)
+      const { told, notes } = await naming(file, () => toldOf(file))
       const lines = options.json
         ? [JSON.stringify({ file, ...told.result, ...(notes.length > 0 && { notes }) })]
         : [`${file}: ${titleOf(told.setup.start)}`, ...linesOf(told, options), ...notes, '']
@@ -45,14 +45,23 @@ export async function createReplay(options: ReplayOptions): Promise<TellFile> {
   }
 }
 
-function resultOfFile(file: string, findDecode: FindDecode, options: ReplayOptions): Promise<Told> {
-  return naming(file, async () =>
-    tell(
-      options.watch
-        ? await (await import('./watch-recording.ts')).watchRecording(file, findDecode, options.speed ?? 1)
-        : await foldRecording(file, findDecode),
-    ),
-  )
+type ToldOf = (file: string) => Promise<ToldRecording>
+
+/** What a file comes to, its run being what `fold` makes of it with the drivers of today. */
+async function createTold(fold: (file: string, findDecode: FindDecode) => Promise<Run>): Promise<ToldOf> {
+  const drivers = await loadDrivers(userFolders().drivers)
+  const findDecode = bindDrivers(drivers)
+  return async (file) => {
+    const told = tell(await fold(file, findDecode))
+    return { told, notes: changedDrivers(told.setup.start, drivers) }
+  }
+}
+
+/** The same once it was watched; on the screen the drivers are the worker's affair. */
+async function createWatch(speed: number): Promise<ToldOf> {
+  const { watchesOnScreen, watchInLines, watchOnScreen } = await import('./watch-recording.ts')
+  if (watchesOnScreen()) return (file) => watchOnScreen(file, speed)
+  return createTold((file, findDecode) => watchInLines(file, findDecode, speed))
 }
 
 function linesOf(told: Told, { budget }: ReplayOptions): string[] {

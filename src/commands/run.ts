@@ -4,8 +4,9 @@ import type { Flow } from '../core/guide/guide.ts'
 import { cautionsOf } from '../core/model/cautions.ts'
 import { type Rig, rigPorts } from '../core/model/rig.ts'
 import { type FlowPlan, planWithStrokes, usualPlan } from '../core/plan/test-steps.table.ts'
+import { undescribed } from '../described-driver.ts'
 import { Problem, type ProblemCode } from '../errors.ts'
-import { type Fold, problemOf, startFold } from '../fold/start-fold.ts'
+import { type Fold, forTest, problemOf, startFold } from '../fold/start-fold.ts'
 import { firstView } from '../fold/view-run.ts'
 import { loadDrivers, ownDriverIds, userDriverIds } from '../load-drivers.ts'
 import { type AcquisitionPlan, acquire } from '../source/acquire.ts'
@@ -37,8 +38,9 @@ export async function runTest(options: RunOptions): Promise<number> {
     const own = ownDriversOf(rig, folder)
     const known = await loadDrivers()
     if (own === null) return known
-    fold = startFold(own)
-    return new Map([...known, ...(await fold.describe(rig, folder)).map((driver) => [driver.id, driver] as const)])
+    fold = startFold(own, forTest)
+    const described = (await fold.ask('describe', { rig, folder })).map(undescribed)
+    return new Map([...known, ...described.map((driver) => [driver.id, driver] as const)])
   }
   try {
     const prepared = await prepareRun(options, driversOf)
@@ -114,7 +116,7 @@ async function runInTime({ plan }: Prepared, { fold: begun, opening, flowPlan, p
   const display = plain ? showPlain(start) : await openScreen(hands, { start, opening, bell })
   if (plain) for (const line of [`Recording: ${file}`, ...opening.lines, ...cautionTexts(plan)]) print(line)
   else display.publish(firstView(start, flow))
-  const fold = begun ?? startFold([])
+  const fold = begun ?? startFold([], forTest)
   const acquiring = acquire(plan, { grew: fold.grew, ended: () => {} })
   void acquiring.exited.then(fold.ended)
   // Ctrl-C is how a test without a verdict is meant to end, and how any other is given up.

@@ -8,26 +8,27 @@ import { isReadAloud } from '../terminal/text/is-read-aloud.ts'
 import type { FindDecode } from './bind-drivers.ts'
 import { type Display, hasTerminal, showPlain } from './display.ts'
 import { pace } from './pace.ts'
-import { playRecording } from './play-recording.ts'
+import { playRecording, type ToldRecording } from './play-recording.ts'
 
-/** Shows the recording at `path`, `speed` times as fast; whoever leaves early gets the end at once. Gives the whole run. */
-export async function watchRecording(path: string, findDecode: FindDecode, speed: number): Promise<Run> {
+/** Whether a recording is watched on the screen; else in lines. */
+export function watchesOnScreen(): boolean {
   return hasTerminal() && !isReadAloud()
-    ? watchOnScreen(path, findDecode, speed)
-    : watchInLines(path, findDecode, speed)
 }
 
-async function watchOnScreen(path: string, findDecode: FindDecode, speed: number): Promise<Run> {
+/** Shows the recording at `path` on the screen, `speed` times as fast; whoever leaves early gets the end at once. */
+export async function watchOnScreen(path: string, speed: number): Promise<ToldRecording> {
   const { openHost } = await import('../terminal/screens/host.tsx')
   const host = openHost()
   try {
-    return (await playRecording(host, path, findDecode, { speed })).run
+    const { told } = await playRecording(host, path, { speed, tells: true })
+    return told!
   } finally {
     await host.close()
   }
 }
 
-async function watchInLines(path: string, findDecode: FindDecode, speed: number): Promise<Run> {
+/** Tells the recording at `path` in lines, `speed` times as fast; gives the whole run. */
+export async function watchInLines(path: string, findDecode: FindDecode, speed: number): Promise<Run> {
   const view = createView()
   let display: Display | null = null
   return runSession({

@@ -1,7 +1,7 @@
-// A recording in progress, in a thread of its own, into what is shown of it: read, folded, assessed, and told at the end.
-// A user's own drivers run here and nowhere else during a live test.
+// A recording, in a thread of its own, into what is shown of it: read, folded, assessed, and told at the end. A user's own
+// drivers run here and nowhere else during a live test, and while a recording is played.
 import { parentPort } from 'node:worker_threads'
-import { bindDrivers } from '../commands/bind-drivers.ts'
+import { bindDrivers, type FindDecode } from '../commands/bind-drivers.ts'
 import { rigPorts } from '../core/model/rig.ts'
 import { describeDriver } from '../described-driver.ts'
 import type { Driver } from '../driver.ts'
@@ -11,17 +11,36 @@ import { digestOf, loadDrivers } from '../load-drivers.ts'
 import { createReader } from '../recording/read.ts'
 import { type FollowedFile, followFile } from '../source/follow-file.ts'
 import { foldLive } from './fold-live.ts'
-import type { FoldOrder, FoldReport, LiveTest, ToldProblem } from './messages.ts'
+import type { AskName, Asks, FoldOrder, FoldReport, LiveTest, ToldProblem } from './messages.ts'
+import { openPlay, type Play } from './play.ts'
 
-const { ours } = startHeartbeat()
+const { ours, beat } = startHeartbeat()
 const say = (report: FoldReport) => parentPort?.postMessage(report)
 const exited = Promise.withResolvers<Problem | null>()
 let drivers: Promise<ReadonlyMap<string, Driver>> | null = null
 let file: FollowedFile | null = null
+let play: Play | null = null
 let shown = () => {}
 
+const answers: { [N in AskName]: (given: Asks[N]['with']) => Asks[N]['gives'] | Promise<Asks[N]['gives']> } = {
+  async describe({ rig, folder }) {
+    const own = [...(await load(folder)).values()].filter((driver) => digestOf(driver) !== null)
+    const optionsOf = (id: string) =>
+      rigPorts(rig).flatMap(({ device }) => (device.driver === id ? [device.options] : []))
+    return own.map((driver) => describeDriver(driver, optionsOf(driver.id)))
+  },
+  async open({ path, folder }) {
+    const known = await load(folder)
+    play = await openPlay(path, { drivers: known, findDecode: beating(bindDrivers(known)), ours })
+    return play.opened
+  },
+  look: ({ atS }) => opened().look(atS),
+  tell: () => opened().tell(),
+  curve: ({ out }) => opened().curve(out),
+}
+
 parentPort?.on('message', (order: FoldOrder) => {
-  if (order.type === 'describe') void describe(order)
+  if (order.type === 'ask') void answer(order)
   else if (order.type === 'begin') void begin(order)
   else if (order.type === 'grew') file?.grew()
   else if (order.type === 'shown') shown()
@@ -31,26 +50,44 @@ parentPort?.on('message', (order: FoldOrder) => {
   }
 })
 
-/** Loads the user's own drivers and says of each, as data, what a test with the rig needs. */
-async function describe({ rig, folder }: Extract<FoldOrder, { type: 'describe' }>): Promise<void> {
+async function answer({ id, name, with: given }: Extract<FoldOrder, { type: 'ask' }>): Promise<void> {
   try {
-    drivers = loadDrivers(folder, (path) => say({ type: 'loading', file: path }))
-    const own = [...(await drivers).values()].filter((driver) => digestOf(driver) !== null)
-    const optionsOf = (id: string) =>
-      rigPorts(rig).flatMap(({ device }) => (device.driver === id ? [device.options] : []))
-    say({ type: 'described', drivers: own.map((driver) => describeDriver(driver, optionsOf(driver.id))) })
+    say({ type: 'answer', id, gives: await (answers[name] as (given: unknown) => Asks[AskName]['gives'])(given) })
   } catch (error) {
-    say({ type: 'refused', problem: told(error) })
+    say({ type: 'refused', id, problem: told(error) })
+  }
+}
+
+/** The drivers, the user's own of `folder` among them: each is named before its code runs. */
+function load(folder: string): Promise<ReadonlyMap<string, Driver>> {
+  drivers ??= loadDrivers(folder, (path) => say({ type: 'loading', file: path }))
+  return drivers
+}
+
+function opened(): Play {
+  if (play === null) throw new Problem('internal', 'No recording was opened.')
+  return play
+}
+
+/** The same decoders, each call of which shows that this thread still answers: so a long recording is none that hangs. */
+function beating(findDecode: FindDecode): FindDecode {
+  return (port, device) => {
+    const decode = findDecode(port, device)
+    return (memory, chunk) => {
+      const decoded = decode(memory, chunk)
+      beat()
+      return decoded
+    }
   }
 }
 
 async function begin(test: LiveTest): Promise<void> {
   file = followFile(test.plan.file, createReader())
   const { followed, batches } = file
-  const known = drivers ?? loadDrivers()
   try {
+    const findDecode = beating(bindDrivers(await (drivers ?? loadDrivers())))
     const outcome = await foldLive(test, {
-      ...{ batches, followed, exited: exited.promise, findDecode: bindDrivers(await known), ours, say },
+      ...{ batches, followed, exited: exited.promise, findDecode, ours, say },
       onShown(next) {
         shown = next
       },

@@ -1,7 +1,7 @@
-// What the main thread and the worker of a live test say to each other: small plain data, and never the state of the run.
+// What the main thread and the worker that folds say to each other: small plain data, and never the state of the run.
 import type { Told } from '../commands/describe-run.ts'
 import type { Flow } from '../core/guide/guide.ts'
-import type { EndReason } from '../core/model/event.ts'
+import type { EndReason, StartEvent } from '../core/model/event.ts'
 import type { Result } from '../core/model/result.ts'
 import type { Rig } from '../core/model/rig.ts'
 import type { DescribedDriver } from '../described-driver.ts'
@@ -15,9 +15,23 @@ export type ToldProblem = { code: ProblemCode; text: string }
 /** `unattended`: nobody watches who could see to a port. */
 export type LiveTest = { plan: AcquisitionPlan; flow: Flow; unattended: boolean }
 
+/** What may be asked, each answered once: what it is asked with, and what comes back. */
+export type Asks = {
+  /** The user's own drivers in `folder`, as what is needed of them for `rig`. */
+  describe: { with: { rig: Rig; folder: string }; gives: readonly DescribedDriver[] }
+  /** A finished recording, which the three below are then about; `folder` holds the user's own drivers. */
+  open: { with: { path: string; folder: string }; gives: { start: StartEvent; endS: number } }
+  look: { with: { atS: number }; gives: PackedLive }
+  /** `notes`: which of the drivers that recorded it has changed since. */
+  tell: { with: null; gives: { told: Told; notes: string[] } }
+  /** Paths of what was written into the folder `out`. */
+  curve: { with: { out: string }; gives: string[] }
+}
+export type AskName = keyof Asks
+
 /** From the main thread. `grew` and `ended` are what it hears of the recording process, `shown` asks for the next view. */
 export type FoldOrder =
-  | { type: 'describe'; rig: Rig; folder: string }
+  | { type: 'ask'; id: number; name: AskName; with: Asks[AskName]['with'] }
   | ({ type: 'begin' } & LiveTest)
   | { type: 'grew' }
   | { type: 'ended'; died: ToldProblem | null }
@@ -32,8 +46,8 @@ export type FoldOutcome = { told: Told } | { fault: ToldProblem; nothingCame: bo
 /** From the worker. `loading` comes before each file of the user's own, `over` comes last. */
 export type FoldReport =
   | { type: 'loading'; file: string }
-  | { type: 'described'; drivers: readonly DescribedDriver[] }
-  | { type: 'refused'; problem: ToldProblem }
+  | { type: 'answer'; id: number; gives: Asks[AskName]['gives'] }
+  | { type: 'refused'; id: number; problem: ToldProblem }
   | { type: 'live'; live: PackedLive }
   | { type: 'mark'; order: MarkOrder }
   | { type: 'finish'; reason: EndReason }

@@ -1,45 +1,49 @@
-// The worker of a live test as the main thread sees it: watched, spoken to, and ended with one sentence where it misbehaves.
+// The worker that folds as the main thread sees it: watched, spoken to, and ended with one sentence where it misbehaves.
 //
 // Against mistakes, not malice: a driver's code in it has the rights of the program.
-import type { Rig } from '../core/model/rig.ts'
 import type { Live } from '../core/view/live.ts'
-import { type DescribedDriver, undescribed } from '../described-driver.ts'
-import type { DriverFacts } from '../driver.ts'
 import { Problem, type ProblemCode } from '../errors.ts'
 import type { Acquiring } from '../source/acquire.ts'
 import type { Growth } from '../source/follow-file.ts'
 import { watchWorker } from '../watched-worker.ts'
-import type { FoldOrder, FoldOutcome, FoldReport, LiveTest, ToldProblem } from './messages.ts'
+import type { AskName, Asks, FoldOrder, FoldOutcome, FoldReport, LiveTest, ToldProblem } from './messages.ts'
 import { unpackLive } from './packed-live.ts'
 
 /** What the worker asks for while it folds. */
 export type FoldHands = Pick<Acquiring, 'mark' | 'finish' | 'sendVerdict'> & { onLive: (live: Live) => void }
 
 export type Fold = Pick<Growth, 'grew'> & {
-  /** The user's own drivers, loaded there, as what is needed of them here for `rig`. Throws a Problem where one is none. */
-  describe(rig: Rig, folder: string): Promise<DriverFacts[]>
-  /** Folds the recording of `test` until `ended` was told. Throws the Problem `fold-ended` where the worker ends before. */
+  /** What the worker answers. Throws the Problem that it tells, or that it ended before. */
+  ask<N extends AskName>(name: N, given: Asks[N]['with']): Promise<Asks[N]['gives']>
+  /** Folds the recording of `test` until `ended` was told. Throws a Problem where the worker ends before. */
   begin(test: LiveTest, hands: FoldHands): Promise<FoldOutcome>
   /** The recording process is gone; `died` says why, where it did not end as it should. */
   ended(died: Problem | null): void
   stop(): void
 }
 
+/** What the worker is for: how a Problem names its early end, and by how much memory may grow meanwhile. */
+type Use = { code: ProblemCode; growthLimitMB: number }
+
 // Source runs as .ts, the build as .mjs: the thread is of the same kind as this one.
 const extension = import.meta.url.endsWith('.ts') ? '.ts' : '.mjs'
 const threadFile = new URL(`main${extension}`, import.meta.url)
 
-// More than any test has needed, the screen's part of it too, and less than would stop a small machine (shop rule).
-const growthLimitMB = 600
+// More than any has needed, the screen's part of it too, and less than would stop a small machine (shop rules). A recording
+// that is played is kept with its states, so that going back is quick.
+export const forTest: Use = { code: 'fold-ended', growthLimitMB: 600 }
+export const forPlay: Use = { code: 'driver-invalid', growthLimitMB: 1500 }
 
 /** Starts the worker. `own`: ids of the user's own drivers that it runs, so that what goes wrong there is theirs. */
-export function startFold(own: readonly string[]): Fold {
+export function startFold(own: readonly string[], { code, growthLimitMB }: Use): Fold {
   let hands: FoldHands | null = null
   let loading: string | null = null
-  const described = Promise.withResolvers<readonly DescribedDriver[]>()
+  let asked = 0
+  let gone: Problem | null = null
+  const open = new Map<number, { resolve(gives: Asks[AskName]['gives']): void; reject(problem: Problem): void }>()
   const over = Promise.withResolvers<FoldOutcome>()
-  // Whoever waits for one of the two hears of the end; of the other nobody needs to.
-  for (const { promise } of [described, over]) promise.catch(() => {})
+  // Where no test was begun nobody waits for its outcome.
+  over.promise.catch(() => {})
 
   const thread = watchWorker(threadFile, {
     who: whoOf(own),
@@ -55,26 +59,33 @@ export function startFold(own: readonly string[]): Fold {
       else if (report.type === 'verdict') hands?.sendVerdict(report.result)
       else if (report.type === 'over') over.resolve(report.outcome)
       else if (report.type === 'loading') loading = report.file
-      else if (report.type === 'described') {
+      else {
+        // Drivers are loaded for what is asked first.
         loading = null
-        described.resolve(report.drivers)
-      } else described.reject(problemOf(report.problem))
+        const waiting = open.get(report.id)
+        open.delete(report.id)
+        if (report.type === 'answer') waiting?.resolve(report.gives)
+        else waiting?.reject(problemOf(report.problem))
+      }
     },
   })
   const post = (order: FoldOrder) => thread.post(order)
-  thread.ended.then((why) => {
-    const code: ProblemCode = loading === null ? 'fold-ended' : 'driver-invalid'
-    const text = loading === null ? why : `${loading} does not load: ${why}`
-    const problem = new Problem(code, text ?? 'The thread that works out the readings was stopped.')
-    described.reject(problem)
-    over.reject(problem)
+  void thread.ended.then((why) => {
+    const text = why ?? 'The thread that works out the readings was stopped.'
+    gone =
+      loading === null ? new Problem(code, text) : new Problem('driver-invalid', `${loading} does not load: ${text}`)
+    for (const { reject } of open.values()) reject(gone)
+    over.reject(gone)
   })
 
   return {
-    async describe(rig, folder) {
-      post({ type: 'describe', rig, folder })
-      return (await described.promise).map(undescribed)
-    },
+    ask: (name, given) =>
+      new Promise((resolve, reject) => {
+        if (gone !== null) return reject(gone)
+        const id = ++asked
+        open.set(id, { resolve: resolve as (gives: Asks[AskName]['gives']) => void, reject })
+        post({ type: 'ask', id, name, with: given })
+      }),
     begin(test, theirs) {
       hands = theirs
       post({ type: 'begin', ...test })

@@ -73,7 +73,7 @@ export async function browseRecordings(desk: DriverDesk): Promise<void> {
     )
     const name = picked?.by === 'enter' ? picked.value : null
     if (name === null) return
-    await showProblem(desk.host, () => playRecording(desk.host, join(folder, name), desk.findDecode, { speed: 10 }))
+    await showProblem(desk.host, () => playRecording(desk.host, join(folder, name), { speed: 10 }))
   }
 }
 

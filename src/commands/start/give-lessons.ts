@@ -13,7 +13,6 @@ import {
   scoreText,
 } from '../../terminal/screens/lesson.ts'
 import type { Choice } from '../../terminal/screens/pick-list.ts'
-import { tell } from '../describe-run.ts'
 import { showPage } from '../show-page.ts'
 import { type Desk, pickOne } from './desk.ts'
 import { playVirtually } from './play-virtually.ts'
@@ -48,14 +47,14 @@ async function giveLesson(
 ): Promise<{ score: Score; texts: string[] } | null> {
   for (;;) {
     const played = await playVirtually(desk, scenario, seed, { speed: 20, lesson: hideFault })
-    if (played.left !== 'name') return null
+    if (played.told === null) return null
     const named = await pickOne(desk, faultRows(), 'What is the matter with this bench?')
     if (named === null && desk.host.over()) return null
     // Back from the list: the same test again.
     if (named === null) continue
     const truth = faultOf(scenario)
     const next = scored(score, grade(named, truth))
-    const { result } = tell(played.run)
+    const { result } = played.told.told
     return {
       score: next,
       texts: revealTexts({ named, truth, result, part: scenario.part, truePa: truthOf(scenario), score: next }),

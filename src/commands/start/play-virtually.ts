@@ -9,7 +9,7 @@ import { type Played, type PlayOptions, playRecording } from '../play-recording.
 import { recordVirtually } from '../record-virtually.ts'
 import type { Desk } from './desk.ts'
 
-/** Plays a test of `scenario` until it is left; gives the whole run. */
+/** Plays a test of `scenario` until it is left. */
 export async function playVirtually(
   { host }: Desk,
   scenario: Scenario,
@@ -21,7 +21,7 @@ export async function playVirtually(
     const path = join(folder, `bench-${seed}.run`)
     const findDecode = bindDrivers(await loadDrivers())
     recordVirtually(scenario, seed, path, findDecode)
-    return await playRecording(host, path, findDecode, options)
+    return await playRecording(host, path, options)
   } finally {
     await rm(folder, { recursive: true, force: true })
   }
