@@ -48,7 +48,7 @@ const texts: Record<string, (setups: SetupHelp | null) => string> = {
 ${statuses}
 
 ${cautions}`,
-  run: (setups) => `NAME stands for NAME.json in
+  run: (setups) => `NAME means NAME.json in
   ${userFolders().parts}
   ${userFolders().rigs}
 Left out: the one that is there; with no rig at all, the simulated bench.

@@ -26,7 +26,7 @@ export function describeIssue(issue: Issue, json: unknown, place: Place): string
   if (issue.code === 'custom') return path === '' ? issue.message : `${name}: ${issue.message}`
   if (issue.code === 'unrecognized_keys') {
     const names = issue.keys.map((key) => `"${path === '' ? key : `${path}.${key}`}"`)
-    return `${names.join(', ')} ${names.length === 1 ? 'is not a field' : 'are not fields'} known here`
+    return `${names.join(', ')} ${names.length === 1 ? 'is not a known field' : 'are not known fields'}`
   }
   const value = valueAt(json, issue.path)
   const field = fieldAt(place.fields, path)

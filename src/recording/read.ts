@@ -100,7 +100,7 @@ const looksLikeTornLine = /^[0-9a-f]{0,8}$|^[0-9a-f]{8} (\{|$)/
 function refuseForeign(first: Buffer, frame: RegExp): void {
   const text = first.toString('latin1', 0, maxLineBytes)
   if (!frame.test(text) && !text.includes('"type":"start"'))
-    throw new Problem('recording-foreign', 'The file is not a recording: its first line is not an event.')
+    throw new Problem('recording-foreign', 'This is not a recording: its first line is not an event.')
 }
 
 function refuseNewer(json: unknown): void {

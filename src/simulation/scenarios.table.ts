@@ -180,7 +180,7 @@ export const variations: Readonly<Record<string, Variation>> = {
     change: (b, s) => planOf(airOf(b, { hoseS: 3 }), { slowPaPerS: [0.013 * s, 0.039 * s], cycles: 8 }),
   },
   'water-in-line': {
-    title: 'Water stands in the hose of the manometer.',
+    title: 'Water lies in the hose of the manometer.',
     expected: avoid('water-in-line'),
     change: (b, s) => gaugeOf(b, { offsetPa: 0.1 * s }),
   },
@@ -265,7 +265,7 @@ export const variations: Readonly<Record<string, Variation>> = {
     change: (b, s) => gaugeOf(b, { offsetSteps: [{ stroke: 5, afterS: 1, forS: null, offsetPa: 0.042 * s }] }),
   },
   'frozen-display': {
-    title: 'The display stands still for eight seconds of the sixth stroke, and does not say so.',
+    title: 'The display does not move for eight seconds of the sixth stroke, and does not say so.',
     expected: avoid('frozen-reading'),
     change: (b) => gaugeOf(b, { holds: [{ stroke: 6, afterS: 3, forS: 8, flag: false }] }),
   },

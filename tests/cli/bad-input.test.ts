@@ -67,7 +67,7 @@ describe('the command line', () => {
 
 describe('part and rig files', () => {
   test.each([
-    ['a field of its own', { ...part, limitz: 1 }, /"limitz" is not a field known here/],
+    ['a field of its own', { ...part, limitz: 1 }, /"limitz" is not a known field/],
     [
       'limits upside down',
       { ...part, limits: { make: { low: 70, high: 55, unit: 'Pa' } } },

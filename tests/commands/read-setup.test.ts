@@ -70,8 +70,8 @@ test('two instruments on one port are refused, however Windows writes its name; 
 const spoiled = (change: object) => ({ ...part, ...change })
 
 test.each([
-  ['a misspelt field', spoiled({ limit: {} }), /"limit" is not a field known here/],
-  ['a misspelt field inside', spoiled({ rated: { ...part.rated, onn: 1 } }), /"rated\.onn" is not a field/],
+  ['a misspelt field', spoiled({ limit: {} }), /"limit" is not a known field/],
+  ['a misspelt field inside', spoiled({ rated: { ...part.rated, onn: 1 } }), /"rated\.onn" is not a known field/],
   ['a missing field', spoiled({ kind: undefined }), /kind is missing; it must be "draft-proving" or "blockage"/],
   ['a wrong word', spoiled({ kind: 'draft' }), /kind is "draft"; it must be "draft-proving" or "blockage"/],
   [

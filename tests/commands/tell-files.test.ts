@@ -68,7 +68,7 @@ describe('Many files', () => {
 
   test('on a thread that fails end with its fault, and nothing is waited for', async () => {
     const never: TellFile = () => new Promise(() => {})
-    await expect(told(broken, never, 2)).rejects.toThrow(/reading 'json'/)
+    await expect(told(broken, never, 2)).rejects.toThrow(/properties of null/)
   })
 })
 

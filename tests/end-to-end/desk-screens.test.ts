@@ -38,7 +38,7 @@ describe('recordings', () => {
     terminal.key('\r')
     await terminal.see('×10')
     terminal.key(` ${end}`)
-    await terminal.see('Every limit is met')
+    await terminal.see('Within all limits')
     terminal.key('\x1b[H')
     await terminal.see('‖ ×10  0:00')
     terminal.key(right)

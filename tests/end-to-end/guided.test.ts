@@ -73,7 +73,7 @@ test('a whole test with two keys: cautions acknowledged, every step by itself, t
   terminal.key('\r')
   for (const text of ['► first', '► hold', '► cycles', '► faster', '► zero']) await terminal.see(text)
   await terminal.see('Enter leave')
-  expect(terminal.screen()).toContain('Every limit is met with its guard')
+  expect(terminal.screen()).toContain('Within all limits, with margin')
   terminal.key('\r')
   await terminal.until(() => terminal.exit(), 'the program to end')
   expect(terminal.exit()?.exitCode).toBe(0)

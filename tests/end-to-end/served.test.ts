@@ -39,7 +39,7 @@ test('served instruments are tested hands-free, serial after serial: a key for t
   }
   const first = await begin('A1')
   await first.until(() => first.screen().includes('Enter leave'), 'the verdict', 240_000)
-  expect(first.screen()).toContain('Every limit is met with its guard')
+  expect(first.screen()).toContain('Within all limits, with margin')
   first.key('\r')
   await first.until(() => first.exit(), 'the program to end')
   expect(first.exit()?.exitCode).toBe(0)

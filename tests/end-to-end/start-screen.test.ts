@@ -32,11 +32,11 @@ const rig = {
 const part = { model: 'DP-62', kind: 'draft-proving', rated: { value: 0.25, unit: 'inH2O', on: 'make' } }
 
 describe('the start screen', () => {
-  test('offers the simulated bench first where no rig is set up, says what a test lacks, and Enter starts it', async () => {
+  test('offers the simulated bench first where there is no rig yet, says what a test lacks, and Enter starts it', async () => {
     const terminal = await start(newHome().home)
     expect(terminal.screen()).toContain('► Try it')
     terminal.key(`${down}\r`)
-    await terminal.see('not now, no rig is set up')
+    await terminal.see('not now, no rig yet')
     terminal.key(`${up}\r`)
     await terminal.see('manometer ● open')
     expect(terminal.screen()).toMatch(/simulated/i)

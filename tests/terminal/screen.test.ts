@@ -54,7 +54,7 @@ describe('the live screen', () => {
     terminal.key('q')
     await terminal.see('End the test now?')
     terminal.key('\r')
-    await terminal.see('Every limit is met with its guard')
+    await terminal.see('Within all limits, with margin')
     terminal.key('\r')
     await expectGivenBack(terminal, 0)
     expect(terminal.screen()).toContain('left by key; asked: zero discard-cycle note:lot A7 finished')

@@ -30,7 +30,7 @@ async function chooseRig(desk: Desk): Promise<string | null> {
   const names = await listSetups(userFolders().rigs)
   if (names.length === 1) return names[0]!
   const rows = names.map((name): Choice<string> => ({ value: name, cells: [name] }))
-  return pickOne(desk, rows, 'Which rig?', 'No rig is set up.')
+  return pickOne(desk, rows, 'Which rig?', 'No rigs yet.')
 }
 
 async function testSerials(desk: Desk, part: string, rig: string): Promise<undefined> {

@@ -75,7 +75,7 @@ function inStroke({ course, setup, pace, soon, pressurePa, briskPaPerS }: Seen, 
     }
   if (stroke.leg === 'too-high')
     return { action: 'let-down', sentence: 'No trip where there should long have been one. Let down slowly and vent.' }
-  if (stroke.leg === 'out') return { action: 'vent', sentence: 'It has let go: vent to the room.' }
+  if (stroke.leg === 'out') return { action: 'vent', sentence: 'Switch released: vent to the room.' }
   if (course.step === 'hold' && stroke.leg !== 'to-make') {
     const { ratedPa } = setup.rating
     const { holdS, holdFromShare, holdToShare } = criteria
@@ -84,7 +84,7 @@ function inStroke({ course, setup, pace, soon, pressurePa, briskPaPerS }: Seen, 
       return { action: 'hold', sentence: `Leave the plunger where it is for ${holdS} s. Do not top it up.` }
   }
   if (stroke.leg === 'to-peak')
-    return { action: 'draw', sentence: `It has made. Draw on to ${at(stroke.targetPa)}, then let down.` }
+    return { action: 'draw', sentence: `Switch made. Draw on to ${at(stroke.targetPa)}, then let down.` }
   const up = stroke.leg === 'to-make'
   const how = briskPaPerS === null ? 'slowly and evenly' : `faster, at ${rateText(briskPaPerS, setup)},`
   const action = paceAction(stroke, pace, soon) ?? (up ? 'draw' : 'let-down')

@@ -55,13 +55,13 @@ function wrongWay(run: Run, { rig }: Setup): Trouble {
   const tripped = isActuated(last(run.contact)?.state ?? 'unknown', rig.pair) === true
   const what = tripped ? 'It has tripped, and the pressure shown goes the wrong way' : 'The pressure goes the wrong way'
   return {
-    text: `${what}. Was suction drawn? Then correct suctionSign in the rig; if not, move the hose to the other port. End this test with q and start again.`,
+    text: `${what}. Was suction drawn? Then correct the sign of the manometer in the rig; if not, move the hose to the other port. End this test with q and start again.`,
     stops: true,
   }
 }
 
 function otherPair(pair: Pair): string {
   if (pair === 'com-nc')
-    return 'Closed as the pressure rises: the leads sit on COM and NO. Move the lead from NO to NC, end this test with q and start again.'
-  return 'Open as the pressure rises: the leads sit on COM and NC. Move the lead from NC to NO, end this test with q and start again.'
+    return 'Contact closes as pressure rises: the leads sit on COM and NO. Move the lead from NO to NC, end this test with q and start again.'
+  return 'Contact opens as pressure rises: the leads sit on COM and NC. Move the lead from NC to NO, end this test with q and start again.'
 }

@@ -8,7 +8,7 @@ export type Caution = { name: string; text: string }
 const atBench: readonly Caution[] = [
   {
     name: 'mains-off',
-    text: 'Disconnect the mains and verify it dead before a part is taken out; an interlock does not isolate.',
+    text: 'Disconnect the mains and prove it dead before a part is taken out; an interlock does not isolate.',
   },
   { name: 'part-alone', text: 'The part is out of its appliance and nothing else is connected to its tabs.' },
   { name: 'not-by-mouth', text: 'Draw with a syringe or a pump, never by mouth, and never with compressed air.' },
@@ -21,7 +21,7 @@ const atBench: readonly Caution[] = [
 const inPlace: readonly Caution[] = [
   {
     name: 'not-on-live',
-    text: 'Never measure ohms on a wired or live circuit; verify the mains dead before touching tabs.',
+    text: 'Never measure ohms on a wired or live circuit; prove the mains dead before touching tabs.',
   },
   { name: 'no-bypass', text: 'Never run a fire with an interlock bypassed; leave no bypass in place.' },
   { name: 'co-alarm', text: 'A carbon monoxide alarm is on. If it sounds: stop, ventilate, leave.' },

@@ -11,7 +11,7 @@ import type { Shown } from './shown.ts'
 
 export const paceWords = {
   free: { word: '', tone: 'dim' },
-  still: { word: 'standing still', tone: 'dim' },
+  still: { word: 'not moving', tone: 'dim' },
   'too-slow': { word: 'too slow', tone: 'warn' },
   good: { word: 'good pace', tone: 'good' },
   'too-fast': { word: 'too fast', tone: 'warn' },

@@ -50,7 +50,7 @@ const stepOf = ({ live }: KeySituation) => live?.guide?.step ?? null
 function markBlocked(situation: KeySituation): string | null {
   if (!situation.marks) return 'this is a recording played back; it takes no marks'
   const phase = phaseOf(situation)
-  if (phase === 'waiting') return 'there is no reading yet'
+  if (phase === 'waiting') return 'no reading yet'
   if (phase === 'ended' || situation.ending) return 'the test has ended'
   return null
 }
@@ -84,7 +84,7 @@ export const testKeys: readonly KeyRow[] = [
     does: 'The cautions are understood; that is recorded.',
     command: 'acknowledge',
     blocked: (situation) =>
-      markBlocked(situation) ?? ((situation.live?.guide?.cautions.length ?? 0) > 0 ? null : 'no caution is waiting'),
+      markBlocked(situation) ?? ((situation.live?.guide?.cautions.length ?? 0) > 0 ? null : 'no caution waits'),
   },
   {
     keys: ['z'],
@@ -117,7 +117,7 @@ export const testKeys: readonly KeyRow[] = [
     does: 'Discard the stroke in progress, else the last one; it stays on record.',
     command: 'discard-cycle',
     blocked: (situation) =>
-      markBlocked(situation) ?? (phaseOf(situation) === 'zero' ? 'there is no stroke to discard yet' : null),
+      markBlocked(situation) ?? (phaseOf(situation) === 'zero' ? 'no stroke to discard yet' : null),
   },
   {
     keys: ['n'],

@@ -98,7 +98,7 @@ function pressureLines({ live, part }: Shown, rect: Rect, layout: Layout): Line[
   return [...picture.map((row) => line(row, 'strong')), caption]
 }
 
-/** The rate at which a ramp counts as standing still, in rated points a second: the lower end of useful ramps; common practice, no source. */
+/** The rate at which a ramp counts as not moving, in rated points a second: the lower end of useful ramps; common practice, no source. */
 const restingRate = 0.002
 
 /** Fast for a hand, in rated points a second: rates have the room of this one; common practice, no source. */

@@ -33,7 +33,7 @@ export function tallied(tally: Tally, serial: string | null, status: number): Ta
 
 /** The tally in one sentence. */
 export function tallyText({ passed, failed, undecided, last }: Tally): string {
-  if (last === null) return 'No part of this lot is tested yet.'
+  if (last === null) return 'No parts tested yet.'
   const tested = passed + failed + undecided
   const which = last.serial === null ? 'the last one' : `last ${cleanText(last.serial)}`
   return `Tested ${tested}: ${passed} passed, ${failed} failed, ${undecided} undecided; ${which} ${last.word}.`

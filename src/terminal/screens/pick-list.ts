@@ -92,14 +92,14 @@ export function createPickList<T>(spec: PickSpec): Screen<PickState<T>, Picked<T
   }
   const needsRow = (state: PickState<T>) => {
     const row = chosen(state)
-    return row === null ? 'no row is chosen' : (row.blocked ?? null)
+    return row === null ? 'choose a row first' : (row.blocked ?? null)
   }
   const pick = (by: string) => (state: PickState<T>) => ({ state, ask: { by, value: chosen(state)?.value ?? null } })
   const keys: ScreenKey<PickState<T>, Picked<T>>[] = [
     { keys: ['enter'], shown: 'Enter', ...spec.enter, blocked: needsRow, act: pick('enter') },
     ...(spec.own ?? []).map(({ name, onRow, ...key }) => ({
       ...key,
-      blocked: (state: PickState<T>) => (onRow && chosen(state) === null ? 'no row is chosen' : null),
+      blocked: (state: PickState<T>) => (onRow && chosen(state) === null ? 'choose a row first' : null),
       act: pick(name),
     })),
     {

@@ -5,7 +5,7 @@ export type StartChoice = 'demonstration' | 'test' | 'parts' | 'rigs' | 'recordi
 
 /** Rows of the start screen. Without a rig the simulated bench comes first, and a test of a real part says what is missing. */
 export function startRows(rigs: readonly string[], parts: readonly string[]): Choice<StartChoice>[] {
-  const noRig = rigs.length === 0 ? 'no rig is set up; choose `Rigs` to set one up' : null
+  const noRig = rigs.length === 0 ? 'no rig yet; choose `Rigs` to set one up' : null
   const demonstration: Choice<StartChoice> = {
     value: 'demonstration',
     cells: ['Try it', 'a whole test of a good part on the simulated bench'],

@@ -74,7 +74,7 @@ function whyOf(
   if (told.length > 0) return told.join(' ')
   const { acted } = result
   if (result.verdict === 'pass')
-    return `Every limit is met with its guard, over ${result.make.n} counted cycles; it acted in ${Math.min(acted.made, acted.released)} of ${acted.strokes} strokes.`
+    return `Within all limits, with margin, over ${result.make.n} counted cycles; it acted in ${Math.min(acted.made, acted.released)} of ${acted.strokes} strokes.`
   if (result.verdict === 'not-assessed') return 'Measured only: there was nothing to judge by.'
   if (result.verdict === 'undecided') return 'The test did not run to its end.'
   return 'The findings say why.'

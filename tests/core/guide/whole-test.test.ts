@@ -209,7 +209,7 @@ test('suction that shows as pressure stops the first stroke and names port and s
   const told = toldBy(run).find((text) => text.startsWith('stop'))
   expect(told).toMatch(/wrong way/)
   expect(told).toMatch(/other port/)
-  expect(told).toMatch(/suctionSign/)
+  expect(told).toMatch(/sign of the manometer/)
   expect(run.run.strokes.length).toBe(0)
 })
 

@@ -36,8 +36,8 @@ describe('the key tables', () => {
   })
 
   test.each([
-    ['waiting', 'z', 'there is no reading yet'],
-    ['zero', 'd', 'there is no stroke to discard yet'],
+    ['waiting', 'z', 'no reading yet'],
+    ['zero', 'd', 'no stroke to discard yet'],
     ['first-stroke', 'r', 'only a rested part has a first stroke'],
     ['first-stroke', 's', 'the first stroke is judged; without it there is no test'],
     ['cycles', 'r', 'd discards a cycle, and one more then counts'],

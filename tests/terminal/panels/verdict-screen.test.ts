@@ -7,7 +7,7 @@ import { large, screenOf, shownOf, small } from '../shown-screen.ts'
 
 describe('viewOf an ended test', () => {
   test.each<[Verdict, string]>([
-    ['pass', 'Every limit is met'],
+    ['pass', 'Within all limits'],
     ['fail', 'The findings say why.'],
     ['undecided', 'The test did not run to its end.'],
     ['void', 'The findings say why.'],

@@ -45,7 +45,7 @@ describe('the form of a lot', () => {
 
 describe('the tally of a lot', () => {
   test('counts what each test came to and names the last one', () => {
-    expect(tallyText(noneTested)).toBe('No part of this lot is tested yet.')
+    expect(tallyText(noneTested)).toBe('No parts tested yet.')
     const statuses = [0, 0, 1, 2, 0]
     const tally = statuses.reduce((all, status, i) => tallied(all, `A10${i}`, status), noneTested)
     expect(tallyText(tally)).toBe('Tested 5: 3 passed, 1 failed, 1 undecided; last A104 PASSED.')

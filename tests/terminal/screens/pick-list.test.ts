@@ -43,7 +43,7 @@ describe('a list', () => {
       asked: [],
       said: 'Enter test it: not now, its file is damaged.',
     })
-    expect(pressAll(list, pickState([]), 'enter').said).toContain('no row is chosen')
+    expect(pressAll(list, pickState([]), 'enter').said).toContain('choose a row first')
     expect(pressAll(list, pickState([]), 'ctrl-n').asked).toEqual([{ by: 'new', value: null }])
   })
   test('takes the search away before it goes back', () => {

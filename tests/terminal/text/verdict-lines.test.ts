@@ -17,7 +17,7 @@ describe('verdictLines', () => {
   test('says word, reason, numbers in the unit of the part and in pascal, limits, outcomes and the next step', () => {
     expect(lines({})).toEqual([
       'Verdict: PASS',
-      'Every limit is met with its guard, over 6 counted cycles; it acted in 8 of 8 strokes.',
+      'Within all limits, with margin, over 6 counted cycles; it acted in 8 of 8 strokes.',
       'make          0.2473 ± 0.0021 inH2O  61.60 ± 0.52 Pa  0.22 to 0.28   pass',
       'break         0.1891 ± 0.0021 inH2O  47.10 ± 0.52 Pa  at least 0.15  pass',
       'differential  0.0582 ± 0.0021 inH2O  14.50 ± 0.52 Pa  0.01 to 0.09   pass',
@@ -163,7 +163,7 @@ describe('verdictLines', () => {
   test('what was left out of a test is told with its reason, whatever the verdict', () => {
     const leftOut = [{ step: 'closing-zero' as const, reason: 'in a hurry' }]
     expect(verdictLines(sampleResult(9), samplePart, { leftOut })[1]).toBe(
-      'Every limit is met with its guard, over 6 counted cycles; it acted in 8 of 8 strokes. Left out: closing zero (in a hurry).',
+      'Within all limits, with margin, over 6 counted cycles; it acted in 8 of 8 strokes. Left out: closing zero (in a hurry).',
     )
   })
 

@@ -17,7 +17,7 @@ export const breaksLow: Rule = (c) => {
     sight(
       'fail',
       c.cycles.find((cycle) => cycle.used)?.break?.hiUs ?? c.run.tUs,
-      `It breaks only at ${sayPressure(c, back, UPa)}: it would not drop out on a weak draft. Reject it for proving duty.`,
+      `It releases only at ${sayPressure(c, back, UPa)}: it would not drop out on a weak draft. Reject it for proving duty.`,
       { breakPa: back, lowPa: limit?.lowPa ?? null, differentialOverMake: share },
     ),
   ]
