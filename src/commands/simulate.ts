@@ -1,6 +1,6 @@
 // `simulate`: a chosen or random bench into a recording with its truth beside it, or into instruments on pseudo-terminals.
 import { mkdtempSync } from 'node:fs'
-import { mkdir, rm, writeFile } from 'node:fs/promises'
+import { rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { basename, join } from 'node:path'
 import { usualPlan } from '../core/plan/test-steps.table.ts'
@@ -13,6 +13,7 @@ import { type Served, serveBench } from '../simulation/serve.ts'
 import { bindDrivers } from './bind-drivers.ts'
 import { closingLines, tell, titleOf } from './describe-run.ts'
 import { foldRecording } from './fold-recording.ts'
+import { makeFolder } from './make-folder.ts'
 import { print, printWords } from './print.ts'
 import { recordVirtually } from './record-virtually.ts'
 
@@ -87,15 +88,6 @@ function sayWhere(served: Served, { title, plan }: Scenario): void {
   const strokes = preconditioning === usualPlan.preconditioning ? '' : ` --precondition ${preconditioning}`
   print(`  ${programName()} run --part ${quote(served.partFile)} --rig ${quote(served.rigFile)}${strokes}`)
   print('The simulated hand begins when the instruments are first asked. Ctrl-C ends it.')
-}
-
-async function makeFolder(folder: string): Promise<void> {
-  try {
-    await mkdir(folder, { recursive: true })
-  } catch (error) {
-    const { code } = error as NodeJS.ErrnoException
-    throw new Problem('folder-unwritable', `The folder ${folder} cannot be made (${code}).`)
-  }
 }
 
 /** How this program was started, so that the line printed can be typed as it stands. */
