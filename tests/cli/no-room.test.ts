@@ -115,7 +115,7 @@ test.runIf(disk !== null)(
     expect(spawnSync('umount', ['-l', disk!]).status).toBe(0)
     const { status, out } = await program.ended
     expect(out).toMatch(
-      /was moved or deleted during the test; all of it is kept in .*-saved\.run\. The test was abandoned/,
+      /was moved or deleted during the test; all of it is kept in .*-recovered\.run\. The test was abandoned/,
     )
     expect(status).toBe(2)
   },
