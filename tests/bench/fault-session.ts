@@ -20,7 +20,8 @@ export type Victim = {
   screen: number
   recorder: number
   file: string
-  manometer: VirtualSerial
+  /** The cable of the manometer, pulled or plugged in. */
+  cable(on: boolean): void
   /** Lines sent so far. */
   sent(): number
   /** In a terminal: no more is read from it, or again. */
@@ -29,7 +30,10 @@ export type Victim = {
 
 export type Setting = { linesPerS: number; launcher?: boolean; terminal?: boolean; ulimitBlocks?: number }
 
-/** What came of one test. `lines` recorded, `lost` of those between the first and the last of each connection. */
+/** Does its work; gives how many of the lines must have been recorded by then, where that can be said. */
+export type Act = (victim: Victim) => Promise<number | null> | number | null
+
+/** What came of one test. `lines` recorded; `lost` of each connection: between its first and last, and of those that were due. */
 export type Outcome = {
   lines: number
   lost: number
@@ -48,7 +52,7 @@ const everyMs = 20
 const digits = 7
 
 /** Starts the program, lets `fault` do its work once lines are recorded, and waits for all to be over. */
-export async function sufferFault(setting: Setting, fault: (victim: Victim) => Promise<void> | void): Promise<Outcome> {
+export async function sufferFault(setting: Setting, fault: Act): Promise<Outcome> {
   const folder = mkdtempSync(join(tmpdir(), 'makebreak-fault-'))
   const manometer = createVirtualSerial(join(folder, 'manometer'))
   const meter = createVirtualSerial(join(folder, 'meter'))
@@ -63,12 +67,13 @@ export async function sufferFault(setting: Setting, fault: (victim: Victim) => P
   mkdirSync(join(folder, 'home'))
   const program = startIn(folder, setting)
   let sent = 0
+  let plugged = true
   const startMs = performance.now()
   const talking = setInterval(() => {
     const due = ((performance.now() - startMs) * setting.linesPerS) / 1000
     let text = ''
     while (sent < due) text += `0.${String(sent++).padStart(digits, '0')} Pa\r\n`
-    manometer.write(text)
+    if (plugged) manometer.write(text)
     meter.write('OL\r\n')
   }, everyMs)
   let family: number[] = []
@@ -82,8 +87,13 @@ export async function sufferFault(setting: Setting, fault: (victim: Victim) => P
     family = [program.pid, ...descendantsOf(program.pid)]
     const recorder = family.at(-1)!
     const screen = family.at(-2)!
-    await fault({
-      ...{ started: program.pid, screen, recorder, file, manometer },
+    const due = await fault({
+      ...{ started: program.pid, screen, recorder, file },
+      cable(on) {
+        plugged = on
+        if (on) manometer.plug()
+        else manometer.unplug()
+      },
       sent: () => sent,
       stall: program.stall,
     })
@@ -92,7 +102,8 @@ export async function sufferFault(setting: Setting, fault: (victim: Victim) => P
     const found = readdirSync(data).map((name) => read(join(data, name)))
     const sealed = found.some((events) => isSealed(events))
     const counts = found.map(countLines).toSorted((a, b) => b.lines - a.lines)
-    const { lines, lost } = counts[0] ?? { lines: 0, lost: 0 }
+    const { lines, lost: between, next } = counts[0] ?? { lines: 0, lost: 0, next: 0 }
+    const lost = between + Math.max(0, (due ?? 0) - next)
     return { lines, lost, leftOver, sealed, passedUnsealed: status === 0 && !sealed, status }
   } finally {
     clearInterval(talking)
@@ -142,7 +153,7 @@ function isSealed(events: readonly RecordedEvent[]): boolean {
 }
 
 /** Numbers that are missing within one connection: what a pulled cable swallows never came here. */
-function countLines(events: readonly RecordedEvent[]): { lines: number; lost: number } {
+function countLines(events: readonly RecordedEvent[]): { lines: number; lost: number; next: number } {
   let lines = 0
   let lost = 0
   let next: number | null = null
@@ -157,5 +168,5 @@ function countLines(events: readonly RecordedEvent[]): { lines: number; lost: nu
     if (next !== null) lost += Math.abs(number - next)
     next = number + 1
   }
-  return { lines, lost }
+  return { lines, lost, next: next ?? 0 }
 }
