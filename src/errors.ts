@@ -3,7 +3,10 @@ import { errorText } from './core/text/error-text.ts'
 import { escapeControls } from './core/text/escape-controls.ts'
 
 /** Exit statuses (sysexits numbers where one fits); `verdict` statuses 0, 1 and 2 come from results, never from errors. */
-export const exitCodes = { usage: 64, unreadable: 65, unavailable: 69, internal: 70, node: 78 } as const
+export const exitCodes = {
+  ...{ usage: 64, unreadable: 65, unavailable: 69, internal: 70, absent: 72, forbidden: 73, failed: 74, full: 75 },
+  node: 78,
+} as const
 
 type Entry = { exit: keyof typeof exitCodes; next: string }
 
@@ -11,8 +14,12 @@ const catalogue = {
   usage: { exit: 'usage', next: 'Run `makebreak --help` to see the commands and their options.' },
   'file-missing': { exit: 'unreadable', next: 'Check the path; a relative path starts at the current folder.' },
   'file-unreadable': { exit: 'unreadable', next: 'Check that you may read the file and that it is not a folder.' },
+  'folder-missing': {
+    exit: 'absent',
+    next: 'Make the folder or connect its drive again, or name another folder.',
+  },
   'folder-unwritable': {
-    exit: 'unreadable',
+    exit: 'forbidden',
     next: 'Name another folder, or change the rights of this one.',
   },
   'not-json': { exit: 'unreadable', next: 'Correct the file at the place named, then run the command again.' },
@@ -50,8 +57,8 @@ const catalogue = {
     next: 'Copy the recording from where it was made once more, as binary and not as text.',
   },
   'line-too-long': { exit: 'unreadable', next: 'Shorten the texts in the part and rig files, then try again.' },
-  'disk-full': { exit: 'internal', next: 'What was recorded is on disk; make room, then start the test again.' },
-  'recording-failed': { exit: 'internal', next: 'Check the disk; what was written before is whole.' },
+  'disk-full': { exit: 'full', next: 'Make room on that disk, then start again; what was recorded is kept.' },
+  'recording-failed': { exit: 'failed', next: 'Check the disk; what was written before is whole.' },
   'recording-astray': {
     exit: 'internal',
     next: 'Keep the file named last, find out what moved or changed the other, then test again.',
@@ -140,6 +147,34 @@ export function openProblem(path: string, why: string): Problem {
     return new Problem('port-failed', `${path} is not a serial port but a file of another kind.`)
   return new Problem('port-failed', `The port ${path} could not be opened (${why}).`)
 }
+
+/**
+ * What the system said when a file or a folder could not be made, as the problem it is: no room, no way there, no right.
+ * `what` says what could not be done, without a full stop; `path` is that of the file.
+ */
+export function folderProblem(error: unknown, what: string, path: string): Problem {
+  const code = codeOf(error)
+  if (noRoom.includes(code)) return writeProblem(path, error)
+  if (['ENOENT', 'ENOTDIR', 'ENODEV', 'ENXIO'].includes(code))
+    return new Problem('folder-missing', `${what}: the way to its folder does not exist (${code}).`)
+  if (code === 'EROFS') return new Problem('folder-unwritable', `${what}: the disk may only be read (${code}).`)
+  if (['EACCES', 'EPERM'].includes(code))
+    return new Problem('folder-unwritable', `${what}: this user may not write there (${code}).`)
+  return new Problem('folder-unwritable', `${what} (${code}).`)
+}
+
+/** What the system said when the recording at `path` could not be written, as the problem it is. */
+export function writeProblem(path: string, error: unknown): Problem {
+  const code = codeOf(error)
+  if (noRoom.includes(code)) return new Problem('disk-full', `No space is left on the disk that holds ${path}.`)
+  if (code === 'EFBIG')
+    return new Problem('recording-failed', `The recording ${path} is as large as the system lets a file be (${code}).`)
+  return new Problem('recording-failed', `The recording ${path} cannot be written (${code}).`)
+}
+
+const noRoom = ['ENOSPC', 'EDQUOT']
+
+const codeOf = (error: unknown) => (error as NodeJS.ErrnoException | null)?.code ?? 'unknown error'
 
 /** `error` as a Problem: what is none is a fault in the program, told in one line. */
 export function asProblem(error: unknown): Problem {

@@ -8,6 +8,8 @@ const statuses = `Exit status
       (check: a file is torn, damaged or has no seal)
   64  the command line is wrong        65  a file cannot be used
   69  a port cannot be used            70  a fault in the program
+  72  a folder is not there            73  a folder may not be written
+  74  a recording cannot be written    75  the disk is full
   78  no Node that can run it (22.13 or newer)`
 
 const cautions = `Before you connect a switch

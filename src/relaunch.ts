@@ -37,12 +37,18 @@ function findPinnedNode(): string | null {
 function runUnder(node: string): void {
   const program = process.argv[1] ?? ''
   const child = spawn(node, [program, ...process.argv.slice(2)], {
-    stdio: 'inherit',
+    // The channel tells the program when this process is gone, however that came about.
+    stdio: ['inherit', 'inherit', 'inherit', 'ipc'],
     env: { ...process.env, [relaunched]: '1' },
   })
   const signals = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const
   // Ctrl-C reaches the child twice then, once from the terminal: every command takes a second one as the first.
-  for (const signal of signals) process.on(signal, () => child.kill(signal))
+  for (const signal of signals)
+    process.on(signal, () => {
+      // A signal sent to a process on Windows ends it at once.
+      if (process.platform === 'win32' && child.connected) child.send({ signal })
+      else child.kill(signal)
+    })
   child.on('error', (error) => {
     console.error(`makebreak: could not start ${node}: ${error.message}`)
     process.exit(70)

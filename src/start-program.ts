@@ -3,6 +3,7 @@ import { existsSync, mkdirSync } from 'node:fs'
 import { enableCompileCache } from 'node:module'
 import { dirname } from 'node:path'
 import { asProblem, exitCodes, Problem } from './errors.ts'
+import { heedLauncher } from './heed-launcher.ts'
 import { userFolders } from './user-folders.ts'
 
 // 128 + SIGPIPE, as a shell reports it: a reader that went away is no verdict.
@@ -14,6 +15,7 @@ let given: number | null = null
 /** The program in a process of its own: guarded, and kept compiled from one start to the next. Gives the exit status. */
 export async function startProgram(args: readonly string[]): Promise<number> {
   guardProcess()
+  heedLauncher()
   keepCompiled()
   given = await runProgram(args)
   return given

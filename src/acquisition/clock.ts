@@ -5,16 +5,24 @@ export type Clock = {
   nowUs(): number
   /** The time to write for something that arrived at `arrivalUs`: that, or the time of the line before where it is later. */
   stampUs(arrivalUs: number): number
-  /** Seconds by which wall clock and monotonic clock have parted since the last call where it is more than 1 s, else 0. */
+  /**
+   * Seconds by which wall clock and monotonic clock have parted since the last call where it is more than 1 s, else 0. Where
+   * the wall clock is ahead the machine may have slept: from then on the recording's time is 4 s later.
+   */
   jumpS(): number
 }
+
+/** A gap between two ticks that is taken for a sleep, and no more: a wall clock that was only set right would leap by hours. */
+const shownSleepUs = 4e6
 
 /** A clock that starts now. A monotonic clock may stand still while a laptop sleeps; only the wall clock tells. */
 export function createClock(monotonicNs = () => process.hrtime.bigint(), wallMs = () => Date.now()): Clock {
   const startNs = monotonicNs()
   let lastUs = 0
-  const nowUs = () => Number((monotonicNs() - startNs) / 1000n)
-  const apartMs = () => wallMs() - nowUs() / 1000
+  let sleptUs = 0
+  const countedUs = () => Number((monotonicNs() - startNs) / 1000n)
+  const nowUs = () => countedUs() + sleptUs
+  const apartMs = () => wallMs() - countedUs() / 1000
   let agreedMs = apartMs()
   return {
     nowUs,
@@ -25,6 +33,7 @@ export function createClock(monotonicNs = () => process.hrtime.bigint(), wallMs 
     jumpS() {
       const jumpMs = apartMs() - agreedMs
       agreedMs += jumpMs
+      if (jumpMs > 1000) sleptUs += shownSleepUs
       return Math.abs(jumpMs) > 1000 ? jumpMs / 1000 : 0
     },
   }

@@ -8,6 +8,7 @@ import { createReader } from '../recording/read.ts'
 import { runSession } from '../session.ts'
 import { replay } from '../source/replay.ts'
 import { recordedText } from '../terminal/text/recorded-text.ts'
+import { copiesText } from './copies-text.ts'
 import { errorStatus } from './exit-status.ts'
 import { foldRecording, naming } from './fold-recording.ts'
 import { print } from './print.ts'
@@ -27,7 +28,11 @@ export function checkFiles(files: readonly string[]): Promise<number> {
 export async function checkFile(file: string): Promise<FileTold> {
   try {
     const { run, faults } = await naming(file, () => faultsOf(file))
-    const told = [...(faults.length > 0 ? faults : ['whole, sealed']), ...(await today(file, run))]
+    const told = [
+      ...(faults.length > 0 ? faults : ['whole, sealed']),
+      ...(await today(file, run)),
+      ...(await copiesText(file)),
+    ]
     return { status: faults.length > 0 ? damaged : 0, lines: [`${file}: ${told.join('; ')}`], wrong: null }
   } catch (error) {
     const { message, next } = asProblem(error)

@@ -3,7 +3,7 @@ import { mkdir, writeFile } from 'node:fs/promises'
 import { basename, join } from 'node:path'
 import type { Run } from '../core/intake/run.ts'
 import { curveOf } from '../core/view/curve-of.ts'
-import { Problem } from '../errors.ts'
+import { folderProblem } from '../errors.ts'
 import { loadDrivers } from '../load-drivers.ts'
 import { drawContactPlot } from '../report/draw-contact-plot.ts'
 import { drawPressurePlot } from '../report/draw-pressure-plot.ts'
@@ -40,10 +40,7 @@ export async function exportCurve(file: string, run: Run, out: string): Promise<
     await mkdir(out, { recursive: true })
     for (const [target, text] of contents) await writeFile(join(out, target), text)
   } catch (error) {
-    throw new Problem(
-      'folder-unwritable',
-      `The folder ${out} cannot be written (${(error as NodeJS.ErrnoException).code}).`,
-    )
+    throw folderProblem(error, `The folder ${out} cannot be written`, out)
   }
   return contents.map(([target]) => join(out, target))
 }

@@ -5,6 +5,10 @@ import { exitCodes, Problem } from '../errors.ts'
 // The first of this order that applies wins.
 const order: readonly number[] = [
   exitCodes.internal,
+  exitCodes.full,
+  exitCodes.failed,
+  exitCodes.forbidden,
+  exitCodes.absent,
   exitCodes.usage,
   exitCodes.unreadable,
   exitCodes.unavailable,

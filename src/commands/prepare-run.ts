@@ -1,5 +1,4 @@
 // Options and the user's folders into all that a test needs: part, rig, ports, and where its recording goes.
-import { mkdir } from 'node:fs/promises'
 import { join, resolve } from 'node:path'
 import type { Conditions } from '../core/model/conditions.ts'
 import type { Part } from '../core/model/part.ts'
@@ -18,6 +17,7 @@ import type { AcquisitionPlan, PortPlan } from '../source/acquire.ts'
 import { userFolders } from '../user-folders.ts'
 import { readVersion } from '../version.ts'
 import { listSetups } from './list-setups.ts'
+import { makeFolder } from './make-folder.ts'
 import { readPart, readRigWith } from './read-setup.ts'
 
 export type RunOptions = {
@@ -66,7 +66,7 @@ export async function prepareRun(options: RunOptions, driversOf: DriversOf): Pro
   const serial = nameOf('--serial', options.serial)
   const tested: Part = serial === null ? part : { ...part, serial }
   const folder = resolve(options.dataDir ?? userFolders().recordings)
-  await makeFolder(folder)
+  await makeFolder(folder, `The folder ${folder} for recordings`)
   const now = new Date()
   const id = createRunId(now.getTime())
   const conditions = options.conditions ?? bench?.scenario.conditions ?? null
@@ -177,13 +177,4 @@ function nameOf(option: string, given: string | undefined): string | null {
   const text = given?.trim() ?? ''
   if (text.length <= maxNameChars) return text === '' ? null : text
   throw new Problem('usage', `${option} has ${text.length} characters; it may have ${maxNameChars}.`)
-}
-
-async function makeFolder(folder: string): Promise<void> {
-  try {
-    await mkdir(folder, { recursive: true })
-  } catch (error) {
-    const { code } = error as NodeJS.ErrnoException
-    throw new Problem('folder-unwritable', `The folder ${folder} for recordings cannot be made (${code}).`)
-  }
 }

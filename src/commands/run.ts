@@ -6,6 +6,7 @@ import { type Rig, rigPorts } from '../core/model/rig.ts'
 import { type FlowPlan, planWithStrokes, usualPlan } from '../core/plan/test-steps.table.ts'
 import { undescribed } from '../described-driver.ts'
 import { Problem, type ProblemCode } from '../errors.ts'
+import { sealAfterDeath } from '../fold/seal-after-death.ts'
 import { type Fold, forTest, problemOf, startFold } from '../fold/start-fold.ts'
 import { firstView } from '../fold/view-run.ts'
 import { loadDrivers, ownDriverIds, userDriverIds } from '../load-drivers.ts'
@@ -118,7 +119,8 @@ async function runInTime({ plan }: Prepared, { fold: begun, opening, flowPlan, p
   else display.publish(firstView(start, flow))
   const fold = begun ?? startFold([], forTest)
   const acquiring = acquire(plan, { grew: fold.grew, ended: () => {} })
-  void acquiring.exited.then(fold.ended)
+  // Sealed first, so that it is read up to its seal.
+  void acquiring.exited.then((died) => fold.ended(sealAfterDeath(died, plan)))
   // Ctrl-C is how a test without a verdict is meant to end, and how any other is given up.
   const stopped = () => acquiring.finish(noDecision.includes(start.purpose) ? 'finished' : 'abandoned')
   if (plain) for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, stopped)

@@ -2,7 +2,7 @@
 import { constants } from 'node:fs'
 import { copyFile, link, mkdir, open, readFile, rename, rm } from 'node:fs/promises'
 import { join } from 'node:path'
-import { Problem } from '../errors.ts'
+import { folderProblem, Problem } from '../errors.ts'
 
 // Device names that Windows reserves, by its "Naming Files, Paths, and Namespaces".
 const reserved = /^(con|prn|aux|nul|com\d|lpt\d)$/i
@@ -43,8 +43,7 @@ export async function saveSetup(folder: string, name: string, json: object, befo
     return path
   } catch (error) {
     if (error instanceof Problem) throw error
-    const { code } = error as NodeJS.ErrnoException
-    throw new Problem('folder-unwritable', `${path} cannot be written (${code}).`)
+    throw folderProblem(error, `${path} cannot be written`, path)
   } finally {
     await rm(part, { force: true }).catch(() => {})
   }

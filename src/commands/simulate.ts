@@ -1,6 +1,6 @@
 // `simulate`: a chosen or random bench into a recording with its truth beside it, or into instruments on pseudo-terminals.
 import { mkdtempSync } from 'node:fs'
-import { mkdir, rm, writeFile } from 'node:fs/promises'
+import { rm, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { basename, join } from 'node:path'
 import { rigPorts } from '../core/model/rig.ts'
@@ -16,6 +16,7 @@ import { bindDrivers } from './bind-drivers.ts'
 import { closingLines, tell, titleOf } from './describe-run.ts'
 import { foldRecording } from './fold-recording.ts'
 import { heedRecordings } from './heed-recordings.ts'
+import { makeFolder } from './make-folder.ts'
 import { print, printWords } from './print.ts'
 import { recordVirtually } from './record-virtually.ts'
 
@@ -101,15 +102,6 @@ function sayWhere(served: Served, { title, plan }: Scenario, recordings: string)
   print(`  ${programName()} run --part ${quote(served.partFile)} --rig ${quote(served.rigFile)}${strokes}`)
   print(`The simulated hand does what the screen says: it reads the marks of the recordings in ${recordings}.`)
   print('It waits for the cautions, and takes a new part for each test. Ctrl-C ends it.')
-}
-
-async function makeFolder(folder: string): Promise<void> {
-  try {
-    await mkdir(folder, { recursive: true })
-  } catch (error) {
-    const { code } = error as NodeJS.ErrnoException
-    throw new Problem('folder-unwritable', `The folder ${folder} cannot be made (${code}).`)
-  }
 }
 
 /** How this program was started, so that the line printed can be typed as it stands. */

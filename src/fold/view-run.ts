@@ -6,6 +6,7 @@ import { initialRun, type Run, step } from '../core/intake/run.ts'
 import type { Live } from '../core/view/live.ts'
 import { liveOf } from '../core/view/live-view.ts'
 import type { AcquisitionPlan } from '../source/acquire.ts'
+import { createSpaceWatch } from './watch-space.ts'
 
 /** What is known of the recording itself once its run is over. */
 export type Last = Pick<Live, 'astray'>
@@ -15,13 +16,15 @@ const everyMs = 100
 
 /**
  * Takes the newest state of a run; gives what is shown of it, null before its `start`. `last`: nothing follows. Until then
- * a run that has ended and has no seal yet is shown as it was before. `file`: the recording, where its size is shown.
+ * a run that has ended and has no seal yet is shown as it was before. `file`: the recording, where its size is shown
+ * and the room that is left for it watched.
  */
 export function createView(flow: Flow = watching, file: string | null = null): (run: Run, last?: Last) => Live | null {
   let assessment: Assessment = null
   let shown: Live | null = null
   let shownMs = Number.NEGATIVE_INFINITY
   let ended = false
+  const watchSpace = file === null ? null : createSpaceWatch(file)
   return (run, last) => {
     const nowMs = performance.now()
     if (run.setup === null || (nowMs - shownMs < everyMs && !ended && run.end === null)) return shown
@@ -30,7 +33,10 @@ export function createView(flow: Flow = watching, file: string | null = null): (
     shownMs = nowMs
     ended = run.end !== null
     assessment = assess(run, assessment)
-    shown = { ...liveOf(run, assessment, flow), ...last, recordedBytes: file === null ? null : sizeOf(file) }
+    const live = liveOf(run, assessment, flow)
+    const recordedBytes = file === null ? null : sizeOf(file)
+    const alarm = run.end === null ? (live.alarm ?? watchSpace?.(recordedBytes, live.elapsedS) ?? null) : live.alarm
+    shown = { ...live, ...last, recordedBytes, alarm }
     return shown
   }
 }

@@ -1,14 +1,14 @@
 // Events into a growing file: one write a line, synced in the background, sealed at checkpoints.
 
-import { createHash } from 'node:crypto'
-import { closeSync, fdatasync, fdatasyncSync, fstatSync, openSync, writeSync } from 'node:fs'
+import { createHash, type Hash } from 'node:crypto'
+import { closeSync, fdatasync, fdatasyncSync, fstatSync, openSync, rmSync, writeSync } from 'node:fs'
 import { dirname } from 'node:path'
 import type { Conditions } from '../core/model/conditions.ts'
 import type { RunEvent } from '../core/model/event.ts'
 import type { Part } from '../core/model/part.ts'
 import type { Purpose } from '../core/model/purposes.ts'
 import type { PortName, Rig } from '../core/model/rig.ts'
-import { Problem } from '../errors.ts'
+import { folderProblem, Problem, writeProblem } from '../errors.ts'
 import { whyStrayed } from './file-identity.ts'
 import { encodeLine, maxLineBytes } from './format.ts'
 import { keptProblem, lostProblem, saveBeside } from './save-beside.ts'
@@ -52,24 +52,45 @@ const syncAfterMs = 200
 // Escaped or as base64 no more than 32 KiB, well within one line.
 const pieceBytes = 16_384
 
+/** What stands in a recording before the next line: whole lines alone. `hash` is over all of their bytes. */
+export type Standing = { bytes: number; lines: number; lastT: number; hash: Hash }
+
 /**
  * Creates the recording at `path` (never over an existing file) with its first line. `write` is for tests of a full disk.
- * Throws a Problem where the file cannot be created or written; once a write has failed, every later one fails alike.
+ * Throws a Problem where the file cannot be created or written, and leaves none then; once a later write has failed, all
+ * that follow fail alike.
  */
 export function createRecording(path: string, start: StartFields, write: typeof writeSync = writeSync): Recorder {
-  const first = { type: 'start', format: 1, ...start }
-  checkedLine(first)
+  const first = checkedLine({ type: 'start', format: 1, ...start })
   const fd = create(path)
+  const hash = createHash('sha256').update(first)
+  try {
+    writeAll(fd, first, write)
+  } catch (error) {
+    closeSync(fd)
+    // It holds no event: an empty file would only be in the way.
+    rmSync(path, { force: true })
+    throw writeProblem(path, error)
+  }
+  syncFolder(dirname(path))
+  return recorderOn(fd, path, { bytes: first.length, lines: 1, lastT: 0, hash }, write)
+}
+
+/** Goes on with the recording at `path`, which `fd` leads to and which ends after `standing`. */
+export function recorderOn(
+  fd: number,
+  path: string,
+  standing: Standing,
+  write: typeof writeSync = writeSync,
+): Recorder {
   const own = fstatSync(fd, { bigint: true })
-  let bytes = 0
+  let { bytes, lines, lastT } = standing
+  const { hash } = standing
   let astray: string | null = null
-  const hash = createHash('sha256')
-  let lines = 0
-  let lastT = 0
   let failure: Problem | null = null
   let timer: NodeJS.Timeout | null = null
   let syncing = false
-  let dirty = false
+  let dirty = true
   let closed = false
 
   function put(event: object, t: number): void {
@@ -77,11 +98,9 @@ export function createRecording(path: string, start: StartFields, write: typeof 
     if (t < lastT) throw new Error(`recording: t ${t} us is less than ${lastT} us before it`)
     const line = checkedLine(event)
     try {
-      for (let done = 0; done < line.length; ) {
-        const written = write(fd, line, done)
-        done += written
+      writeAll(fd, line, write, (written) => {
         bytes += written
-      }
+      })
     } catch (error) {
       failure = writeProblem(path, error)
       throw failure
@@ -152,9 +171,17 @@ export function createRecording(path: string, start: StartFields, write: typeof 
       }
     },
   }
-  put(first, 0)
-  syncFolder(dirname(path))
+  timer = setTimeout(sync, syncAfterMs)
   return recorder
+}
+
+/** Writes the whole line, where the system wrote short the rest after it; `onWritten` hears how many bytes each time. */
+function writeAll(fd: number, line: Buffer, write: typeof writeSync, onWritten?: (bytes: number) => void): void {
+  for (let done = 0; done < line.length; ) {
+    const written = write(fd, line, done)
+    done += written
+    onWritten?.(written)
+  }
 }
 
 function checkedLine(event: object): Buffer {
@@ -178,14 +205,6 @@ function create(path: string): number {
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code
     if (code === 'EEXIST') throw new Problem('recording-exists', `The recording ${path} is already there.`)
-    if (code === 'ENOSPC') throw writeProblem(path, error)
-    throw new Problem('folder-unwritable', `The recording ${path} cannot be created (${code ?? 'unknown error'}).`)
+    throw folderProblem(error, `The recording ${path} cannot be created`, path)
   }
-}
-
-function writeProblem(path: string, error: unknown): Problem {
-  const code = (error as NodeJS.ErrnoException).code
-  if (code === 'ENOSPC' || code === 'EDQUOT')
-    return new Problem('disk-full', `No space is left on the disk that holds the recording ${path}.`)
-  return new Problem('recording-failed', `The recording ${path} cannot be written (${code ?? 'unknown error'}).`)
 }

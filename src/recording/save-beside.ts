@@ -11,13 +11,13 @@ const chunkBytes = 1_048_576
 type Saved = { file: string; sha256: string }
 
 /**
- * Copies all that `fd` holds to `NAME-saved.run` (`-saved-2`, … where that is taken) in the folder of `path`, which is made
- * where it is gone, or in the system's folder for temporary files where that fails. Gives the new path and the SHA-256 of
- * the bytes. Throws what the system said where neither takes it.
+ * Copies all that `fd` holds to `NAME-recovered.run` (`-recovered-2`, … where that is taken) in the folder of `path`, which
+ * is made where it is gone, or in the system's folder for temporary files where that fails. Gives the new path and the
+ * SHA-256 of the bytes. Throws what the system said where neither takes it.
  */
 export function saveBeside(fd: number, path: string): Saved {
   const { dir, name, ext } = parse(path)
-  const named = (folder: string) => (suffix: string) => join(folder, `${name}-saved${suffix}${ext}`)
+  const named = (folder: string) => (suffix: string) => join(folder, `${name}-recovered${suffix}${ext}`)
   try {
     return copyInto(dir, fd, named(dir))
   } catch (error) {

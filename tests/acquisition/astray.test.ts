@@ -23,7 +23,7 @@ const read = (path: string): RecordedEvent[] => {
   const reader = createReader()
   return [...reader.push(readFileSync(path)), ...reader.finish()]
 }
-const savedFrom = (file: string) => file.replace(/\.run$/, '-saved.run')
+const recoveredFrom = (file: string) => file.replace(/\.run$/, '-recovered.run')
 
 test.each<[string, (file: string) => void]>([
   ['deleted', (file) => rmSync(file)],
@@ -49,8 +49,8 @@ test.each<[string, (file: string) => void]>([
   const problem = await run.exited
   await run.over()
   expect(problem?.code).toBe('recording-astray')
-  expect(problem?.message).toContain(`; all of it is kept in ${savedFrom(run.file)}.`)
-  const events = read(savedFrom(run.file))
+  expect(problem?.message).toContain(`; all of it is kept in ${recoveredFrom(run.file)}.`)
+  const events = read(recoveredFrom(run.file))
   expect(events).toEqual(run.events)
   expect(events.slice(-2)).toMatchObject([
     { type: 'end', reason: 'abandoned' },
@@ -66,7 +66,7 @@ test('deleted after its end it is kept without the verdict that came too late', 
   run.sendVerdict({ verdict: 'pass' })
   expect((await run.exited)?.code).toBe('recording-astray')
   await run.over()
-  expect(read(savedFrom(run.file)).slice(-2)).toMatchObject([
+  expect(read(recoveredFrom(run.file)).slice(-2)).toMatchObject([
     { type: 'end', reason: 'finished' },
     { type: 'seal', matches: true },
   ])

@@ -26,6 +26,18 @@ test('a stamp is never less than the one before it', () => {
   expect([100, 50, 120].map(clock.stampUs)).toEqual([100, 100, 120])
 })
 
+test('a sleep in which the monotonic clock was still leaves a gap of 4 s in the time, a wall clock set back none', () => {
+  const { clock, pass } = clockAt()
+  pass(250)
+  clock.jumpS()
+  pass(250, 600_250)
+  expect(clock.jumpS()).toBeCloseTo(600, 6)
+  expect(clock.nowUs()).toBe(4_500_000)
+  pass(250, -600_000)
+  expect(clock.jumpS()).toBeCloseTo(-600.25, 6)
+  expect(clock.nowUs()).toBe(4_750_000)
+})
+
 test('clocks that part by more than a second are told once, with their sign', () => {
   const { clock, pass } = clockAt()
   pass(250, 1200)

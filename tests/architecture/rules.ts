@@ -31,7 +31,8 @@ const mayImport: Record<string, readonly string[] | 'all but acquisition'> = {
   version: [],
   commands: 'all but acquisition',
   cli: 'all but acquisition',
-  'start-program': ['cli', 'commands', 'errors', 'user-folders'],
+  'start-program': ['cli', 'commands', 'errors', 'heed-launcher', 'user-folders'],
+  'heed-launcher': [],
   relaunch: [],
   main: ['start-program', 'relaunch'],
 }

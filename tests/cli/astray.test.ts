@@ -45,7 +45,7 @@ function startTest(name: string, onTestFinished: OnTestFinished) {
   return { ...program, file }
 }
 let begun = 0
-const savedFrom = (file: string) => file.replace(/\.run$/, '-saved.run')
+const recoveredFrom = (file: string) => file.replace(/\.run$/, '-recovered.run')
 
 const replace = (file: string, fill: (fresh: string) => void) => {
   fill(`${file}.new`)
@@ -84,11 +84,11 @@ test.concurrent.for<[string, string, string, (file: string) => void]>([
     expect(status).toBe(2)
     expect(told).toMatch(/^Verdict: UNDECIDED$/m)
     expect(told).toContain(`\nThe recording ${path} ${why}`)
-    expect(told).toContain(` of it is kept in ${savedFrom(path)}. The test was abandoned.`)
+    expect(told).toContain(` of it is kept in ${recoveredFrom(path)}. The test was abandoned.`)
     expect(told).toMatch(
       /^Next: .*The part is not proven\. Keep the file named last, find out what moved or changed the other/m,
     )
-    expect((await runProgram(folder, ['check', savedFrom(path)])).out).toContain(kept)
+    expect((await runProgram(folder, ['check', recoveredFrom(path)])).out).toContain(kept)
   },
 )
 
@@ -103,9 +103,9 @@ test.concurrent('deleted between its end and the verdict, a recording whose part
   rmSync(file())
   const { status, out: told } = await ended
   expect(told).toMatch(/^Verdict: UNDECIDED$/m)
-  expect(told).toContain(`was moved or deleted during the test; all of it is kept in ${savedFrom(file())}.\n`)
+  expect(told).toContain(`was moved or deleted during the test; all of it is kept in ${recoveredFrom(file())}.\n`)
   expect(status).toBe(2)
-  const { out: check } = await runProgram(folder, ['check', savedFrom(file())])
+  const { out: check } = await runProgram(folder, ['check', recoveredFrom(file())])
   expect(check).toContain(whole)
 })
 
@@ -128,5 +128,5 @@ test.concurrent('on the screen a recording that is deleted ends the test with th
   terminal.key('\r')
   await terminal.until(() => terminal.exit(), 'the program to end')
   expect(terminal.exit()?.exitCode).toBe(2)
-  expect(readdirSync(join(folder, 'screen'))).toEqual([savedFrom(name)])
+  expect(readdirSync(join(folder, 'screen'))).toEqual([recoveredFrom(name)])
 })

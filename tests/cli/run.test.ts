@@ -213,7 +213,7 @@ test('Ctrl-C ends a free recording as finished and any other as abandoned, seale
 
 // The other process is found where Linux lists the children of a process.
 test.runIf(process.platform === 'linux')(
-  'when the recording process is killed, that is said with status 70 and the file is whole',
+  'when the recording process is killed, that is said with status 70, and its file is sealed as abandoned',
   async () => {
     const bench = plugIn('killed', { manometer: '0.0 Pa\r\n', meter: 'OL\r\n' })
     const program = startProgram(folder, run(bench.rig, '--data-dir', 'killed-data'))
@@ -223,13 +223,14 @@ test.runIf(process.platform === 'linux')(
     process.kill(Number(recorder), 'SIGKILL')
     const { status, err } = await program.ended
     bench.unplug()
-    expect(err).toMatch(
-      /^makebreak: The recording process ended early \(SIGKILL\)\.\nWhat was recorded is whole on disk/,
-    )
     expect(status).toBe(70)
     const [recording = ''] = readdirSync(join(folder, 'killed-data'))
-    const check = await runCommand(folder, ['check', join('killed-data', recording)])
-    expect(check.out).toBe(`${join('killed-data', recording)}: no seal at its end\n`)
+    const path = join('killed-data', recording)
+    const said = `The recording process ended early (SIGKILL); the recording ${join(folder, path)} is sealed as abandoned.`
+    expect(err).toBe(`makebreak: ${said}\nWhat was recorded is whole on disk; start the test again.\n`)
+    expect(await runCommand(folder, ['check', path])).toMatchObject({ status: 0, out: `${path}: whole, sealed\n` })
+    const replayed = await runCommand(folder, ['replay', path])
+    expect(replayed.out).toContain('The test was abandoned.')
   },
 )
 

@@ -43,7 +43,7 @@ function followed(runId = id): { file: string; saved: string; guard: Guard; fini
   const guard = createGuard(plan, { followed: () => ({ dev, ino }), finish: (reason) => finished.push(reason) })
   onTestFinished(() => guard.close())
   guard.look(whole)
-  return { file, saved: `${name}-saved.run`, guard, finished: () => finished }
+  return { file, saved: `${name}-recovered.run`, guard, finished: () => finished }
 }
 const later = (seconds: number): Run => ({ ...whole, tUs: whole.tUs + seconds * 1e6 })
 

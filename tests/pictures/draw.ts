@@ -45,7 +45,7 @@ async function drawTest(): Promise<void> {
     terminal.until(() => texts.every((text) => terminal.screen().includes(text)), texts.join(' and '), 120_000)
   await shows('Enter understood')
   terminal.key('\r')
-  await shows('3 of 5 counted', 'Draw', 'good pace')
+  await shows('3 of 7 counted', 'Draw', 'good pace')
   keep(terminal, 'test', 'A test in its fourth counted cycle, on a large terminal')
   terminal.resize(80, 24)
   await shows('4/5', 'Draw')

@@ -92,7 +92,7 @@ test('an existing file is never written over', () => {
 test('a folder that is not there is one sentence', () => {
   const path = join(folder, 'nowhere', 'x.run')
   const problem = problemOf(() => createRecording(path, sampleStart))
-  expect(problem.code).toBe('folder-unwritable')
+  expect(problem).toMatchObject({ code: 'folder-missing', exitCode: 72 })
   expect(problem.message).toContain(path)
 })
 
@@ -112,6 +112,22 @@ test('where the system writes short, the rest of the line follows', () => {
   recorder.seal(250_000)
   recorder.close()
   expect(read(path)).toMatchObject([{ type: 'start' }, { type: 'tick' }, { type: 'seal', matches: true }])
+})
+
+test.each([0, 10])('a disk with room for %i bytes at the start is a problem, and leaves no file', (room) => {
+  const path = join(folder, `full-at-once-${room}.run`)
+  let left = room
+  const writeIntoRoom = ((fd: number, bytes: Buffer, from: number) => {
+    if (left === 0) throw Object.assign(new Error('no space'), { code: 'ENOSPC' })
+    const written = writeSync(fd, bytes, from, left)
+    left -= written
+    return written
+  }) as typeof writeSync
+  expect(problemOf(() => createRecording(path, sampleStart, writeIntoRoom))).toMatchObject({
+    code: 'disk-full',
+    exitCode: 75,
+  })
+  expect(existsSync(path)).toBe(false)
 })
 
 test('a full disk is a problem at once and for ever, and the file opens with a torn tail', () => {

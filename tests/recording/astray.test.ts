@@ -34,7 +34,7 @@ function begin(): { path: string; saved: string; recorder: Recorder } {
   const path = join(own, 'x.run')
   const recorder = createRecording(path, sampleStart)
   for (let t = 1; t <= 20; t++) recorder.append({ type: 'tick', t })
-  return { path, saved: join(own, 'x-saved.run'), recorder }
+  return { path, saved: join(own, 'x-recovered.run'), recorder }
 }
 /** What closing says, once the end and the seal are written. */
 function closeSealed(recorder: Recorder): Problem | null {

@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import { setTimeout as wait } from 'node:timers/promises'
 import type { Run } from '../../core/intake/run.ts'
 import type { Driver } from '../../driver.ts'
-import { asProblem } from '../../errors.ts'
+import { asProblem, asSentence } from '../../errors.ts'
 import { glanceAt } from '../../recording/glance.ts'
 import {
   type Choice,
@@ -17,6 +17,7 @@ import {
 import { recordedRow, recordingColumns, recordingRow } from '../../terminal/screens/recording-row.ts'
 import { userFolders } from '../../user-folders.ts'
 import { changedDrivers } from '../changed-drivers.ts'
+import { copiesText } from '../copies-text.ts'
 import { tell } from '../describe-run.ts'
 import { foldRecording } from '../fold-recording.ts'
 import { playRecording } from '../play-recording.ts'
@@ -105,7 +106,8 @@ async function workOut(folder: string, { findDecode, drivers }: DriverDesk, know
   for (const { name, key } of unknown) {
     await idle()
     if (stop.aborted) return
-    const row = await rowOf(name, () => foldRecording(join(folder, name), findDecode), drivers)
+    const path = join(folder, name)
+    const row = await rowOf(name, () => foldRecording(path, findDecode), drivers, await copiesText(path))
     known.set(key, row)
     if (!stop.aborted) give(row)
   }
@@ -116,10 +118,12 @@ export async function rowOf(
   name: string,
   read: () => Promise<Run>,
   drivers: ReadonlyMap<string, Driver>,
+  copies: readonly string[] = [],
 ): Promise<Row> {
   try {
     const { setup, result } = tell(await read())
-    return { value: name, ...recordingRow(setup.start, result, name, changedDrivers(setup.start, drivers)) }
+    const changed = changedDrivers(setup.start, drivers)
+    return { value: name, ...recordingRow(setup.start, result, name, changed, copies.map(asSentence)) }
   } catch (error) {
     // A file that the program itself fails on is a row too: the others are there to be opened.
     const { message, next } = asProblem(error)

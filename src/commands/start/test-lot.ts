@@ -80,6 +80,8 @@ async function problemOf({ host }: Desk, action: () => Promise<void>): Promise<s
   return (problem as Problem | null)?.message ?? null
 }
 
+const brokenOff: readonly number[] = [exitCodes.internal, exitCodes.failed, exitCodes.full]
+
 /** One test on the bench screen, which takes the terminal meanwhile; what it came to stays on the first screen behind. */
 export async function runHere({ host, statuses }: Desk, options: Partial<RunOptions>): Promise<void> {
   await host.release()
@@ -87,7 +89,8 @@ export async function runHere({ host, statuses }: Desk, options: Partial<RunOpti
     statuses.push(await runTest({ purpose: 'certify', ...options }))
   } catch (error) {
     // A test that broke off has passed nothing; one that could not be begun is asked for again.
-    if (errorStatus(error) === exitCodes.internal) statuses.push(exitCodes.internal)
+    const status = errorStatus(error)
+    if (brokenOff.includes(status)) statuses.push(status)
     throw error
   }
 }

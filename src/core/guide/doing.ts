@@ -3,7 +3,6 @@
 import type { Assessment } from '../assess.ts'
 import { criteria } from '../criteria.table.ts'
 import type { Run } from '../intake/run.ts'
-import type { PortName } from '../model/rig.ts'
 import { last } from '../model/series.ts'
 import type { Setup } from '../model/setup.ts'
 import { stepRow } from '../plan/test-steps.table.ts'
@@ -46,11 +45,11 @@ export function doingOf(seen: Seen): Doing {
   if (trouble?.stops) return { action: 'stop', sentence: trouble.text }
   if (stroke !== null && course.step === 'cautions')
     return { action: 'vent', sentence: 'This stroke does not count: vent, read the cautions, then press Enter.' }
-  const broken = brokenIn(run)
-  if (stroke !== null && broken !== null)
+  const again = whyAgain(run)
+  if (stroke !== null && again !== null)
     return {
       action: 'vent',
-      sentence: `The ${broken} is back. Vent, then go on with ${goesOnWith(course)}: draw this stroke again.`,
+      sentence: `${again} Vent, then go on with ${goesOnWith(course)}: draw this stroke again.`,
     }
   if (stroke !== null) return inStroke(seen, stroke)
   return atRest(course, seen)
@@ -59,11 +58,15 @@ export function doingOf(seen: Seen): Doing {
 /** The step at hand as it is read in a sentence. */
 const goesOnWith = ({ step }: Course) => `the ${step.replaceAll('-', ' ')}`
 
-/** The instrument whose link broke in the stroke in progress; null where none did. */
-function brokenIn({ tracker, linkBreaks }: Run): PortName | null {
+/** Why not all of the stroke in progress was seen, as a sentence: the machine slept or a link broke in it; null where neither did. */
+function whyAgain({ tracker, linkBreaks, sleeps }: Run): string | null {
   const { current } = tracker
+  if (current === null) return null
+  const slept = last(sleeps)
+  if (slept !== undefined && slept.toUs >= current.startUs)
+    return 'The computer slept in this stroke, so it does not count.'
   const broken = last(linkBreaks)
-  return current !== null && broken !== undefined && broken.tUs >= current.startUs ? broken.port : null
+  return broken !== undefined && broken.tUs >= current.startUs ? `The ${broken.port} is back.` : null
 }
 
 function inStroke({ course, setup, pace, soon, pressurePa, briskPaPerS }: Seen, stroke: StrokeNow): Doing {

@@ -10,12 +10,13 @@ import type { Choice } from './pick-list.ts'
 /** Places of its columns. */
 export const recordingColumns = { verdict: 0, model: 1, serial: 2, date: 3, notes: 4 } as const
 
-/** The row of a recording whose first line is `start`; `name` is its file's, `drivers` what is said of those that changed. */
+/** The row of a recording whose first line is `start`; `name` is its file's, `drivers` what is said of those that changed, `copies` of files that hold the same test. */
 export function recordingRow(
   start: StartEvent,
   result: Result,
   name: string,
   drivers: readonly string[] = [],
+  copies: readonly string[] = [],
 ): Omit<Choice<string>, 'value'> {
   const { part, simulated } = start
   const { word, sign, tone } = verdictWords[result.verdict]
@@ -28,6 +29,7 @@ export function recordingRow(
       [
         recordedText(result) && 'verdict changed',
         drivers.length > 0 && 'driver changed',
+        copies.length > 0 && 'twice here',
         simulated && 'simulated',
         damageText(result),
       ]
@@ -39,6 +41,7 @@ export function recordingRow(
       recordedText(result) ? `${name}, ${recordedText(result)}` : name,
       reasonOf(result, part),
       ...drivers,
+      ...copies,
       `Purpose ${start.purpose}, rig ${start.rig.name ?? 'without name'}.`,
     ],
   }
