@@ -191,7 +191,7 @@ describe('recordings', () => {
 
 describe('folders', () => {
   test('a folder that is a file cannot take recordings', async () => {
-    expectRefusal(await runCommand(folder, ['run', '--data-dir', 'part.json']), 65, /folder .*part\.json .*EEXIST/)
-    expectRefusal(await runCommand(folder, ['simulate', '--short', '--out', 'part.json']), 65, /part\.json .*EEXIST/)
+    expectRefusal(await runCommand(folder, ['run', '--data-dir', 'part.json']), 73, /folder .*part\.json .*EEXIST/)
+    expectRefusal(await runCommand(folder, ['simulate', '--short', '--out', 'part.json']), 73, /part\.json .*EEXIST/)
   })
 })

@@ -81,6 +81,8 @@ test('a whole test with two keys: cautions acknowledged, every step by itself, t
   const events = await sealedEvents(name)
   const marks = events.filter((e) => e.type === 'mark')
   expect(marks.filter((m) => m.by === 'flow').map((m) => m.mark)).toEqual([
+    // The plan, and that the cautions wait.
+    'note',
     'note',
     'zero',
     'first-stroke',
@@ -140,7 +142,10 @@ test('at every size, without colours and through a storm of sizes the hand is to
   await terminal.see('– preconditioning')
   await abandonTest(terminal)
   const events = await sealedEvents('sizes')
-  expect(events.filter((e) => e.mark === 'note').map((e) => e.text)).toEqual(['Skipped precondition: worn in'])
+  expect(events.filter((e) => e.mark === 'note').map((e) => e.text)).toEqual([
+    'The cautions wait to be read',
+    'Skipped precondition: worn in',
+  ])
   // Foreground and background colours are the SGR parameters 30 to 48 and 90 to 107 of ECMA-48.
   const parameters = terminal
     .output()

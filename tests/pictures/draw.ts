@@ -32,7 +32,7 @@ async function leave(terminal: Terminal): Promise<void> {
 /** The simulated bench `name`, its hand following the screen. */
 function writeRig(name: string): string {
   const { rig } = findScenario(name, 1)
-  const port = { ...rig.meter!.port, path: simulatedPath(name, 1, 4, 'screen') }
+  const port = { ...rig.meter!.port, path: simulatedPath(name, 1, 2, 'screen') }
   const path = join(folder, `${name}.json`)
   const meter = { ...rig.meter!, port, options: { command: 'READ?', intervalMs: 100 } }
   writeFileSync(path, JSON.stringify({ ...rig, manometer: { ...rig.manometer!, port }, meter }))
@@ -42,7 +42,7 @@ function writeRig(name: string): string {
 async function drawTest(): Promise<void> {
   const terminal = start(140, 45, 'run', '--rig', writeRig('good'), '--data-dir', 'out', '--no-bell')
   const shows = (...texts: readonly string[]) =>
-    terminal.until(() => texts.every((text) => terminal.screen().includes(text)), texts.join(' and '), 120_000)
+    terminal.until(() => texts.every((text) => terminal.screen().includes(text)), texts.join(' and '), 240_000)
   await shows('Enter understood')
   terminal.key('\r')
   await shows('3 of 7 counted', 'Draw', 'good pace')

@@ -58,7 +58,11 @@ export function estimateSession(
   const seen = useKick ? shown : shown.map((t) => ({ ...t, dated: false }))
   const trips = delay ? seen.map((t) => ({ ...t, contactBlind: t.dated && t.closes })) : seen
   const nothing = { droppedS: null, hose: hoseAtPace(0, criteria.mostLagS), meterDelay: delay, dated: useKick }
-  const first = fitSession(trips, useKick ? null : prior, ratedPa)
+  // Between the sparse crossings of a coarse digit the rates tell nothing of the lag: there it is the prior's, and all that it leaves open.
+  const untold = !useKick && streams.coarse
+  const first = untold
+    ? widened(fitSession(trips, { ...prior, uS: exactS }, ratedPa), trips, prior.uS)
+    : fitSession(trips, useKick ? null : prior, ratedPa)
   if (first === null) return { fit: null, lag: { ...prior, source, ...nothing } }
   const byKicks = known !== null && useKick && !conflict(first.lag, known) ? fitSession(trips, known, ratedPa) : null
   const fit = byKicks ?? first
@@ -81,6 +85,28 @@ export function estimateSession(
   return {
     fit: freed,
     lag: { ...(shows ? freed.lag : prior), source: shows ? 'estimated' : source, ...nothing, hose, droppedS },
+  }
+}
+
+/** A lag that is not moved by the rates, s. */
+const exactS = 1e-3
+
+/** A fit at one lag with what `uS` of that lag makes of it: make and break go opposite ways, so the differential moves by both. */
+function widened(fit: SessionFit | null, trips: readonly TripInput[], uS: number): SessionFit | null {
+  if (fit === null) return null
+  const rateOf = (transition: 'make' | 'break') => {
+    const rates = fit.values.flatMap((v, i) =>
+      trips[i]!.counted && trips[i]!.transition === transition ? [v.ratePaPerS] : [],
+    )
+    return rates.reduce((sum, rate) => sum + rate / rates.length, 0)
+  }
+  const [up, down] = [rateOf('make'), rateOf('break')]
+  return {
+    ...fit,
+    lag: { ...fit.lag, uS },
+    make: fit.make && { ...fit.make, lagU: up * uS },
+    break: fit.break && { ...fit.break, lagU: down * uS },
+    differentialLagU: (up + down) * uS,
   }
 }
 
