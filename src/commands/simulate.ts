@@ -83,7 +83,12 @@ async function serve(scenario: Scenario, { seed, out, speed = 1 }: SimulateOptio
       told: served.tell,
     })
     sayWhere(served, scenario, recordings)
+    let patience: NodeJS.Timeout | null = null
+    void served.asked.then(() => {
+      patience = setTimeout(() => tested === 0 && served.nextPart('plan'), patienceMs)
+    })
     await stop
+    if (patience !== null) clearTimeout(patience)
     ignore()
     served.stop()
   } finally {
@@ -91,6 +96,9 @@ async function serve(scenario: Scenario, { seed, out, speed = 1 }: SimulateOptio
   }
   return 0
 }
+
+/** A program that asks the instruments for so long without a recording that the hand could read keeps it elsewhere, ms. */
+const patienceMs = 10_000
 
 /** Where the instruments are, and the command that tests the part on them. */
 function sayWhere(served: Served, { title, plan }: Scenario, recordings: string): void {
@@ -101,7 +109,10 @@ function sayWhere(served: Served, { title, plan }: Scenario, recordings: string)
   const strokes = preconditioning === usualPlan.preconditioning ? '' : ` --precondition ${preconditioning}`
   print(`  ${programName()} run --part ${quote(served.partFile)} --rig ${quote(served.rigFile)}${strokes}`)
   print(`The simulated hand does what the screen says: it reads the marks of the recordings in ${recordings}.`)
-  print('It waits for the cautions, and takes a new part for each test. Ctrl-C ends it.')
+  print(
+    'It waits for the cautions, and takes a new part for each test; with another --data-dir it goes by a plan of its own.',
+  )
+  print('Ctrl-C ends it.')
 }
 
 /** How this program was started, so that the line printed can be typed as it stands. */

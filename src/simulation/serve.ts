@@ -19,8 +19,10 @@ export type Served = {
   finished: Promise<void>
   /** Tells the hand what a screen says. */
   tell(mark: MarkName): void
-  /** Puts the next part on the bench, with a hand that was told nothing yet. */
-  nextPart(): void
+  /** Puts the next part on the bench, with a hand that was told nothing yet, or goes by its plan. */
+  nextPart(orders?: 'told' | 'plan'): void
+  /** Resolves with the first bytes that a program sends. */
+  asked: Promise<void>
   stop(): void
 }
 
@@ -46,11 +48,15 @@ type OpenPair = (options: { encoding: null }) => Pair
 export async function serveBench({ scenario, seed, speed, folder, start }: ServeOptions): Promise<Served> {
   const openPair = await findOpenPair()
   let parts = 0
-  const newBench = () =>
-    start === 'screen'
+  const newBench = (orders: 'told' | 'plan') =>
+    orders === 'told'
       ? createBench(scenario, seed + parts++, { hurry: speed })
       : createBench(heldLonger(scenario, speed), seed)
-  let bench = newBench()
+  let bench = newBench(start === 'screen' ? 'told' : 'plan')
+  let heard = () => {}
+  const asked = new Promise<void>((resolve) => {
+    heard = resolve
+  })
   const ends = new Map<PortName, End>()
   let time: RealTime | null = null
   let finish = () => {}
@@ -78,7 +84,10 @@ export async function serveBench({ scenario, seed, speed, folder, start }: Serve
       paths[name] = link
       ends.set(
         name,
-        createEnd(link, openPair, (bytes) => bench.write(name, bytes, begin().nowUs())),
+        createEnd(link, openPair, (bytes) => {
+          heard()
+          bench.write(name, bytes, begin().nowUs())
+        }),
       )
     }
     for (const end of ends.values()) end.plug()
@@ -96,10 +105,11 @@ export async function serveBench({ scenario, seed, speed, folder, start }: Serve
     rigFile,
     finished,
     tell: (mark) => bench.tell(mark),
-    nextPart() {
+    asked,
+    nextPart(orders = 'told') {
       time?.stop()
       time = null
-      bench = newBench()
+      bench = newBench(orders)
       begin()
     },
     stop() {
