@@ -23,10 +23,10 @@ import { type Edge, findEdges } from './strokes/edges.ts'
 import { type BlindKick, blindKick } from './trips/blind-kick.ts'
 import type { SessionFit } from './trips/fit.ts'
 import { estimateSession, type LagResult } from './trips/lag/lag.ts'
-import { chooseRampModel, type Pace, type RampModel } from './trips/ramp.ts'
+import { chooseRampModel, type RampModel, type WeighedStretch } from './trips/ramp.ts'
 import { responsesOf } from './trips/response.ts'
 import type { TripInput, TripValue } from './trips/trip-moment.ts'
-import { locateTrip, pressureStream, type Streams, sessionPaces, type Trip, voidReason } from './trips/trips.ts'
+import { locateTrip, pressureStream, type Streams, sessionStretches, type Trip, voidReason } from './trips/trips.ts'
 import { allowancesOf } from './uncertainty/allowance.ts'
 import { type Measurand, type Measured, measure } from './uncertainty/budget.ts'
 import { type MeasuredContact, measureContact } from './uncertainty/contact.ts'
@@ -58,7 +58,7 @@ export type Analysis = {
   /** Of each stroke, the one in progress too, where the contact never changed; else none. */
   blindKicks: BlindKick[]
   bound: DisplayBound
-  paces: Pace[]
+  stretches: WeighedStretch[]
   ramp: RampModel
   fit: SessionFit | null
   lag: LagResult
@@ -117,8 +117,8 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
     halfTolerancePa: rating.halfTolerancePa,
     pair: rig.pair,
   }
-  const paces = sessionPaces(found, streams, before?.paces)
-  const ramp = chooseRampModel(paces, streams.noisePa)
+  const stretches = sessionStretches(found, streams, before?.stretches)
+  const ramp = chooseRampModel(stretches, streams.noisePa)
   const known = new Map(before?.cycles.map((cycle) => [cycle.span.startUs, cycle]))
   const judged = found.map((cycle) => judgeCycle(cycle, streams, ramp, known.get(cycle.span.startUs)))
   const isBlind = contact.length > 0 && found.every((cycle) => cycle.edges.length === 0)
@@ -178,7 +178,7 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
     cycles: judged,
     blindKicks,
     bound,
-    paces,
+    stretches,
     ramp,
     fit,
     lag,

@@ -5,19 +5,9 @@ import { drawContactPlot } from '../../src/report/draw-contact-plot.ts'
 import { drawPressurePlot } from '../../src/report/draw-pressure-plot.ts'
 import { thinPoints } from '../../src/report/thin-points.ts'
 import { writeCurveCsv } from '../../src/report/write-curve-csv.ts'
+import { noEstimate } from '../harness/no-estimate.ts'
 
 const inH2OPa = 249.08891
-const noEstimate = {
-  valuePa: null,
-  uPa: null,
-  UPa: null,
-  k: null,
-  dof: null,
-  n: 0,
-  scatterPa: null,
-  allowLowPa: null,
-  allowHighPa: null,
-}
 const curve: Curve = {
   title: 'DP-62 <A&B>',
   verdict: 'not-assessed',

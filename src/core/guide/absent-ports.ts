@@ -19,13 +19,13 @@ export function absentPorts(run: Run): AbsentPort[] {
 /** The instruments whose link was lost at some time of the run, each once. */
 export const lostPorts = ({ linkBreaks }: Run): PortName[] => [...new Set(toArray(linkBreaks).map(({ port }) => port))]
 
-/** What is the matter with them and what to do, in a sentence or two that names the others too; `goesOn`: what waits for them. */
+/** What is the matter with them and what to do, in a sentence or two that names the others too; `goesOn`: the step that waits. */
 export function absentText(absent: readonly AbsentPort[], run: Run, goesOn: string): string {
   const names = absent.map(({ name }) => name).join(' and the ')
-  const are = absent.length > 1 ? 'are' : 'is'
+  const [are, their, it, s] = absent.length > 1 ? ['are', 'their', 'they', ''] : ['is', 'its', 'it', 's']
   const lost = absent.some((port) => port.lost)
   const there = run.ports.filter(({ name }) => absent.every((port) => port.name !== name))
   const others = there.length > 0 ? `, the ${there.map(({ name }) => name).join(' and the ')} is there` : ''
-  const look = lost ? 'check its cable' : 'check that it is on and sends'
+  const look = lost ? `check ${their} cable${s === '' ? 's' : ''}` : `check that ${it} ${are} on and send${s}`
   return `The ${names} ${are} ${lost ? 'lost' : 'silent'}${others}. Vent and ${look}. Then go on with ${goesOn}.`
 }

@@ -20,8 +20,9 @@ export type Cycle = {
 
 /**
  * Cycles of a session. Stroke 1 is the first stroke; strokes begun between a `precondition` and a `cycles` mark are not
- * counted, nor are those begun before `readUs`, when the cautions were read; without marks every later stroke counts. `discard-cycle` voids the stroke in progress, else the last one. Edges
- * and marks of the stroke that is still `open` belong to none yet.
+ * counted, nor are those begun before `readUs`, when the cautions were read; without marks every later stroke counts.
+ * `discard-cycle` voids the stroke in progress, else the last one. Edges and marks of the stroke that is still `open` belong
+ * to none yet.
  */
 export function findCycles(
   { strokes, open }: { strokes: readonly Stroke[]; open: Stroke | null },

@@ -165,14 +165,14 @@ const qGrid = [0.003, 0.01, 0.03, 0.1, 0.3, 1, 3, 10, 30, 100]
 const noiseFactors = [1, 2, 4, 9]
 
 /** A stretch of ramp, and how likely it is by each model of the grid. */
-export type Pace = { stretch: readonly RampSample[]; noisePa: number; logLiks: readonly number[] }
+export type WeighedStretch = { stretch: readonly RampSample[]; noisePa: number; logLiks: readonly number[] }
 
 function modelsOf(noisePa: number): RampModel[] {
   return noiseFactors.flatMap((factor) => qGrid.map((q) => ({ noiseVar: noisePa * noisePa * factor, q })))
 }
 
 /** `noisePa` is the noise at rest; readings in motion may be worse, never better. `before`: maybe the same one. */
-export function paceOf(stretch: readonly RampSample[], noisePa: number, before?: Pace): Pace {
+export function weighStretch(stretch: readonly RampSample[], noisePa: number, before?: WeighedStretch): WeighedStretch {
   if (before?.noisePa === noisePa && isSame(before.stretch, stretch)) return before
   const tells = stretch.length > criteria.paceReadings
   const logLiks = modelsOf(noisePa).map((model) => (tells ? filterRamp(stretch, model).logLiks.at(-1)! : 0))
@@ -183,13 +183,13 @@ export function paceOf(stretch: readonly RampSample[], noisePa: number, before?:
  * The model that makes the given stretches of ramp likeliest: q and noise from a coarse grid in which a factor of 3 in q
  * hardly moves the estimate.
  */
-export function chooseRampModel(paces: readonly Pace[], noisePa: number): RampModel {
-  const usualQ = usualIntensity(paces.map(({ stretch }) => stretch))
+export function chooseRampModel(stretches: readonly WeighedStretch[], noisePa: number): RampModel {
+  const usualQ = usualIntensity(stretches.map(({ stretch }) => stretch))
   let best: RampModel = { noiseVar: noisePa * noisePa, q: 0.1 }
   let bestLik = -Infinity
   for (const [i, model] of modelsOf(noisePa).entries()) {
     const usual = -0.5 * (Math.log(model.q / usualQ) / usualSpread) ** 2
-    const total = paces.reduce((sum, { logLiks }) => sum + logLiks[i]!, usual)
+    const total = stretches.reduce((sum, { logLiks }) => sum + logLiks[i]!, usual)
     if (total > bestLik) [best, bestLik] = [model, total]
   }
   return best

@@ -11,7 +11,7 @@ import { isSame } from '../statistics/is-same.ts'
 import { type Cycle, chatters } from '../strokes/cycles.ts'
 import type { Edge } from '../strokes/edges.ts'
 import { kickSeen, type TripCell, type TripSurface, tripSurface } from './kick.ts'
-import { type Pace, paceOf, type RampModel, type RampSample } from './ramp.ts'
+import { type RampModel, type RampSample, type WeighedStretch, weighStretch } from './ramp.ts'
 import type { Response } from './response.ts'
 import { topOf, turnsBack } from './reversal.ts'
 
@@ -81,7 +81,11 @@ export function pressureStream(track: readonly TrackSample[], noisePa: number, d
  * The stretches of ramp that the session's hand is known by: the readings before each trip; whole rises in strokes that have none.
  * `before`: those of the session when less was known of it.
  */
-export function sessionPaces(cycles: readonly Cycle[], streams: Streams, before: readonly Pace[] = []): Pace[] {
+export function sessionStretches(
+  cycles: readonly Cycle[],
+  streams: Streams,
+  before: readonly WeighedStretch[] = [],
+): WeighedStretch[] {
   const stretches = cycles.flatMap((cycle) => {
     if (!cycle.make && !cycle.break) return [samplesBetween(streams, cycle.span.startUs, cycle.span.peakUs)]
     return [cycle.make, cycle.break].flatMap((edge) => {
@@ -91,7 +95,7 @@ export function sessionPaces(cycles: readonly Cycle[], streams: Streams, before:
       return [samplesBetween(streams, Math.max(near.fromUs, endUs - criteria.rampLeadS * 1e6), endUs)]
     })
   })
-  return stretches.map((stretch, i) => paceOf(stretch, streams.noisePa, before[i]))
+  return stretches.map((stretch, i) => weighStretch(stretch, streams.noisePa, before[i]))
 }
 
 /**

@@ -83,7 +83,7 @@ function whyOf(
 const lostText = (lost: readonly PortName[]) =>
   lost.length === 0
     ? ''
-    : `The ${lost.join(' and the ')} ${lost.length > 1 ? 'were' : 'was'} lost during the test: see to the cable.`
+    : `The ${lost.join(' and the ')} ${lost.length > 1 ? 'were lost during the test: see to the cables' : 'was lost during the test: see to the cable'}.`
 
 function blockedText(blocked: Blocked): string {
   switch (blocked.why) {

@@ -6,6 +6,7 @@ import { curveOf } from '../../../src/core/view/curve-of.ts'
 import { liveOf } from '../../../src/core/view/live-view.ts'
 import { foldEvents, newRun, readEvent, resultFrom, sealRun } from '../../harness/fold-events.ts'
 import { createRandom, type ForeignEvent, makeForeignRecording, quietBench } from '../../harness/foreign-recording.ts'
+import { noEstimate } from '../../harness/no-estimate.ts'
 
 const recording = makeForeignRecording({ ...quietBench, ratePaPerS: (stroke) => [1.2, 1.2, 3][stroke % 3]!, cycles: 5 })
 const { events } = recording
@@ -107,17 +108,7 @@ describe('A run', () => {
   test('that has only begun is undecided and makes no number up', () => {
     const result = resultFrom(events.slice(0, 1))
     expect(result.verdict).toBe('undecided')
-    expect(result.make).toEqual({
-      valuePa: null,
-      uPa: null,
-      UPa: null,
-      k: null,
-      dof: null,
-      n: 0,
-      scatterPa: null,
-      allowLowPa: null,
-      allowHighPa: null,
-    })
+    expect(result.make).toEqual(noEstimate)
     expect(result.cycles).toEqual([])
     expect(result.firstStroke).toEqual({ makePa: null, breakPa: null })
     expect(result.contact).toEqual({ medianOhm: null, maxOhm: null, uOhm: null, poorShare: null })

@@ -2,11 +2,11 @@ import { describe, expect, test } from 'vitest'
 import {
   chooseRampModel,
   filterRamp,
-  paceOf,
   predictRamp,
   type RampModel,
   type RampSample,
   smoothRamp,
+  weighStretch,
 } from '../../../src/core/trips/ramp.ts'
 import { createRandom } from '../../harness/foreign-recording.ts'
 
@@ -93,7 +93,7 @@ test('A jump of the pace is followed within a few readings.', () => {
 
 const modelOf = (stretches: readonly RampSample[][], noisePa: number) =>
   chooseRampModel(
-    stretches.map((stretch) => paceOf(stretch, noisePa)),
+    stretches.map((stretch) => weighStretch(stretch, noisePa)),
     noisePa,
   )
 

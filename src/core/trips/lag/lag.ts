@@ -58,10 +58,10 @@ export function estimateSession(
   const seen = useKick ? shown : shown.map((t) => ({ ...t, dated: false }))
   const trips = delay ? seen.map((t) => ({ ...t, contactBlind: t.dated && t.closes })) : seen
   const nothing = { droppedS: null, hose: hoseAtPace(0, criteria.mostLagS), meterDelay: delay, dated: useKick }
-  // Between the sparse crossings of a coarse digit the rates tell nothing of the lag: there it is the prior's, and all that it leaves open.
+  // Between the sparse crossings of a coarse digit the rates tell nothing of the lag: there it is the prior's.
   const untold = !useKick && streams.coarse
   const first = untold
-    ? widened(fitSession(trips, { ...prior, uS: exactS }, ratedPa), trips, prior.uS)
+    ? atPrior(fitSession(trips, { ...prior, uS: exactS }, ratedPa), trips, prior.uS)
     : fitSession(trips, useKick ? null : prior, ratedPa)
   if (first === null) return { fit: null, lag: { ...prior, source, ...nothing } }
   const byKicks = known !== null && useKick && !conflict(first.lag, known) ? fitSession(trips, known, ratedPa) : null
@@ -92,7 +92,7 @@ export function estimateSession(
 const exactS = 1e-3
 
 /** A fit at one lag with what `uS` of that lag makes of it: make and break go opposite ways, so the differential moves by both. */
-function widened(fit: SessionFit | null, trips: readonly TripInput[], uS: number): SessionFit | null {
+function atPrior(fit: SessionFit | null, trips: readonly TripInput[], uS: number): SessionFit | null {
   if (fit === null) return null
   const rateOf = (transition: 'make' | 'break') => {
     const rates = fit.values.flatMap((v, i) =>
