@@ -88,7 +88,7 @@ function withUnits(
   if (stated.length > 0)
     return missing ? faultOf('no-unit', 'an over-range text without unit beside a value with one') : stated
   const [lone] = bare
-  if (lone === undefined) return faultOf('unreadable', `"${values[0]?.foreign}" is no unit known here`)
+  if (lone === undefined) return faultOf('unreadable', `"${values[0]?.foreign}" is not a known unit`)
   if (values.length > 1) return faultOf('unreadable', `${values.length} numbers and no unit known here`)
   const unit = unitOfLone(lone.value, role, unitOption, lastUnit)
   if (unit === null) return faultOf('no-unit', `${lone.value} has no unit: set the option "unit" in the rig file`)

@@ -120,7 +120,7 @@ function readItem(text: string, unitName: string): Measured | Fault {
   const value = parseNumber(number) ?? words[number.toUpperCase().replace('+', '')]
   if (value === undefined) return faultOf('unreadable', `no number: "${text}"`)
   const unit: KnownUnit | null = knownUnit(suffix || unitName)
-  if (unit === null) return faultOf('unreadable', `"${suffix}" is no unit known here`)
+  if (unit === null) return faultOf('unreadable', `"${suffix}" is not a known unit`)
   const meaning = scpiValue(value)
   return measured(meaning, Number.isFinite(meaning) ? digitSize(number) : null, unit)
 }

@@ -11,7 +11,7 @@ export type Heartbeat = {
   data: unknown
   /** Shows in the midst of long work, where no timer runs, that the thread still answers: call it after each piece. */
   beat: () => void
-  /** What `work` gives, which is ours and runs nobody else's code: however long it takes, that is no silence. */
+  /** What `work` gives, which is ours and runs nobody else's code: however long it takes, that is not silence. */
   ours: <T>(work: () => T) => T
 }
 

@@ -46,7 +46,7 @@ test('long work that beats is no silence', async () => {
   expect(await worker.ended).toBeNull()
 })
 
-test('long work of our own is no silence', async () => {
+test('long work of our own is not silence', async () => {
   const body =
     'ours(() => { for (const end = Date.now() + 6000; Date.now() < end; ); })\nparentPort.postMessage("over")'
   const worker = watchWorker(workerOf('ours', body), { who: 'It', data: null, onMessage: () => worker.stop() })

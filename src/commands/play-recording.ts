@@ -47,7 +47,7 @@ export type Played = { told: ToldRecording | null; left: Extract<PlayerAsk, 'bac
 
 /**
  * Plays the recording at `path` until it is left; a worker reads it and works out what is shown. Throws a Problem for a
- * file that is no recording.
+ * file that is not a recording.
  */
 export async function playRecording(
   host: Host,

@@ -69,7 +69,7 @@ function opened(): Play {
   return play
 }
 
-/** The same decoders, each call of which shows that this thread still answers: so a long recording is none that hangs. */
+/** The same decoders, each call of which shows that this thread still answers: so a long recording does not count as one that hangs. */
 function beating(findDecode: FindDecode): FindDecode {
   return (port, device) => {
     const decode = findDecode(port, device)

@@ -30,7 +30,7 @@ export type Play = {
   curve(out: string): Promise<Asks['curve']['gives']>
 }
 
-/** Reads the recording at `path`. Throws a Problem for a file that is no recording. */
+/** Reads the recording at `path`. Throws a Problem for a file that is not a recording. */
 export async function openPlay(path: string, { drivers, findDecode, ours }: PlayWorld): Promise<Play> {
   const events: RecordedEvent[] = []
   await naming(path, async () => {

@@ -36,7 +36,7 @@ export type Recorder = {
   appendBytes(type: 'rx' | 'tx', t: number, port: PortName, bytes: Buffer): void
   /** Whether `event` fits into one line. */
   fits(event: object): boolean
-  /** Appends a seal over all that stands before it. */
+  /** Appends a seal over all that is before it it. */
   seal(t: number): void
   /**
    * Why the path does not lead to all that was written, as the end of a sentence: once astray, always. Null where it
@@ -52,7 +52,7 @@ const syncAfterMs = 200
 // Escaped or as base64 no more than 32 KiB, well within one line.
 const pieceBytes = 16_384
 
-/** What stands in a recording before the next line: whole lines alone. `hash` is over all of their bytes. */
+/** What a recording holds before the next line: whole lines alone. `hash` is over all of their bytes. */
 export type Standing = { bytes: number; lines: number; lastT: number; hash: Hash }
 
 /**

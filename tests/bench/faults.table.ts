@@ -9,7 +9,7 @@ export type Fault = {
   /** How many of `--n` are done: a stalled terminal takes its time. */
   share: number
   setting: Setting
-  /** What is no miss here: a file that cannot grow takes no seal, and a cut takes lines away. */
+  /** What is not a miss here: a file that cannot grow takes no seal, and a cut takes lines away. */
   takes: readonly ('lines' | 'seal')[]
   act(victim: Victim, random: () => number, stallS: number): ReturnType<Act>
 }

@@ -1,4 +1,4 @@
-// `run` with a user's own driver that misbehaves: one sentence, a status that is no verdict, and a recording that is whole.
+// `run` with a user's own driver that misbehaves: one sentence, a status that is not a verdict, and a recording that is whole.
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, type TestContext, test } from 'vitest'

@@ -63,7 +63,7 @@ test('a copy that has other bytes is told as such', async () => {
   expect((await copiesText(file))[0]).toMatch(/ with other bytes$/)
 })
 
-test('a recording of another test is no copy, however alike their names are', async () => {
+test('a recording of another test is not a copy, however alike their names are', async () => {
   const { file, beside } = recorded()
   write(beside('20270314-A1047-2.run'), 'another-id')
   expect(await copiesText(file)).toEqual([])

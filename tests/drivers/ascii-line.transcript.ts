@@ -112,7 +112,7 @@ export const transcripts: readonly Transcript[] = [
     faults: [
       { code: 'unreadable', text: 'bytes that are no text: "..."' },
       { code: 'unreadable', text: 'bytes that are no text: ".[2J-0.25 Pa"' },
-      { code: 'unreadable', text: '"bar" is no unit known here' },
+      { code: 'unreadable', text: '"bar" is not a known unit' },
       { code: 'unreadable', text: 'no meaning known for "XQ"' },
       { code: 'device-error', text: 'ERR 4' },
       { code: 'unreadable', text: 'no number' },

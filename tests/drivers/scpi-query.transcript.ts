@@ -78,7 +78,7 @@ export const transcripts: readonly Transcript[] = [
       { code: 'device-error', text: 'ERROR 12' },
       { code: 'unreadable', text: 'no number: ".."' },
       { code: 'unreadable', text: 'no number: ".[2J1.0"' },
-      { code: 'unreadable', text: '"V" is no unit known here' },
+      { code: 'unreadable', text: '"V" is not a known unit' },
       { code: 'wrong-quantity', text: 'resistance expected, pressure came' },
       { code: 'overlong', text: 'no line end in 512 bytes' },
     ],

@@ -31,7 +31,7 @@ const sealedAs = (reason: string) => [
   { type: 'seal', t: 300, matches: true },
 ]
 
-test('without an end it gets one, as abandoned, and a seal over all that stands before', () => {
+test('without an end it gets one, as abandoned, and a seal over all that is before it', () => {
   const path = recorded()
   const before = readFileSync(path)
   expect(finishRecording(path, id)).toBe('abandoned')

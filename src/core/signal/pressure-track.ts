@@ -29,7 +29,7 @@ export function zeroedTrack(
   return track.filter((_, i) => !isWild(track, i, zero.noisePa, digitPa))
 }
 
-/** Whether a reading stands out alone. Both neighbours on either side must lie close together: a step (the kick) or a fast stroke is no spike. */
+/** Whether a reading stands out alone. Both neighbours on either side must lie close together: a step (the kick) or a fast stroke is not one. */
 function isWild(track: readonly TrackSample[], i: number, noisePa: number, digitPa: number): boolean {
   const [first, last] = [track[i - 2], track[i + 2]]
   if (!first || !last) return false
