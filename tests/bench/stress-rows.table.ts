@@ -29,6 +29,20 @@ const linkOf = (bench: Scenario, link: Partial<Truth['links'][number]> & Pick<Tr
 const counted = [3, 4, 5, 6, 7] as const
 const strokesOf = ({ plan }: Scenario) => 1 + plan.preconditioning + plan.cycles + plan.briskStrokes
 
+/** One of the two cables comes off in a stroke, some seconds after it began, and comes back. */
+const cableOff = (bench: Scenario, random: Random, stroke: number, after: [number, number], lasts: [number, number]) =>
+  truthOf(bench, {
+    cables: [
+      {
+        port: random.pick(['manometer', 'meter'] as const),
+        stroke,
+        afterS: random.between(...after),
+        forS: random.between(...lasts),
+        midLine: false,
+      },
+    ],
+  })
+
 /** A steady hand that knows one pace only. */
 const onePace = (bench: Scenario) => planOf(bench, { briskStrokes: 0, cycles: 7, unevenness: 0.03 })
 
@@ -327,6 +341,34 @@ export const stressRows: readonly StressRow[] = [
     'In one stroke the contact stays closed through the whole vent, which lasts 1.5 to 5 s.',
     notPassed('stayed-made', 'stuck-closed'),
     (b, r) => contactOf(planOf(b, { restS: r.between(1.5, 5) }), { sticksIn: [r.pick([1, 2, ...counted])] }),
+  ),
+  faulty(
+    'no-make-unseen',
+    'It does not make in one stroke, and a cable is off for 0.5 to 5 s somewhere in it.',
+    notPassed('did-not-make', 'unseen-strokes', 'never-makes', 'intermittent'),
+    (b, r) => {
+      const stroke = r.pick([1, 2, ...counted])
+      const drawn = planOf(b, { giveUpPa: 1.3 * b.truth.switch.makePa })
+      return switchOf(cableOff(drawn, r, stroke, [1, 18], [0.5, 5]), { noMakeIn: [stroke] })
+    },
+  ),
+  faulty(
+    'stays-closed-unseen',
+    'In one stroke the contact stays closed through the whole vent, and a cable is off for 2 to 20 s somewhere from its rise on.',
+    notPassed('stayed-made', 'stuck-closed', 'unseen-strokes', 'off-rating', 'limit:break'),
+    (b, r) => {
+      const stroke = r.pick([1, 2, ...counted])
+      return contactOf(cableOff(planOf(b, { restS: 4 }), r, stroke, [10, 40], [2, 20]), { sticksIn: [stroke] })
+    },
+  ),
+  faulty(
+    'low-unseen',
+    'In one stroke it makes and lets go 20 Pa too low, and a cable is off for 1 to 5 s on its rise.',
+    notPassed('unseen-strokes', 'spread', 'stayed-made', 'limit:make', 'limit:break', 'sticky-first-stroke'),
+    (b, r) => {
+      const stroke = r.pick(counted)
+      return switchOf(cableOff(b, r, stroke, [3, 8], [1, 5]), { shifts: [{ strokes: [stroke], shiftPa: -20 }] })
+    },
   ),
   faulty(
     'first-break-low',

@@ -42,6 +42,7 @@ import { stuckClosed } from './rules/stuck-closed.ts'
 import { twoPointCertificate } from './rules/two-point-certificate.ts'
 import { unitChanged } from './rules/unit-changed.ts'
 import { unreadableLines } from './rules/unreadable-lines.ts'
+import { unseenStrokes } from './rules/unseen-strokes.ts'
 import { waterInLine } from './rules/water-in-line.ts'
 import { weakening } from './rules/weakening.ts'
 import { wrongPort } from './rules/wrong-port.ts'
@@ -77,6 +78,7 @@ export const findings = {
   'lead-off': { rule: leadOff, effects: ['undecided', 'note'], rank: null },
   'stayed-made': { rule: stayedMade, effects: ['fail', 'undecided'], rank: null },
   'did-not-make': { rule: didNotMake, effects: ['fail', 'undecided'], rank: null },
+  'unseen-strokes': { rule: unseenStrokes, effects: ['undecided'], rank: 9 },
   'breaks-low': { rule: breaksLow, effects: ['fail'], rank: null },
   'high-contact-resistance': { rule: highContactResistance, effects: ['fail', 'note'], rank: null },
   'contact-film': { rule: contactFilm, effects: ['fail', 'note'], rank: null },

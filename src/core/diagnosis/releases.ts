@@ -1,14 +1,16 @@
 // Each stroke into how long the contact was still made once the pressure had gone below the level at which it must let go.
 import { criteria } from '../criteria.table.ts'
 import { isActuated } from '../model/pair.ts'
+import { gapUs } from '../signal/silence.ts'
 import { indexAt } from '../statistics/index-at.ts'
+import { isWatched } from './is-watched.ts'
 import type { Case } from './rule.ts'
 
 export type Release = {
   stroke: number
   /** When the pressure went below the level for good, µs. */
   ventedUs: number
-  /** From then to the last reading that was still made, s; 0 where it let go above the level. */
+  /** From then to the last reading that was still made while the manometer was heard, s; 0 where it let go above the level. */
   delayS: number
   /** The next stroke began before it let go. */
   never: boolean
@@ -30,17 +32,20 @@ export function mustReleasePa({ setup, measured }: Case): number {
 export function releases(c: Case): Release[] {
   const levelPa = mustReleasePa(c)
   const { track, contact, cycles, setup } = c
+  const longestUs = Math.max(gapUs(c.streams.pressureIntervalS), criteria.stuckWatchedUs)
   return cycles.flatMap((cycle, i): Release[] => {
     if (cycle.make === null) return []
     const nextUs = (cycles[i + 1]?.span ?? c.openStroke)?.startUs ?? Number.POSITIVE_INFINITY
     const made = contact
       .slice(indexAt(contact, cycle.make.hiUs), indexAt(contact, nextUs))
-      .filter(({ state }) => isActuated(state, setup.rig.pair) === true)
+      .filter(({ state, tUs }) => isActuated(state, setup.rig.pair) === true && isWatched(track, tUs))
       .at(-1)
     if (!made) return []
-    // Back from there: how long the pressure had been below the level without a break.
+    // Back from there: how long the pressure was read below the level without a break. What a silence hides is not known.
     let from = indexAt(track, made.tUs + 1)
-    while (from > 0 && track[from - 1]!.pressurePa < levelPa) from--
+    let sinceUs = made.tUs
+    while (from > 0 && track[from - 1]!.pressurePa < levelPa && sinceUs - track[from - 1]!.tUs < longestUs)
+      sinceUs = track[--from]!.tUs
     const ventedUs = track[from]?.tUs ?? made.tUs
     const delayS = Math.max(0, (made.tUs - ventedUs) / 1e6)
     return [{ stroke: cycle.stroke, ventedUs, delayS, never: cycle.break === null }]

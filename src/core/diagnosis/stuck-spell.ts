@@ -2,7 +2,7 @@
 import { criteria } from '../criteria.table.ts'
 import { isActuated } from '../model/pair.ts'
 import { pressureAt } from '../signal/pressure-track.ts'
-import { indexAt } from '../statistics/index-at.ts'
+import { isWatched } from './is-watched.ts'
 import type { Case } from './rule.ts'
 
 /** The first stay in the actuated state while vented that is too long, µs, and where it began; null where there is none. */
@@ -13,16 +13,10 @@ export function stuckSpell(c: Case): { sinceUs: number; forUs: number } | null {
   let sinceUs: number | null = null
   for (const { tUs, state } of c.contact) {
     const stuck =
-      isActuated(state, rig.pair) === true && isWatched(c, tUs) && Math.abs(pressureAt(c.track, tUs)) < vented
+      isActuated(state, rig.pair) === true && isWatched(c.track, tUs) && Math.abs(pressureAt(c.track, tUs)) < vented
     if (!stuck) sinceUs = null
     else if (sinceUs === null) sinceUs = tUs
     else if (tUs - sinceUs > criteria.stuckUs) return { sinceUs, forUs: tUs - sinceUs }
   }
   return null
-}
-
-/** Whether the manometer was heard near `tUs`: while it is silent nobody knows that the switch is vented. */
-function isWatched(c: Case, tUs: number): boolean {
-  const i = indexAt(c.track, tUs)
-  return [c.track[i - 1], c.track[i]].some((s) => s !== undefined && Math.abs(s.tUs - tUs) < criteria.stuckWatchedUs)
 }

@@ -1,9 +1,9 @@
 // What came from a port, and when, into how good it was: lines, those that gave no reading, wild ones, gaps, clumps.
-import { criteria } from '../criteria.table.ts'
 import type { PortState } from '../intake/receive.ts'
 import type { PortQuality } from '../model/result.ts'
 import type { Placing } from './instrument-times.ts'
 import { medianIntervalS } from './pressure-track.ts'
+import { gapUs } from './silence.ts'
 
 /** The quality of one port; `clumped` are the lines in its clumps. */
 export type Quality = PortQuality & { clumped: number }
@@ -15,7 +15,7 @@ export function qualityOf(
   implausible: number,
 ): Quality {
   const { unreadable = 0, overlong = 0 } = port.faultCounts
-  const limitUs = Math.max(criteria.gapIntervals * medianIntervalS(samples), criteria.gapS) * 1e6
+  const limitUs = gapUs(medianIntervalS(samples))
   let gaps = 0
   for (let i = 1; i < samples.length; i++) if (samples[i]!.tUs - samples[i - 1]!.tUs > limitUs) gaps++
   return { lines: port.lines, unreadable: unreadable + overlong, implausible, gaps, clumps, clumped }

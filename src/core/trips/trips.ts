@@ -6,6 +6,7 @@ import type { TrackSample } from '../model/samples.ts'
 import { type FreshSample, freshness, freshReadings } from '../signal/fresh-readings.ts'
 import { isFrozen } from '../signal/frozen-display.ts'
 import { medianIntervalS, pressureAt } from '../signal/pressure-track.ts'
+import { gapUs } from '../signal/silence.ts'
 import { indexAt } from '../statistics/index-at.ts'
 import { isSame } from '../statistics/is-same.ts'
 import { type Cycle, chatters } from '../strokes/cycles.ts'
@@ -206,8 +207,6 @@ function hasGap(trip: Trip, streams: Streams): boolean {
     if (track[i]!.tUs - track[i - 1]!.tUs > limitUs) return true
   return false
 }
-
-const gapUs = (intervalS: number) => Math.max(criteria.gapIntervals * intervalS, criteria.gapS) * 1e6
 
 /** Earliest moment in pressure time (µs) at which the trip may have been; the start of its contact interval where no kick tells. */
 export function tripMomentUs(trip: Trip): number {

@@ -9,6 +9,14 @@ const seven = session({ cycles: 7, ratePaPerS: () => 1.5 })
 /** The seventh of eight strokes; what comes after it, and the one before. */
 const [sixth, seventh, eighth] = seven.strokes.slice(5)
 
+/** The same with long rests; the last two strokes are brisk. It passes. */
+const restS = 9
+const resting = session({
+  cycles: 7,
+  ratePaPerS: (stroke) => (stroke > 5 ? 3 : 1.2),
+  restsS: { before: 12, between: restS, after: 12 },
+})
+
 describe('did-not-make', () => {
   const missed = (from: number, to: number) =>
     rewrite(seven, 'meter', (tS, text) => (within(tS, from, to) ? open : text))
@@ -30,19 +38,63 @@ describe('did-not-make', () => {
     const conducts = rewrite(nc, 'meter', (tS, text) => (within(tS, from, to) ? closed : text))
     expect(found(conducts)).toEqual([['did-not-make', 'fail']])
   })
+  test('is said too where the meter was silent for a while and was read open beyond the limit', () => {
+    const [from, to] = [seventh!.makeS - 1, seventh!.makeS + 0.5]
+    const gap = rewrite(missed(seventh!.startS, eighth!.startS), 'meter', (tS, text) =>
+      within(tS, from, to) ? null : text,
+    )
+    expect(found(gap).map(([code]) => code)).toContain('did-not-make')
+  })
   test('is not said where the meter was silent in that stroke', () => {
     const silent = rewrite(seven, 'meter', (tS, text) => (within(tS, seventh!.startS, eighth!.startS) ? null : text))
-    expect(found(silent).map(([code]) => code)).not.toContain('did-not-make')
+    expect(found(silent)).toEqual([['unseen-strokes', 'undecided']])
+  })
+})
+
+describe('unseen-strokes', () => {
+  const [stroke, next] = resting.strokes.slice(4)
+  const silent = (port: 'meter' | 'manometer', fromS: number, toS: number, of = resting) =>
+    rewrite(of, port, (tS, text) => (within(tS, fromS, toS) ? null : text))
+  const { makeS, breakS, peakS, startS, endS } = stroke!
+
+  test.each([
+    ['the meter from the fall until the next stroke', silent('meter', breakS - 1, next!.startS)],
+    ['the manometer from the peak until the next stroke', silent('manometer', peakS, next!.startS)],
+    ['the manometer from far below the make to far above', silent('manometer', startS + 1, peakS)],
+    ['the meter in the whole last stroke', silent('meter', resting.strokes.at(-1)!.startS, 1e9)],
+  ])('tells of %s, and the part does not pass', (_, recording) => {
+    expect(found(recording)).toContainEqual(['unseen-strokes', 'undecided'])
+    expect(judged(recording).verdict).toBe('undecided')
+  })
+  test.each([
+    ['where nothing trips', silent('meter', peakS - 0.7, peakS + 0.7)],
+    ['at rest', silent('manometer', endS + 1, next!.startS - 1)],
+    ['for so short that the make lies well inside its limits', silent('meter', makeS - 0.3, makeS + 0.5)],
+  ])('a gap %s keeps no good part from a pass', (_, recording) => {
+    expect(found(recording)).toEqual([])
+    expect(judged(recording).verdict).toBe('pass')
+  })
+
+  const bad = {
+    'no make': rewrite(resting, 'meter', (tS, text) => (within(tS, startS, next!.startS) ? open : text)),
+    'no release': rewrite(resting, 'meter', (tS, text) => (within(tS, breakS, next!.startS) ? closed : text)),
+    'a make at a third of the rated point': rewrite(resting, 'meter', (tS, text) =>
+      within(tS, startS + (makeS - startS) / 3, makeS) ? closed : text,
+    ),
+  }
+  const spans = [-1, 0, 0.3, 0.5, 0.8, 1, 1.2].flatMap((from) => [0.5, 1.5, 5, 60].map((forS) => ({ from, forS })))
+  test.each(Object.entries(bad))('no silence of either instrument makes a part pass that shows %s', (_, recording) => {
+    expect(judged(recording).verdict).not.toBe('pass')
+    for (const port of ['meter', 'manometer'] as const)
+      for (const { from, forS } of spans) {
+        const fromS = startS + from * (endS - startS)
+        const result = judged(silent(port, fromS, Math.min(fromS + forS, next!.startS + 1), recording))
+        expect([port, from, forS, result.verdict]).not.toContain('pass')
+      }
   })
 })
 
 describe('stayed-made', () => {
-  const restS = 9
-  const resting = session({
-    cycles: 7,
-    ratePaPerS: (stroke) => (stroke > 5 ? 3 : 1.2),
-    restsS: { before: 12, between: restS, after: 12 },
-  })
   const [, stuck, next] = resting.strokes.slice(5)
   const stays = (forS: number) =>
     rewrite(resting, 'meter', (tS, text) => (within(tS, stuck!.breakS, stuck!.endS + forS) ? closed : text))

@@ -1,9 +1,11 @@
 // Strokes without a make into a finding: they went beyond the pressure at which the switch must have made.
 import { criteria } from '../../criteria.table.ts'
 import { isActuated } from '../../model/pair.ts'
-import { toArray } from '../../model/series.ts'
+import { pressureAt } from '../../signal/pressure-track.ts'
+import { gapUs, hasSilence } from '../../signal/silence.ts'
 import { indexAt } from '../../statistics/index-at.ts'
-import { isInverted } from '../../strokes/cycles.ts'
+import { type Cycle, isInverted } from '../../strokes/cycles.ts'
+import { isClamped } from '../is-clamped.ts'
 import { type Case, hasTransition, type Rule, sayPressure, sight } from '../rule.ts'
 
 /**
@@ -17,17 +19,12 @@ export const didNotMake: Rule = (c) => {
   const { UPa } = c.measured.make.estimate
   const highPa = rating.limits.make?.highPa
   const limitPa = highPa == null ? criteria.peakShare * rating.ratedPa : highPa + (UPa ?? 0)
-  const missed = c.cycles.filter(
-    (cycle) =>
-      cycle.make === null &&
-      !isClamped(c, cycle) &&
-      cycle.span.peakPa > Math.min(limitPa, beyondOthersPa(c)) &&
-      seenAtRest(c, cycle),
-  )
+  const overPa = Math.min(limitPa, beyondOthersPa(c))
+  const missed = c.cycles.filter((cycle) => cycle.make === null && !isClamped(c, cycle) && seenAtRest(c, cycle, overPa))
   const highest = missed.toSorted((a, b) => b.span.peakPa - a.span.peakPa)[0]
   if (!highest) return []
   const conducting = rig.pair === 'com-nc' || rig.pair === 'network'
-  const certain = conducting && highest.span.peakPa > limitPa
+  const certain = conducting && highest.span.peakPa > limitPa && isUnbroken(c, highest)
   const where = `in stroke ${missed.map(({ stroke }) => stroke).join(', ')}`
   const advice = certain ? 'Reject it.' : 'See that both leads hold, and repeat; if it happens again reject it.'
   return [
@@ -48,18 +45,19 @@ function beyondOthersPa(c: Case): number {
   return Math.max(...makes.map((v) => v.hiPa + criteria.otherMakesSds * scatterPa + v.ratePaPerS * criteria.mostLagS))
 }
 
-/** A hold of the clamp ladder may go without the switch. */
-function isClamped({ run }: Case, { span }: Case['cycles'][number]): boolean {
-  return toArray(run.marks).some(({ mark, tUs }) => mark === 'leak-hold' && tUs > span.startUs && tUs < span.endUs)
+/** Whether the contact was read at rest beyond a pressure, before or after a gap too: a silent meter or a lead that is off tells nothing. */
+const seenAtRest = (c: Case, { span }: Cycle, overPa: number): boolean =>
+  readAtRest(c, span.startUs, span.endUs).some(({ tUs }) => pressureAt(c.track, tUs) > overPa)
+
+/** Whether the contact was read at rest all the way to the peak: no gap hides a make there. */
+function isUnbroken(c: Case, { span: { startUs, peakUs } }: Cycle): boolean {
+  const { contactIntervalS, pressureIntervalS } = c.streams
+  const toUs = peakUs + (contactIntervalS + pressureIntervalS) * 1e6
+  const times = [startUs, ...readAtRest(c, startUs, toUs).map(({ tUs }) => tUs), toUs]
+  return !hasSilence(times, gapUs(contactIntervalS))
 }
 
-/** Whether the contact was read all the way to the peak, and was at rest: a silent meter or a lead that is off tells nothing. */
-function seenAtRest(c: Case, { span }: Case['cycles'][number]): boolean {
-  const { contactIntervalS, pressureIntervalS } = c.streams
-  const toUs = span.peakUs + (contactIntervalS + pressureIntervalS) * 1e6
-  const seen = c.contact.slice(indexAt(c.contact, span.startUs), indexAt(c.contact, toUs))
-  const gapUs = Math.max(criteria.gapIntervals * contactIntervalS, criteria.gapS) * 1e6
-  const times = [span.startUs, ...seen.map(({ tUs }) => tUs), toUs]
-  const unbroken = times.every((tUs, i) => tUs - (times[i - 1] ?? tUs) <= gapUs)
-  return unbroken && seen.every(({ state }) => isActuated(state, c.setup.rig.pair) === false)
-}
+const readAtRest = ({ contact, setup }: Case, fromUs: number, toUs: number) =>
+  contact
+    .slice(indexAt(contact, fromUs), indexAt(contact, toUs))
+    .filter(({ state }) => isActuated(state, setup.rig.pair) === false)

@@ -1,8 +1,7 @@
 // Strokes discarded by key into a finding: what they showed, or how many they are, keeps the part from a pass.
 import { criteria } from '../../criteria.table.ts'
-import type { LimitPa } from '../../model/part.ts'
-import { pressureAt } from '../../signal/pressure-track.ts'
 import type { Edge } from '../../strokes/edges.ts'
+import { liesOutside, readSpan } from '../read-span.ts'
 import { type Case, type Rule, sayPressure, sight } from '../rule.ts'
 
 /** A discarded stroke is evidence too: its trip outside a limit, or more than one stroke in five, is told. */
@@ -27,14 +26,10 @@ export const discardedStrokes: Rule = (c) => {
 
 type Outside = { stroke: number; transition: 'make' | 'break'; pressurePa: number }
 
-/** The trip at its edge, freed of lag, where all that its interval and U leave open lies outside the plain limits. */
+/** The trip at its edge, where all that was read about it lies outside the plain limits. */
 function tripOutside(c: Case, transition: Outside['transition'], stroke: number, edge: Edge | null): Outside[] {
-  const limit: LimitPa | null = c.setup.rating.limits[transition]
+  const limit = c.setup.rating.limits[transition]
   if (edge === null || limit === null) return []
-  const lagUs = c.lag.valueS * 1e6
-  const at = [edge.loUs, edge.hiUs].map((tUs) => pressureAt(c.track, tUs - lagUs))
-  const openPa = c.measured[transition].estimate.UPa ?? 0
-  const [fromPa, toPa] = [Math.min(...at) - openPa, Math.max(...at) + openPa]
-  const isOutside = (limit.lowPa !== null && toPa < limit.lowPa) || (limit.highPa !== null && fromPa > limit.highPa)
-  return isOutside ? [{ stroke, transition, pressurePa: (at[0]! + at[1]!) / 2 }] : []
+  const seen = readSpan(c, transition, edge)
+  return liesOutside(seen, limit) ? [{ stroke, transition, pressurePa: (seen.lowPa + seen.highPa) / 2 }] : []
 }

@@ -1,0 +1,35 @@
+// An edge of a stroke into the pressures that were read about it, and whether readings are missing there.
+
+import type { LimitPa } from '../model/part.ts'
+import { gapUs, hasSilence } from '../signal/silence.ts'
+import { indexAt } from '../statistics/index-at.ts'
+import type { Edge } from '../strokes/edges.ts'
+import type { Case } from './rule.ts'
+
+/** Lowest and highest pressure read about the edge, Pa, freed of lag; what U leaves open beside them; `blind`: a stream is silent there. */
+export type ReadSpan = { lowPa: number; highPa: number; openPa: number; blind: boolean }
+
+/** From the reading before the edge to the one after it, gaps included: what happened within is not known. */
+export function readSpan(c: Case, transition: 'make' | 'break', { loUs, hiUs }: Edge): ReadSpan {
+  const { track, lag, streams, measured } = c
+  const lagUs = lag.valueS * 1e6
+  const from = Math.max(0, indexAt(track, loUs - lagUs) - 1)
+  const about = track.slice(from, indexAt(track, hiUs - lagUs) + 1)
+  const pressures = about.map(({ pressurePa }) => pressurePa)
+  const times = about.map(({ tUs }) => tUs)
+  return {
+    lowPa: Math.min(...pressures),
+    highPa: Math.max(...pressures),
+    openPa: measured[transition].estimate.UPa ?? 0,
+    blind:
+      hasSilence([loUs, hiUs], gapUs(streams.contactIntervalS)) || hasSilence(times, gapUs(streams.pressureIntervalS)),
+  }
+}
+
+/** Whether all of a span lies beyond a plain limit, whatever U leaves open. */
+export const liesOutside = ({ lowPa, highPa, openPa }: ReadSpan, { lowPa: low, highPa: high }: LimitPa): boolean =>
+  (low !== null && highPa + openPa < low) || (high !== null && lowPa - openPa > high)
+
+/** Whether a trip somewhere in the span may lie beyond a plain limit by more than U. */
+export const mayLieOutside = ({ lowPa, highPa, openPa }: ReadSpan, { lowPa: low, highPa: high }: LimitPa): boolean =>
+  (low !== null && lowPa + openPa < low) || (high !== null && highPa - openPa > high)
