@@ -3,7 +3,7 @@ import type { Analysis, JudgedCycle } from '../analyse.ts'
 import { criteria } from '../criteria.table.ts'
 import type { Contradictions } from '../diagnosis/rule.ts'
 import { toArray } from '../model/series.ts'
-import { widened } from './limits.ts'
+import { widened } from '../uncertainty/single-trip.ts'
 import { type ReadStroke, readAgain, type Span } from './second-reader.ts'
 
 const transitions = ['make', 'break'] as const

@@ -7,6 +7,7 @@ import { fitLine } from '../statistics/line.ts'
 import type { TripValue } from '../trips/trip-moment.ts'
 import type { Measurand, Measured } from '../uncertainty/budget.ts'
 import type { MeasuredContact } from '../uncertainty/contact.ts'
+import { ownInterval, widened } from '../uncertainty/single-trip.ts'
 import { conformanceProbability, guardBandsOf, outcome } from './acceptance.ts'
 
 type Name = LimitResult['name']
@@ -58,29 +59,6 @@ export function judgeBracket(
   const allow = { lowPa, highPa: highPa + bracket.highPa - bracket.lowPa }
   const decided = outcome(bracket.lowPa, UPa, limit.lowPa, limit.highPa, guards.low, guards.high, allow)
   return entry(quantity, limit, decided === 'fail' ? 'fail' : 'undecided', null)
-}
-
-type Interval = { lowPa: number; highPa: number }
-
-/** What a single trip may have been, Pa: its own interval, widened by what manometer, zero and lag leave open. */
-function ownInterval(value: TripValue, { instrumentU, lagUs }: Measured): Interval {
-  const widenPa = criteria.coverageFactor * Math.hypot(instrumentU, value.ratePaPerS * lagUs)
-  // Where its ramp leaves more open than its interval shows: the rectangle of that variance.
-  const ownPa = Math.sqrt(3) * value.sdPa
-  return {
-    lowPa: Math.min(value.loPa, value.valuePa - ownPa) - widenPa,
-    highPa: Math.max(value.hiPa, value.valuePa + ownPa) + widenPa,
-  }
-}
-
-/** The same, widened by what hose and leak may hide: in the mean of all trips, or at the pace of this one. */
-export function widened(value: TripValue, measured: Measured): Interval {
-  const { lowPa, highPa } = ownInterval(value, measured)
-  const { allowance } = measured
-  return {
-    lowPa: lowPa - Math.max(allowance.lowPa, value.open.lowPa),
-    highPa: highPa + Math.max(allowance.highPa, value.open.highPa),
-  }
 }
 
 /** A single trip against plain limits: its whole interval inside = pass, its widened one outside = fail, else undecided. */

@@ -40,6 +40,7 @@ import { stickyFirstBreak } from './rules/sticky-first-break.ts'
 import { stickyFirstStroke } from './rules/sticky-first-stroke.ts'
 import { stuckClosed } from './rules/stuck-closed.ts'
 import { twoPointCertificate } from './rules/two-point-certificate.ts'
+import { uncountedStrokes } from './rules/uncounted-strokes.ts'
 import { unitChanged } from './rules/unit-changed.ts'
 import { unreadableLines } from './rules/unreadable-lines.ts'
 import { unseenStrokes } from './rules/unseen-strokes.ts'
@@ -78,6 +79,7 @@ export const findings = {
   'lead-off': { rule: leadOff, effects: ['undecided', 'note'], rank: null },
   'stayed-made': { rule: stayedMade, effects: ['fail', 'undecided'], rank: null },
   'did-not-make': { rule: didNotMake, effects: ['fail', 'undecided'], rank: null },
+  'uncounted-strokes': { rule: uncountedStrokes, effects: ['fail', 'undecided'], rank: 9 },
   'unseen-strokes': { rule: unseenStrokes, effects: ['undecided'], rank: 9 },
   'breaks-low': { rule: breaksLow, effects: ['fail'], rank: null },
   'high-contact-resistance': { rule: highContactResistance, effects: ['fail', 'note'], rank: null },

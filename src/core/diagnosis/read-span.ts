@@ -9,11 +9,14 @@ import type { Case } from './rule.ts'
 /** Lowest and highest pressure read about the edge, Pa, freed of lag; what U leaves open beside them; `blind`: a stream is silent there. */
 export type ReadSpan = { lowPa: number; highPa: number; openPa: number; blind: boolean }
 
-/** From the reading before the edge to the one after it, gaps included: what happened within is not known. */
-export function readSpan(c: Case, transition: 'make' | 'break', { loUs, hiUs }: Edge): ReadSpan {
+/**
+ * From the reading before the edge to the one after it, gaps included: what happened within is not known. `lateS`: how much
+ * later than by the lag the contact may have been seen.
+ */
+export function readSpan(c: Case, transition: 'make' | 'break', { loUs, hiUs }: Edge, lateS = 0): ReadSpan {
   const { track, lag, streams, measured } = c
   const lagUs = lag.valueS * 1e6
-  const from = Math.max(0, indexAt(track, loUs - lagUs) - 1)
+  const from = Math.max(0, indexAt(track, loUs - lagUs - lateS * 1e6) - 1)
   const about = track.slice(from, indexAt(track, hiUs - lagUs) + 1)
   const pressures = about.map(({ pressurePa }) => pressurePa)
   const times = about.map(({ tUs }) => tUs)
@@ -26,9 +29,11 @@ export function readSpan(c: Case, transition: 'make' | 'break', { loUs, hiUs }: 
   }
 }
 
-/** Whether all of a span lies beyond a plain limit, whatever U leaves open. */
-export const liesOutside = ({ lowPa, highPa, openPa }: ReadSpan, { lowPa: low, highPa: high }: LimitPa): boolean =>
-  (low !== null && highPa + openPa < low) || (high !== null && lowPa - openPa > high)
+/** The side of a plain limit beyond which all of a span lies, whatever U leaves open; null where it may lie within. */
+export function sideOutside({ lowPa, highPa, openPa }: Omit<ReadSpan, 'blind'>, limit: LimitPa): 'low' | 'high' | null {
+  if (limit.lowPa !== null && highPa + openPa < limit.lowPa) return 'low'
+  return limit.highPa !== null && lowPa - openPa > limit.highPa ? 'high' : null
+}
 
 /** Whether a trip somewhere in the span may lie beyond a plain limit by more than U. */
 export const mayLieOutside = ({ lowPa, highPa, openPa }: ReadSpan, { lowPa: low, highPa: high }: LimitPa): boolean =>

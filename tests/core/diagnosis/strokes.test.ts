@@ -132,6 +132,39 @@ describe('sticky-first-break', () => {
   })
 })
 
+describe('uncounted-strokes', () => {
+  const low = (stroke: number, change: Parameters<typeof session>[0] = {}) =>
+    session({
+      cycles: 7,
+      ratePaPerS: (n) => (n > 5 ? 3 : 1.2),
+      shiftPa: (n) => (n === stroke ? -14 : 0),
+      ...change,
+    })
+  test('a make far too low in a stroke that was too fast to count keeps the part from a pass', () => {
+    const fast = low(3, { ratePaPerS: (n) => (n > 5 ? 3 : n === 3 ? 45 : 1.2) })
+    expect(judged(fast).cycles[3]!.why).toBe('too-fast')
+    expect(found(fast)).toContainEqual(['uncounted-strokes', 'undecided'])
+    expect(judged(fast).verdict).toBe('undecided')
+  })
+  test('one in a stroke that conditions the part fails it: it conducts where it must not', () => {
+    const { events, ...rest } = low(2)
+    const starts = rest.strokes.map(({ startS }) => Math.round((startS - 1) * 1e6))
+    const conditioned = withEvents({ events, ...rest }, [
+      { type: 'mark', t: starts[1]!, mark: 'precondition' },
+      { type: 'mark', t: starts[3]!, mark: 'cycles' },
+    ])
+    expect(judged(conditioned).cycles.map(({ why }) => why)).toContain('precondition')
+    expect(found(conditioned)).toContainEqual(['uncounted-strokes', 'fail'])
+    expect(judged(conditioned).verdict).toBe('fail')
+  })
+  test('a good part drawn too fast in one stroke passes', () => {
+    const fast = session({ cycles: 7, ratePaPerS: (n) => (n > 5 ? 3 : n === 3 ? 45 : 1.2) })
+    expect(judged(fast).cycles[3]!.why).toBe('too-fast')
+    expect(found(fast)).toEqual([])
+    expect(judged(fast).verdict).toBe('pass')
+  })
+})
+
 describe('discarded-strokes', () => {
   const discard = (recording: typeof seven, strokes: readonly number[]) =>
     withEvents(

@@ -1,7 +1,7 @@
 // Strokes discarded by key into a finding: what they showed, or how many they are, keeps the part from a pass.
 import { criteria } from '../../criteria.table.ts'
 import type { Edge } from '../../strokes/edges.ts'
-import { liesOutside, readSpan } from '../read-span.ts'
+import { readSpan, sideOutside } from '../read-span.ts'
 import { type Case, type Rule, sayPressure, sight } from '../rule.ts'
 
 /** A discarded stroke is evidence too: its trip outside a limit, or more than one stroke in five, is told. */
@@ -31,5 +31,5 @@ function tripOutside(c: Case, transition: Outside['transition'], stroke: number,
   const limit = c.setup.rating.limits[transition]
   if (edge === null || limit === null) return []
   const seen = readSpan(c, transition, edge)
-  return liesOutside(seen, limit) ? [{ stroke, transition, pressurePa: (seen.lowPa + seen.highPa) / 2 }] : []
+  return sideOutside(seen, limit) ? [{ stroke, transition, pressurePa: (seen.lowPa + seen.highPa) / 2 }] : []
 }

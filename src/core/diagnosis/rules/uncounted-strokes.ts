@@ -1,0 +1,71 @@
+// Strokes that do not count into a finding: what one of them shows lies outside the limits.
+
+import { criteria } from '../../criteria.table.ts'
+import type { Edge } from '../../strokes/edges.ts'
+import type { TripValue } from '../../trips/trip-moment.ts'
+import { widened } from '../../uncertainty/single-trip.ts'
+import { outcomeOf } from '../outcome-of.ts'
+import { readSpan, sideOutside } from '../read-span.ts'
+import { type Case, type Rule, sayPressure, sight } from '../rule.ts'
+
+type Outside = {
+  stroke: number
+  tUs: number
+  transition: 'make' | 'break'
+  side: 'low' | 'high'
+  pressurePa: number
+  sound: boolean
+}
+
+/**
+ * Every stroke is evidence. A trip that conditions the part, and conducts where it must not, fails it as one that counts does; in
+ * a stroke that is void, or on the other side, it keeps the part from a pass.
+ */
+export const uncountedStrokes: Rule = (c) => {
+  const outside = c.cycles.flatMap((cycle, i) => {
+    const { why, used, make, makeValue, break: back, breakValue, stroke } = cycle
+    // Discards have a finding of their own, the first stroke its limits; a wrong unit or a held display tells no pressure.
+    if (used || why === 'discarded' || why === 'unit-changed' || why === 'frozen' || (i === 0 && why === null))
+      return []
+    const sound = why === null
+    return [
+      ...outsideOf(c, 'make', make, makeValue).map((o) => ({ ...o, stroke, sound })),
+      ...outsideOf(c, 'break', back, breakValue).map((o) => ({ ...o, stroke, sound })),
+    ]
+  })
+  const unsafeSide = c.setup.rating.kind === 'draft-proving' ? 'low' : 'high'
+  const fails = (o: Outside) => o.sound && o.side === unsafeSide
+  const worst = outside.find(fails) ?? outside[0]
+  if (!worst) return []
+  const { stroke, transition, side, pressurePa, tUs } = worst
+  const where = `${transition === 'make' ? 'made' : 'released'} at ${sayPressure(c, pressurePa)} in stroke ${stroke}`
+  const advice = fails(worst)
+    ? 'Reject it.'
+    : 'Repeat the test with the hand at an even pace; if it happens again reject it.'
+  return [
+    sight(
+      fails(worst) ? 'fail' : 'undecided',
+      tUs,
+      `The switch ${where}, ${side === 'low' ? 'below' : 'above'} its limit, in a stroke that does not count. ${advice}`,
+      { strokes: new Set(outside.map((o) => o.stroke)).size, of: c.cycles.length, pressurePa },
+    ),
+  ]
+}
+
+/** The trip, where all that it may have been lies outside the plain limits: by its value, else by what was read about its edge. */
+function outsideOf(
+  c: Case,
+  transition: 'make' | 'break',
+  edge: Edge | null,
+  value: TripValue | null,
+): Omit<Outside, 'stroke' | 'sound'>[] {
+  const limit = c.setup.rating.limits[transition]
+  // Where those that count fail already it is no news.
+  if (edge === null || limit === null || outcomeOf(c, transition) === 'fail') return []
+  const span = value
+    ? { ...widened(value, c.measured[transition]), openPa: 0 }
+    : readSpan(c, transition, edge, criteria.mostLagS)
+  const side = sideOutside(span, limit)
+  const pressurePa = value?.valuePa ?? (span.lowPa + span.highPa) / 2
+  return side === null ? [] : [{ tUs: edge.hiUs, transition, side, pressurePa }]
+}
