@@ -224,4 +224,28 @@ export const mutants: readonly Mutant[] = [
     test: 'tests/core/decision/second-reader.test.ts',
     name: 'by a lag that no bench can have is caught',
   },
+  {
+    error: 'A stroke that nobody saw make is none.',
+    file: 'src/core/diagnosis/rules/unseen-strokes.ts',
+    text: 'return !isClamped(c, c.cycles[i]!) && isSilent(',
+    replacement: 'return isClamped(c, c.cycles[i]!) && isSilent(',
+    test: 'tests/core/diagnosis/strokes.test.ts',
+    name: 'no silence of either instrument makes a part pass that shows no make',
+  },
+  {
+    error: 'A release in a gap counts as one in time.',
+    file: 'src/core/diagnosis/rules/unseen-strokes.ts',
+    text: 'if (seen.blind && mayLieOutside(seen, limit)) return true\n  }',
+    replacement: 'if (seen.blind && mayLieOutside(seen, limit)) return false\n  }',
+    test: 'tests/core/diagnosis/strokes.test.ts',
+    name: 'no silence of either instrument makes a part pass that shows no release',
+  },
+  {
+    error: 'A stroke that was too fast to count is not looked at.',
+    file: 'src/core/diagnosis/rules/uncounted-strokes.ts',
+    text: "if (used || why === 'discarded'",
+    replacement: "if (used || why === 'too-fast' || why === 'discarded'",
+    test: 'tests/core/diagnosis/strokes.test.ts',
+    name: 'too fast to count keeps the part from a pass',
+  },
 ]
