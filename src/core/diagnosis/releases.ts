@@ -1,9 +1,10 @@
 // Each stroke into how long the contact was still made once the pressure had gone below the level at which it must let go.
 import { criteria } from '../criteria.table.ts'
 import { isActuated } from '../model/pair.ts'
+import type { TrackSample } from '../model/samples.ts'
+import { pressureAt } from '../signal/pressure-track.ts'
 import { gapUs } from '../signal/silence.ts'
 import { indexAt } from '../statistics/index-at.ts'
-import { isWatched } from './is-watched.ts'
 import type { Case } from './rule.ts'
 
 export type Release = {
@@ -12,7 +13,7 @@ export type Release = {
   ventedUs: number
   /** From then to the last reading that was still made while the manometer was heard, s; 0 where it let go above the level. */
   delayS: number
-  /** The next stroke began before it let go. */
+  /** The pressure rose again before it let go. */
   never: boolean
 }
 
@@ -28,26 +29,45 @@ export function mustReleasePa({ setup, measured }: Case): number {
   )
 }
 
-/** The release of each stroke that made; the contact's last reading before the next stroke bounds what was seen. */
+/**
+ * The late releases of each stroke that made: one for each time that the pressure was read below the level, also where the hand
+ * drew on before the bench was vented. A silence of the manometer ends such a time: what it hides is not known.
+ */
 export function releases(c: Case): Release[] {
-  const levelPa = mustReleasePa(c)
   const { track, contact, cycles, setup } = c
+  const levelPa = mustReleasePa(c)
   const longestUs = Math.max(gapUs(c.streams.pressureIntervalS), criteria.stuckWatchedUs)
   return cycles.flatMap((cycle, i): Release[] => {
     if (cycle.make === null) return []
     const nextUs = (cycles[i + 1]?.span ?? c.openStroke)?.startUs ?? Number.POSITIVE_INFINITY
-    const made = contact
-      .slice(indexAt(contact, cycle.make.hiUs), indexAt(contact, nextUs))
-      .filter(({ state, tUs }) => isActuated(state, setup.rig.pair) === true && isWatched(track, tUs))
-      .at(-1)
-    if (!made) return []
-    // Back from there: how long the pressure was read below the level without a break. What a silence hides is not known.
-    let from = indexAt(track, made.tUs + 1)
-    let sinceUs = made.tUs
-    while (from > 0 && track[from - 1]!.pressurePa < levelPa && sinceUs - track[from - 1]!.tUs < longestUs)
-      sinceUs = track[--from]!.tUs
-    const ventedUs = track[from]?.tUs ?? made.tUs
-    const delayS = Math.max(0, (made.tUs - ventedUs) / 1e6)
-    return [{ stroke: cycle.stroke, ventedUs, delayS, never: cycle.break === null }]
+    const { hiUs: madeUs } = cycle.make
+    const span = track.slice(indexAt(track, madeUs), indexAt(track, nextUs))
+    return ventsIn(span, levelPa, setup.rating.ratedPa, longestUs).flatMap(({ fromUs, toUs }): Release[] => {
+      const read = contact.slice(indexAt(contact, fromUs), indexAt(contact, toUs + 1))
+      const last = read.findLastIndex(
+        ({ tUs, state }) => isActuated(state, setup.rig.pair) === true && pressureAt(track, tUs) < levelPa,
+      )
+      if (last < 0) return []
+      const delayS = Math.max(0, (read[last]!.tUs - fromUs) / 1e6)
+      const never = read.slice(last).every(({ state }) => isActuated(state, setup.rig.pair) !== false)
+      return [{ stroke: cycle.stroke, ventedUs: fromUs, delayS, never }]
+    })
   })
+}
+
+type Vent = { fromUs: number; toUs: number }
+
+/** From each fall below a level to the next rise above `drawnPa`, as far as neighbouring readings lie no more than `longestUs` apart. */
+function ventsIn(readings: readonly TrackSample[], levelPa: number, drawnPa: number, longestUs: number): Vent[] {
+  const vents: Vent[] = []
+  let open: Vent | null = null
+  for (const { tUs, pressurePa } of readings) {
+    if (open && (pressurePa >= drawnPa || tUs - open.toUs > longestUs)) open = null
+    if (open) open.toUs = tUs
+    else if (pressurePa < levelPa) {
+      open = { fromUs: tUs, toUs: tUs }
+      vents.push(open)
+    }
+  }
+  return vents
 }

@@ -1,6 +1,7 @@
 // Strokes without a make into a finding: they went beyond the pressure at which the switch must have made.
 import { criteria } from '../../criteria.table.ts'
 import { isActuated } from '../../model/pair.ts'
+import type { TrackSample } from '../../model/samples.ts'
 import { pressureAt } from '../../signal/pressure-track.ts'
 import { gapUs, hasSilence } from '../../signal/silence.ts'
 import { indexAt } from '../../statistics/index-at.ts'
@@ -20,7 +21,7 @@ export const didNotMake: Rule = (c) => {
   const highPa = rating.limits.make?.highPa
   const limitPa = highPa == null ? criteria.peakShare * rating.ratedPa : highPa + (UPa ?? 0)
   const overPa = Math.min(limitPa, beyondOthersPa(c))
-  const missed = c.cycles.filter((cycle) => cycle.make === null && !isClamped(c, cycle) && seenAtRest(c, cycle, overPa))
+  const missed = c.cycles.filter((cycle) => !isClamped(c, cycle) && hasMissedDraw(c, cycle, overPa))
   const highest = missed.toSorted((a, b) => b.span.peakPa - a.span.peakPa)[0]
   if (!highest) return []
   const conducting = rig.pair === 'com-nc' || rig.pair === 'network'
@@ -45,9 +46,38 @@ function beyondOthersPa(c: Case): number {
   return Math.max(...makes.map((v) => v.hiPa + criteria.otherMakesSds * scatterPa + v.ratePaPerS * criteria.mostLagS))
 }
 
-/** Whether the contact was read at rest beyond a pressure, before or after a gap too: a silent meter or a lead that is off tells nothing. */
-const seenAtRest = (c: Case, { span }: Cycle, overPa: number): boolean =>
-  readAtRest(c, span.startUs, span.endUs).some(({ tUs }) => pressureAt(c.track, tUs) > overPa)
+/**
+ * Whether the pressure went beyond `overPa` and back to where a switch may let go, and the contact was read at rest there and never
+ * made, before or after a gap too: a silent meter or a lead that is off tells nothing. A hand may draw twice in one stroke.
+ */
+function hasMissedDraw(c: Case, { span }: Cycle, overPa: number): boolean {
+  const { rating, rig } = c.setup
+  const backPa = Math.min(overPa, rating.limits.make?.lowPa ?? rating.ratedPa)
+  const from = indexAt(c.track, span.startUs)
+  const draws = drawsIn(c.track.slice(from, indexAt(c.track, span.endUs) + 1), overPa, backPa)
+  return draws.some(({ fromUs, toUs }) => {
+    const lateUs = toUs + criteria.mostLagS * 1e6
+    const isMade = c.contact
+      .slice(indexAt(c.contact, fromUs), indexAt(c.contact, lateUs))
+      .some(({ state }) => isActuated(state, rig.pair) === true)
+    return !isMade && readAtRest(c, fromUs, toUs).some(({ tUs }) => pressureAt(c.track, tUs) > overPa)
+  })
+}
+
+/** From each rise beyond `overPa` to the next fall below `backPa`. */
+function drawsIn(readings: readonly TrackSample[], overPa: number, backPa: number): { fromUs: number; toUs: number }[] {
+  const draws: { fromUs: number; toUs: number }[] = []
+  let open: { fromUs: number; toUs: number } | null = null
+  for (const { tUs, pressurePa } of readings) {
+    if (open) open.toUs = tUs
+    else if (pressurePa > overPa) {
+      open = { fromUs: tUs, toUs: tUs }
+      draws.push(open)
+    }
+    if (open && pressurePa < backPa) open = null
+  }
+  return draws
+}
 
 /** Whether the contact was read at rest all the way to the peak: no gap hides a make there. */
 function isUnbroken(c: Case, { span: { startUs, peakUs } }: Cycle): boolean {

@@ -2,8 +2,9 @@
 import { criteria } from '../../criteria.table.ts'
 import { median } from '../../statistics/mean.ts'
 import { isInverted } from '../../strokes/cycles.ts'
+import { outcomeOf } from '../outcome-of.ts'
 import { mustReleasePa, releases } from '../releases.ts'
-import { type Rule, sayPressure, sight } from '../rule.ts'
+import { type Case, type Rule, sayPressure, sight } from '../rule.ts'
 
 /**
  * Conducting below the pressure at which it must have let go, for longer than the lags allow; or for longer than its other
@@ -12,22 +13,24 @@ import { type Rule, sayPressure, sight } from '../rule.ts'
 export const stayedMade: Rule = (c) => {
   if (c.cycles.some(isInverted)) return []
   const intervalsS = c.streams.contactIntervalS + c.streams.pressureIntervalS
-  const all = releases(c)
-  const vented = all.filter(({ delayS }) => delayS > 0)
-  const late = all.filter((release) => {
+  const vented = releases(c).filter(({ delayS }) => delayS > 0)
+  const late = vented.filter((release) => {
     const others = vented.filter((other) => other !== release).map(({ delayS }) => delayS)
     const usualS = others.length < criteria.releases ? null : median(others)
     const beyondLags = release.delayS > criteria.mostLagS + intervalsS
     const beyondOthers = usualS !== null && release.delayS > usualS + criteria.releaseIntervals * intervalsS
     return beyondLags || beyondOthers
   })
-  // It let go of nothing before the next stroke: too short a vent to say more.
-  const unseen = vented.filter((release) => release.never && !late.includes(release))
-  const worst = late.toSorted((a, b) => b.delayS - a.delayS)[0] ?? unseen[0]
+  // It let go of nothing before the pressure rose again, or later than this session's lags allow: too little to say more.
+  const allowedS = sessionLagS(c) + criteria.releaseIntervals * intervalsS
+  const doubtful = vented.filter(
+    (release) => (release.never || release.delayS > allowedS) && !isToldElsewhere(c, release.stroke),
+  )
+  const worst = late.toSorted((a, b) => b.delayS - a.delayS)[0] ?? doubtful[0]
   if (!worst) return []
   const conducts = c.setup.rig.pair !== 'com-nc'
   const certain = late.length > 0 && conducts
-  const strokes = late.length > 0 ? late : unseen
+  const strokes = late.length > 0 ? late : doubtful
   const where = `in stroke ${strokes.map(({ stroke }) => stroke).join(', ')}`
   const below = sayPressure(c, mustReleasePa(c))
   const stayed = `Below ${below} the switch stayed made for ${worst.delayS.toFixed(1)} s ${where}`
@@ -35,7 +38,9 @@ export const stayedMade: Rule = (c) => {
     ? 'Reject it: it does not drop out.'
     : late.length > 0
       ? 'See that both leads hold, and repeat; if it stays reject it.'
-      : 'Vent for longer between the strokes, and repeat.'
+      : worst.never
+        ? 'Vent for longer between the strokes, and repeat.'
+        : 'Repeat the test; if it happens again reject it.'
   return [
     sight(certain ? 'fail' : 'undecided', worst.ventedUs, `${stayed}. ${advice}`, {
       strokes: strokes.length,
@@ -43,4 +48,17 @@ export const stayedMade: Rule = (c) => {
       limitS: criteria.mostLagS + intervalsS,
     }),
   ]
+}
+
+/** How late this bench may show a break, s: its lag and what the hose may hold back, no more than any bench has. */
+function sessionLagS({ lag }: Case): number {
+  const { shown, late } = lag.hose.break
+  const hoseS = (shown?.valueS ?? 0) + late.lagS
+  return Math.min(criteria.mostLagS, Math.max(0, lag.valueS) + criteria.coverageFactor * lag.uS + hoseS)
+}
+
+/** A part that breaks too low is told so; a held display or another unit tells no pressure. */
+function isToldElsewhere(c: Case, stroke: number): boolean {
+  const why = c.cycles[stroke - 1]?.why
+  return why === 'frozen' || why === 'unit-changed' || outcomeOf(c, 'break') === 'fail'
 }
