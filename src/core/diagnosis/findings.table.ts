@@ -5,6 +5,7 @@ import { bothClosed } from './rules/both-closed.ts'
 import { breaksLow } from './rules/breaks-low.ts'
 import { chatter } from './rules/chatter.ts'
 import { clumpedReadings } from './rules/clumped-readings.ts'
+import { conductsAtRest } from './rules/conducts-at-rest.ts'
 import { contactFilm } from './rules/contact-film.ts'
 import { deadBreak } from './rules/dead-break.ts'
 import { didNotMake } from './rules/did-not-make.ts'
@@ -79,6 +80,7 @@ export const findings = {
   'lead-off': { rule: leadOff, effects: ['undecided', 'note'], rank: null },
   'stayed-made': { rule: stayedMade, effects: ['fail', 'undecided'], rank: null },
   'did-not-make': { rule: didNotMake, effects: ['fail', 'undecided'], rank: null },
+  'conducts-at-rest': { rule: conductsAtRest, effects: ['fail', 'undecided'], rank: 9 },
   'uncounted-strokes': { rule: uncountedStrokes, effects: ['fail', 'undecided'], rank: 9 },
   'unseen-strokes': { rule: unseenStrokes, effects: ['undecided'], rank: 9 },
   'breaks-low': { rule: breaksLow, effects: ['fail'], rank: null },

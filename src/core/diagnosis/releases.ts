@@ -1,7 +1,7 @@
 // Each stroke into how long the contact was still made once the pressure had gone below the level at which it must let go.
 import { criteria } from '../criteria.table.ts'
 import { isActuated } from '../model/pair.ts'
-import type { TrackSample } from '../model/samples.ts'
+import type { ContactSample, TrackSample } from '../model/samples.ts'
 import { pressureAt } from '../signal/pressure-track.ts'
 import { gapUs } from '../signal/silence.ts'
 import { indexAt } from '../statistics/index-at.ts'
@@ -44,8 +44,13 @@ export function releases(c: Case): Release[] {
     const span = track.slice(indexAt(track, madeUs), indexAt(track, nextUs))
     return ventsIn(span, levelPa, setup.rating.ratedPa, longestUs).flatMap(({ fromUs, toUs }): Release[] => {
       const read = contact.slice(indexAt(contact, fromUs), indexAt(contact, toUs + 1))
+      const isMade = (sample: ContactSample | undefined) => sample && isActuated(sample.state, setup.rig.pair) === true
+      // One made reading alone may be a wild one.
       const last = read.findLastIndex(
-        ({ tUs, state }) => isActuated(state, setup.rig.pair) === true && pressureAt(track, tUs) < levelPa,
+        (sample, k) =>
+          isMade(sample) &&
+          isMade(read[k - 1] ?? contact[indexAt(contact, sample.tUs) - 1]) &&
+          pressureAt(track, sample.tUs) < levelPa,
       )
       if (last < 0) return []
       const delayS = Math.max(0, (read[last]!.tUs - fromUs) / 1e6)

@@ -13,7 +13,7 @@ export type TakeBack = {
 
 /** Fails that rest on where it trips, and the limits that say the same. */
 const ofPressure = {
-  takes: ['off-rating', 'breaks-low', 'spread', 'uncounted-strokes'],
+  takes: ['off-rating', 'breaks-low', 'spread', 'uncounted-strokes', 'conducts-at-rest'],
   limits: ['make', 'break', 'differential', 'first-make', 'first-break'],
 } as const
 
@@ -27,7 +27,7 @@ export const takeBacks: readonly TakeBack[] = [
   },
   {
     cause: 'frozen-reading',
-    takes: ['stayed-made'],
+    takes: ['stayed-made', 'conducts-at-rest'],
     limits: [],
     reason: 'a display that is held shows a vent before it happened',
   },

@@ -34,7 +34,10 @@ export function findCycles(
     const nextStartUs = (strokes[index + 1] ?? open)?.startUs ?? Number.POSITIVE_INFINITY
     const own = edges.filter((e) => e.hiUs > span.startUs && e.hiUs <= nextStartUs)
     const make = own.find((e) => e.to) ?? null
-    const back = make ? (own.findLast((e) => !e.to && e.hiUs > make.hiUs) ?? null) : null
+    // What closes at rest is no part of the stroke's crossing.
+    const atRest = own.findIndex((e) => e.to && e.loUs > span.endUs)
+    const crossing = make && atRest > own.indexOf(make) ? own.slice(0, atRest) : own
+    const back = make ? (crossing.findLast((e) => !e.to && e.hiUs > make.hiUs) ?? null) : null
     return {
       stroke: index + 1,
       span,
@@ -85,7 +88,7 @@ export function chatters(cycle: Cycle, ratedPa: number, pressureAt: (tUs: number
 }
 
 /** Whether this pair saw the switch the wrong way round: rest on the rise, actuated on the fall. */
-export function isInverted(cycle: Cycle): boolean {
-  const [first, second] = cycle.edges
-  return first !== undefined && !first.to && first.hiUs <= cycle.span.peakUs && (second?.to ?? true)
+export function isInverted({ edges: [first, second], span }: Cycle): boolean {
+  if (first === undefined || first.to || first.hiUs > span.peakUs) return false
+  return second === undefined || (second.to && second.hiUs > span.peakUs)
 }

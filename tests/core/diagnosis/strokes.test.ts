@@ -132,6 +132,31 @@ describe('sticky-first-break', () => {
   })
 })
 
+describe('conducts-at-rest', () => {
+  const [before, stroke, next] = resting.strokes.slice(3)
+  const closes = (fromS: number, toS: number) =>
+    rewrite(resting, 'meter', (tS, text) => (within(tS, fromS, toS) ? closed : text))
+  const rise = (share: number) => stroke!.startS + share * (stroke!.makeS - stroke!.startS)
+  test.each([
+    ['at rest between two strokes', closes(before!.endS + 5, before!.endS + 6)],
+    ['at rest before the first stroke', closes(4, 6)],
+    ['from the rest on, until well below its make', closes(stroke!.startS - 1, rise(0.15))],
+    ['on the rise, far below its make, and opens again', closes(rise(0.02), rise(0.15))],
+    ['at rest after the last stroke', closes(resting.strokes.at(-1)!.endS + 5, resting.strokes.at(-1)!.endS + 6)],
+  ])('a contact that closes %s fails the part', (_, recording) => {
+    expect(judged(recording).verdict).toBe('fail')
+  })
+  test('one single closed reading is no proof, and keeps the part from a pass', () => {
+    const lone = closes(before!.endS + 5, before!.endS + 5.2)
+    expect(found(lone)).toContainEqual(['conducts-at-rest', 'undecided'])
+    expect(judged(lone).verdict).toBe('undecided')
+  })
+  test('no reading from the make to the release speaks against the part', () => {
+    expect(next!.startS).toBeGreaterThan(stroke!.endS)
+    expect(judged(resting).verdict).toBe('pass')
+  })
+})
+
 describe('uncounted-strokes', () => {
   const low = (stroke: number, change: Parameters<typeof session>[0] = {}) =>
     session({
@@ -180,8 +205,11 @@ describe('discarded-strokes', () => {
   test('a discarded stroke whose make lies outside the limits keeps the part from a pass, and is told', () => {
     const low = session({ cycles: 7, ratePaPerS: () => 1.5, shiftPa: (stroke) => (stroke === 3 ? -12 : 0) })
     expect(judged(low).verdict).toBe('fail')
-    expect(found(discard(low, [3]))).toEqual([['discarded-strokes', 'undecided']])
-    expect(judged(discard(low, [3])).findings[0]!.text).toMatch(/^Stroke 4 was discarded, and its make at /)
+    const { verdict, findings } = judged(discard(low, [3]))
+    expect(findings.find(({ code }) => code === 'discarded-strokes')!.text).toMatch(
+      /^Stroke 4 was discarded, and its make at /,
+    )
+    expect([verdict, findings[0]!.code]).toEqual(['fail', 'conducts-at-rest'])
   })
   test('more than one discard in five keeps it from a pass', () => {
     expect(found(discard(seven, [2, 3]))).toEqual([['discarded-strokes', 'undecided']])

@@ -1,8 +1,13 @@
 // Strokes into a finding: the contact changed more than once at a crossing.
+import { pressureAt } from '../../signal/pressure-track.ts'
+import { chatters } from '../../strokes/cycles.ts'
 import { type Rule, sight } from '../rule.ts'
 
 export const chatter: Rule = (c) => {
-  const bad = c.cycles.filter((cycle) => cycle.why === 'chatter')
+  // Where a gap or a discard voids the stroke first, it chattered all the same.
+  const bad = c.cycles.filter(
+    (cycle) => cycle.why === 'chatter' || chatters(cycle, c.setup.rating.ratedPa, (tUs) => pressureAt(c.track, tUs)),
+  )
   const first = bad[0]
   if (!first) return []
   return [

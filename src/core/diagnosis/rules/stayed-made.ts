@@ -5,6 +5,7 @@ import { isInverted } from '../../strokes/cycles.ts'
 import { outcomeOf } from '../outcome-of.ts'
 import { mustReleasePa, releases } from '../releases.ts'
 import { type Case, type Rule, sayPressure, sight } from '../rule.ts'
+import { sessionLagS } from '../session-lag.ts'
 
 /**
  * Conducting below the pressure at which it must have let go, for longer than the lags allow; or for longer than its other
@@ -48,13 +49,6 @@ export const stayedMade: Rule = (c) => {
       limitS: criteria.mostLagS + intervalsS,
     }),
   ]
-}
-
-/** How late this bench may show a break, s: its lag and what the hose may hold back, no more than any bench has. */
-function sessionLagS({ lag }: Case): number {
-  const { shown, late } = lag.hose.break
-  const hoseS = (shown?.valueS ?? 0) + late.lagS
-  return Math.min(criteria.mostLagS, Math.max(0, lag.valueS) + criteria.coverageFactor * lag.uS + hoseS)
 }
 
 /** A part that breaks too low is told so; a held display or another unit tells no pressure. */
