@@ -82,6 +82,8 @@ function addRun(program: Command, finish: Finish): void {
     .option('--rig <file|name>', 'what it is tested with')
     .option('--serial <number>', 'serial number of this part, in place of the one in the part file')
     .option('--operator <name>', 'who tests')
+    .option('--customer <name>', 'who it is tested for')
+    .option('--order <number>', 'order that it belongs to')
     .addOption(new Option('--purpose <purpose>', 'why').choices(purposes).default('certify'))
     .option('--cycles <number>', 'cycles to count; 10 or more give a repeatability', wholeFrom(5, 50))
     .option('--strokes <number>', 'strokes in all, in place of cycles; 30 show rarer faults', wholeFrom(11, 100))
@@ -89,7 +91,7 @@ function addRun(program: Command, finish: Finish): void {
     .option('--data-dir <folder>', 'where the recording goes')
     .option('--no-bell', 'no bell at make and break')
     .option('--plain', 'lines of text instead of a screen, in real time')
-    .action(async (options) => finish(await (await import('./commands/run.ts')).runTest(options)))
+    .action(async (options) => finish((await (await import('./commands/run.ts')).runTest(options)).status))
 }
 
 function addReplay(program: Command, finish: Finish): void {

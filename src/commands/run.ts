@@ -2,6 +2,7 @@
 import { rm } from 'node:fs/promises'
 import type { Flow } from '../core/guide/guide.ts'
 import { cautionsOf } from '../core/model/cautions.ts'
+import type { EndReason } from '../core/model/event.ts'
 import { type Rig, rigPorts } from '../core/model/rig.ts'
 import { type FlowPlan, planWithStrokes, usualPlan } from '../core/plan/test-steps.table.ts'
 import { undescribed } from '../described-driver.ts'
@@ -18,6 +19,7 @@ import { bindDrivers } from './bind-drivers.ts'
 import { closingLines, type Told, tell, titleOf } from './describe-run.ts'
 import { type Hands, hasTerminal, type Opening, openScreen, showPlain } from './display.ts'
 import { testDoubts } from './doubt-setup.ts'
+import { following } from './earlier-test.ts'
 import { verdictStatus } from './exit-status.ts'
 import { foldRecording } from './fold-recording.ts'
 import { planTest } from './plan-test.ts'
@@ -29,8 +31,19 @@ const noDecision = ['free', 'leak', 'in-place']
 /** Cycles asked for before anything is measured; an undecided result then asks for those that would settle it. */
 const mostAtFirst = 10
 
-/** Does the test; the exit status is its verdict's. */
-export async function runTest(options: RunOptions): Promise<number> {
+/** How a test ended; `next`: the options of the one that the operator asked for in its place. */
+type Done = { status: number; serial: string | null; next?: RunOptions }
+
+/** Does the test, and those that the operator asks for from its screen; the last one's serial number, and its verdict's exit status. */
+export async function runTest(options: RunOptions): Promise<Done> {
+  for (let now = options; ; ) {
+    const done = await runOnce(now)
+    if (!done.next) return done
+    now = done.next
+  }
+}
+
+async function runOnce(options: RunOptions): Promise<Done> {
   if (options.strokes !== undefined && options.cycles !== undefined)
     throw new Problem('usage', '--strokes counts all strokes and --cycles those that count: choose one of the two.')
   let fold: Fold | null = null
@@ -47,10 +60,13 @@ export async function runTest(options: RunOptions): Promise<number> {
     const prepared = await prepareRun(options, driversOf)
     const plain = options.plain === true || !hasTerminal()
     const opening = openingOf(prepared)
+    const serial = prepared.plan.start.part.serial ?? null
     // Nobody watches and nothing is real: no reason to wait for the clock.
-    if (prepared.bench !== null && !options.plain && plain) return await runAtOnce(prepared, opening)
+    if (prepared.bench !== null && !options.plain && plain)
+      return { status: await runAtOnce(prepared, opening), serial }
     const flowPlan = flowPlanOf(prepared, options)
-    return await runInTime(prepared, { fold, opening, flowPlan, plain, bell: options.bell ?? true })
+    const ended = await runInTime(prepared, { fold, opening, flowPlan, plain, bell: options.bell ?? true })
+    return { serial, ...ended, ...(ended.again && { next: nextOf(options, prepared, ended.again) }) }
   } finally {
     ;(fold as Fold | null)?.stop()
   }
@@ -99,6 +115,14 @@ async function runAtOnce({ plan, bench }: Prepared, opening: Opening): Promise<n
   return conclude(told, plan.file)
 }
 
+/** What the operator asked for from the screen of a test: the same once more, or with another serial number. */
+type Again = { serial: string } | { after: EndReason | null }
+
+function nextOf(options: RunOptions, { plan: { start } }: Prepared, again: Again): RunOptions {
+  if ('serial' in again) return { ...options, serial: again.serial }
+  return { ...options, ...following(start, again.after) }
+}
+
 type Shell = { fold: Fold | null; opening: Opening; flowPlan: FlowPlan; plain: boolean; bell: boolean }
 
 /**
@@ -106,15 +130,27 @@ type Shell = { fold: Fold | null; opening: Opening; flowPlan: FlowPlan; plain: b
  * keys, and speaks to both. The worker is started once the screen is drawn, where no driver of the user's own was asked
  * for before.
  */
-async function runInTime({ plan }: Prepared, { fold: begun, opening, flowPlan, plain, bell }: Shell): Promise<number> {
+async function runInTime(
+  { plan }: Prepared,
+  { fold: begun, opening, flowPlan, plain, bell }: Shell,
+): Promise<{ status: number; again: Again | null }> {
   const { file, start } = plan
   const flow: Flow = { plan: flowPlan, asks: !plain }
+  let corrected: string | null = null
+  let repeats = false
   const hands: Hands = {
     onMark: (mark, text) => acquiring.mark({ mark, by: 'operator', ...(text === undefined ? {} : { text }) }),
     onEnd: (reason) => acquiring.finish(reason),
+    onRepeat: () => {
+      repeats = true
+    },
+    onSerial(serial) {
+      corrected = serial
+      acquiring.mark({ mark: 'note', by: 'operator', text: `The serial number was wrong; it is ${serial}.` })
+    },
     onLeave: () => acquiring.finish('abandoned'),
   }
-  const display = plain ? showPlain(start) : await openScreen(hands, { start, opening, bell })
+  const display = plain ? showPlain(start) : await openScreen(hands, { start, file, opening, bell })
   if (plain) for (const line of [`Recording: ${file}`, ...opening.lines, ...cautionTexts(plan)]) print(line)
   else display.publish(firstView(start, flow))
   const fold = begun ?? startFold([], forTest)
@@ -139,7 +175,14 @@ async function runInTime({ plan }: Prepared, { fold: begun, opening, flowPlan, p
     await display.left()
     display.close()
     const { told } = outcome
-    return conclude(told, told.grounds.astray ? null : file, display.told())
+    // No stroke was made: under that serial number there is nothing to keep.
+    if (corrected !== null && told.result.cycles.length === 0 && !told.grounds.astray) {
+      await rm(file, { force: true })
+      return { status: verdictStatus(told.result.verdict), again: { serial: corrected } }
+    }
+    const status = conclude(told, told.grounds.astray ? null : file, display.told())
+    const again = corrected !== null ? { serial: corrected } : repeats ? { after: told.grounds.end ?? null } : null
+    return { status, again }
   } catch (error) {
     display.close()
     acquiring.letGo()

@@ -6,7 +6,14 @@ import type { LiveExit, LiveOptions, LiveScreen } from './live-screen.ts'
 import { createCalmLines } from './panels/calm-lines.ts'
 import { type KeyRow, keyNames, questionKeys, testKeys } from './panels/keys.ts'
 import { textAsked } from './panels/say-panel.ts'
-import { initialScreen, pasteText, pressKey, type Request, type ScreenState } from './panels/screen-state.ts'
+import {
+  initialScreen,
+  isTextMode,
+  pasteText,
+  pressKey,
+  type Request,
+  type ScreenState,
+} from './panels/screen-state.ts'
 import { bareText } from './text/line.ts'
 import { cleanText } from './text/text.ts'
 
@@ -15,12 +22,17 @@ const pastes = { on: '\x1b[?2004h', off: '\x1b[?2004l' }
 
 /** Tells the run on this process's terminal line by line, moves no cursor and clears nothing. SIGTERM and SIGINT close it. */
 export function showCalm(options: LiveOptions): LiveScreen {
-  const { part, title, simulated, opening = [], store, onMark, onSound, onEnd } = options
+  const { part, title, simulated, opening = [], store, recording, onMark, onSound, onEnd, onRepeat, onSerial } = options
   const { stdin, stdout } = process
-  const situation = { marks: onMark !== undefined, ends: onEnd !== undefined, rings: onSound !== undefined }
+  const situation = {
+    marks: onMark !== undefined,
+    ends: onEnd !== undefined,
+    rings: onSound !== undefined,
+    serial: part.serial ?? '',
+  }
   let screen: ScreenState = initialScreen
   /** Text that is being typed stands on the last row: whatever is told meanwhile goes above it. */
-  const isTyping = () => screen.mode === 'note' || screen.mode === 'skip'
+  const isTyping = () => isTextMode(screen.mode)
   const write = (text: string) => {
     stdout.write(isTyping() ? `\n${text}\n${promptOf(screen)}` : `${text}\n`)
   }
@@ -46,7 +58,11 @@ export function showCalm(options: LiveOptions): LiveScreen {
     else if (request.kind === 'acknowledge') for (const name of request.names) onMark?.('caution', name)
     else if (request.kind === 'sound') onSound?.(request.on)
     else if (request.kind === 'end') onEnd?.(request.reason)
-    else leave('key')
+    else {
+      if (request.kind === 'repeat') onRepeat?.()
+      if (request.kind === 'serial') onSerial?.(request.serial)
+      leave('key')
+    }
   }
   const press = (name: string) => {
     const before = screen
@@ -55,7 +71,7 @@ export function showCalm(options: LiveOptions): LiveScreen {
     if (state.mode === before.mode) echo(before.draft, state.draft)
     else if (isTyping()) stdout.write(promptOf(state))
     else {
-      if (before.mode === 'note' || before.mode === 'skip') stdout.write('\n')
+      if (isTextMode(before.mode)) stdout.write('\n')
       if (state.mode === 'question') write(`End the test now? What was recorded stays on disk. ${hints(questionKeys)}`)
       if (state.mode === 'help') tellHelp()
     }
@@ -101,7 +117,11 @@ export function showCalm(options: LiveOptions): LiveScreen {
     if (waits && !acknowledging) write('Enter says that all of this is understood; it is recorded.')
     acknowledging = waits
     const ends = live.phase === 'ended' && live.result !== null
-    if (ends && !ended) write('Enter leaves.')
+    if (ends && !ended) {
+      if (recording !== undefined) write(`Recording: ${cleanText(recording)}.`)
+      const again = testKeys.find(({ command }) => command === 'repeat')?.blocked({ live, ...situation, ending: false })
+      write(again === null ? 'r repeats the test, Enter leaves.' : 'Enter leaves.')
+    }
     ended = ends
   }
 

@@ -11,6 +11,8 @@ export type LiveOptions = {
   /** The recording comes from a simulated bench: said in every view. */
   simulated: boolean
   store: Store
+  /** Name of the recording's file; left out where there is none of this test. */
+  recording?: string
   /** A mark for the recording; left out where nothing can be marked, as in a replay. */
   onMark?: (mark: MarkName, text?: string) => void
   /** The bell is to ring, or not; left out where there is none, as in a replay. */
@@ -21,6 +23,10 @@ export type LiveOptions = {
   speed?: number
   /** The operator ends the test. The screen stays until the store says `ended`; left out, q leaves at once. */
   onEnd?: (reason: Extract<EndReason, 'finished' | 'abandoned'>) => void
+  /** The screen is left, for the same test once more; left out where it cannot be had. */
+  onRepeat?: () => void
+  /** The screen is left, for a test under this serial number in place of the part's. */
+  onSerial?: (serial: string) => void
 }
 
 /** How the screen went away: by a key, by `close()`, or by a signal to end the program. */

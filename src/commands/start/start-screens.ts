@@ -51,7 +51,8 @@ async function withDrivers(desk: Desk): Promise<DriverDesk> {
 async function doChoice(choice: Exclude<StartChoice, 'leave'>, desk: Desk): Promise<void> {
   switch (choice) {
     case 'demonstration':
-      return (await import('./test-lot.ts')).runHere(desk, { bench: { scenario: 'good', seed: 1 } })
+      await (await import('./test-lot.ts')).runHere(desk, { bench: { scenario: 'good', seed: 1 } })
+      return
     case 'test':
       return (await import('./test-lot.ts')).testLot(desk)
     case 'parts':

@@ -19,6 +19,8 @@ export type Shown = {
   ends: boolean
   /** There is a bell to switch on and off. */
   rings?: boolean | undefined
+  /** Name of the recording's file, told with the verdict. */
+  recording?: string | undefined
   /** How many times as fast as real a simulated bench runs; 1 where left out. */
   speed?: number | undefined
   /** What was known before the test, told with the cautions. */
