@@ -7,6 +7,7 @@ import type { Asks } from '../fold/messages.ts'
 import { unpackLive } from '../fold/packed-live.ts'
 import { type Fold, forPlay, startFold } from '../fold/start-fold.ts'
 import { userDriverIds } from '../load-drivers.ts'
+import { createCalmLines } from '../terminal/panels/calm-lines.ts'
 import type { Host } from '../terminal/screens/host.tsx'
 import {
   advance,
@@ -58,12 +59,13 @@ export async function playRecording(
   const fold = startFold(userDriverIds(folder), forPlay)
   try {
     const { start, endS } = await fold.ask('open', { path, folder })
+    const calm = isReadAloud()
     const player = createPlayer({
       part: start.part,
       title: titleOf(start),
       simulated: start.simulated,
       dots: isBareConsole() ? 'block' : 'braille',
-      calm: isReadAloud(),
+      calm,
       own: lesson ? lessonKeys : recordingKeys,
     })
     const look = async (atS: number) => {
@@ -76,6 +78,9 @@ export async function playRecording(
       left,
     })
 
+    let say = (_text: string) => {}
+    const createTell = () => createCalmLines((text) => say(text), start.part, start.simulated)
+    let tell = calm ? createTell() : null
     let state: PlayerState = { ...playerState(endS, speed), live: await look(0) }
     /** The time that `live` is of: a jump changes the state's own first. */
     let lookedS = 0
@@ -95,6 +100,9 @@ export async function playRecording(
         (hands) => {
           let lastMs = performance.now()
           let looking = false
+          say = hands.say
+          // The keys are told first.
+          setImmediate(() => tell?.(state.live!, lastMs))
           const tick = setInterval(() => {
             const nowMs = performance.now()
             const next = advance(hands.now(), (nowMs - lastMs) / 1000)
@@ -105,9 +113,12 @@ export async function playRecording(
             looking = true
             look(atS).then(
               (live) => {
+                // What comes again is told again.
+                if (tell && atS < lookedS) tell = createTell()
                 lookedS = atS
                 looking = false
                 hands.change((now) => ({ ...now, live }))
+                tell?.(live, nowMs)
               },
               (error) => {
                 failed = error

@@ -1,10 +1,9 @@
 // The store of a run into lines that are only ever added to, with the keys of the live screen: for a screen reader.
 
-import { emitKeypressEvents, type Key } from 'node:readline'
 import type { LiveExit, LiveOptions, LiveScreen } from './live-screen.ts'
 
 import { createCalmLines } from './panels/calm-lines.ts'
-import { type KeyRow, keyNames, questionKeys, testKeys } from './panels/keys.ts'
+import { type KeyRow, questionKeys, testKeys } from './panels/keys.ts'
 import { textAsked } from './panels/say-panel.ts'
 import {
   initialScreen,
@@ -14,16 +13,14 @@ import {
   type Request,
   type ScreenState,
 } from './panels/screen-state.ts'
+import { readKeys } from './screens/read-keys.ts'
 import { bareText } from './text/line.ts'
 import { cleanText } from './text/text.ts'
-
-// Pasted text comes between two marks instead of as keys: private mode 2004, as xterm has it.
-const pastes = { on: '\x1b[?2004h', off: '\x1b[?2004l' }
 
 /** Tells the run on this process's terminal line by line, moves no cursor and clears nothing. SIGTERM and SIGINT close it. */
 export function showCalm(options: LiveOptions): LiveScreen {
   const { part, title, simulated, opening = [], store, recording, onMark, onSound, onEnd, onRepeat, onSerial } = options
-  const { stdin, stdout } = process
+  const { stdout } = process
   const situation = {
     marks: onMark !== undefined,
     ends: onEnd !== undefined,
@@ -43,12 +40,10 @@ export function showCalm(options: LiveOptions): LiveScreen {
     if (over) return
     over = true
     unsubscribe()
-    stdin.off('keypress', onKey)
     process.off('SIGTERM', onSignal)
     process.off('SIGINT', onSignal)
-    stdin.setRawMode?.(false)
-    stdin.pause()
-    stdout.write(isTyping() ? `\n${pastes.off}` : pastes.off)
+    if (isTyping()) stdout.write('\n')
+    stop()
     resolve({ by })
   }
   const onSignal = () => leave('signal')
@@ -93,17 +88,11 @@ export function showCalm(options: LiveOptions): LiveScreen {
     }
   }
 
-  let pasted: string | null = null
-  const onKey = (input: string | undefined, key: Key) => {
-    if (key.name === 'paste-start') pasted = ''
-    else if (key.name === 'paste-end') {
-      const before = screen.draft
-      screen = pasteText(screen, pasted ?? '')
-      pasted = null
-      if (isTyping()) echo(before, screen.draft)
-      else if (screen.said !== null) write(screen.said)
-    } else if (pasted !== null) pasted += input ?? ''
-    else for (const name of namesOf(input, key)) if (!over) press(name)
+  const onPaste = (text: string) => {
+    const before = screen.draft
+    screen = pasteText(screen, text)
+    if (isTyping()) echo(before, screen.draft)
+    else if (screen.said !== null) write(screen.said)
   }
 
   const tell = createCalmLines(write, part, simulated)
@@ -125,14 +114,11 @@ export function showCalm(options: LiveOptions): LiveScreen {
     ended = ends
   }
 
-  // Before the first line: a key typed until then would be echoed into it.
-  stdin.setRawMode?.(true)
-  stdout.write(pastes.on)
+  const stop = readKeys((name) => {
+    if (!over) press(name)
+  }, onPaste)
   for (const text of [title, ...(simulated ? ['Simulated bench.'] : []), ...opening, '? tells the keys.'])
     write(cleanText(text))
-  emitKeypressEvents(stdin)
-  stdin.on('keypress', onKey)
-  stdin.resume()
   process.on('SIGTERM', onSignal)
   process.on('SIGINT', onSignal)
   const unsubscribe = store.subscribe(onChange)
@@ -146,16 +132,3 @@ function promptOf(screen: ScreenState): string {
 }
 
 const hints = (rows: readonly KeyRow[]) => `${rows.map((row) => `${row.shown}: ${row.short}`).join(', ')}.`
-
-/** A key as the terminal's decoder names it, as the names of the key table. Cursor and function keys have none. */
-function namesOf(input: string | undefined, { name, ctrl, meta }: Key): string[] {
-  const flags = {
-    ctrl: ctrl === true,
-    meta: meta === true,
-    return: name === 'return' || name === 'enter',
-    escape: name === 'escape',
-    backspace: name === 'backspace' || name === 'delete',
-  }
-  const text = ctrl ? (name ?? '') : (input ?? '')
-  return keyNames(text.startsWith('\x1b') ? '' : text, flags)
-}

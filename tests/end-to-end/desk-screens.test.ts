@@ -16,7 +16,7 @@ import {
   right,
 } from '../harness/start-screen.ts'
 
-const { newHome, start } = createDesk()
+const { newHome, start, startAloud } = createDesk()
 
 describe('recordings', () => {
   test('are listed with verdict and damage, opened, paused, jumped about in, and give their budget and their curve', async () => {
@@ -59,6 +59,46 @@ describe('recordings', () => {
     await terminal.see('1 of 3')
     terminal.key(ctrlC)
     await expectGivenBack(terminal, 0)
+  })
+})
+
+describe('for a screen reader', () => {
+  test('a recording is told as it was made, from the list of recordings and back; lines are only added', async () => {
+    const { home, recordings } = newHome()
+    expect((await runCommand(home, ['simulate', 'good', '--short', '--out', recordings])).status).toBe(0)
+    const terminal = await startAloud(home)
+    terminal.key(`${down}${down}${down}${down}\r`)
+    await terminal.see('Here: PASS  HL-Proving 1')
+    terminal.key('\r')
+    await terminal.see('Space pause')
+    terminal.key(end)
+    await terminal.see('Verdict: PASS')
+    await terminal.see('Next: Simulated, no real part tested')
+    terminal.key('q')
+    await terminal.see('Enter open')
+    terminal.key(ctrlC)
+    await terminal.until(() => terminal.exit(), 'the program to end')
+    const lines = terminal.output().split(/\r?\n/)
+    expect(lines.filter((text) => /Stroke 3: make .*; counted\./.test(text))).toHaveLength(1)
+    const sequences = terminal.output().split('\x1b').slice(1)
+    expect(new Set(sequences.map((text) => text.slice(0, 7)))).toEqual(new Set(['[?2004h', '[?2004l']))
+  })
+
+  test('a lesson is told without its fault, and its faults to choose from', async () => {
+    const terminal = await startAloud(newHome().home)
+    terminal.key(`${down.repeat(6)}\r`)
+    await terminal.see('Enter begin')
+    terminal.key('\r')
+    await terminal.see('Space pause')
+    terminal.key(end)
+    await terminal.see('n names what was the matter')
+    expect(terminal.output()).not.toMatch(/PASS|FAIL|VOID|UNDECIDED/)
+    terminal.key('n')
+    await terminal.see('What is the matter with this bench?')
+    terminal.key('\r')
+    await terminal.see('It was: ')
+    terminal.key(ctrlC)
+    await terminal.until(() => terminal.exit(), 'the program to end')
   })
 })
 

@@ -9,7 +9,7 @@ import type { TraceDots } from '../panels/trace.ts'
 import { viewOf } from '../panels/view.ts'
 import { clipLine, type Line, lineWidth, span } from '../text/line.ts'
 import { clockText } from '../text/words.ts'
-import { roomOf } from './frame.ts'
+import { frame, roomOf } from './frame.ts'
 import type { Screen, ScreenKey } from './screen.ts'
 
 export type PlayerState = {
@@ -157,6 +157,11 @@ function draw(
   size: Size,
   foot: Line,
 ): Region[] {
+  // Told in lines: where it is in words; the rest is told as it happens by whoever plays it.
+  if (calm) {
+    const at = `${state.playing ? 'plays' : 'stopped'} at ${clockText(state.atS)} of ${clockText(state.endS)}, times ${state.speed}`
+    return frame(size, title, '', [...(simulated ? [[span('Simulated bench.')]] : []), [span(at)]], foot)
+  }
   const { all } = roomOf(size)
   const bar: Region = {
     rect: { x: 0, y: all.height - 1, width: all.width, height: 1 },
