@@ -95,7 +95,7 @@ function addRun(program: Command, finish: Finish): void {
 }
 
 function addReplay(program: Command, finish: Finish): void {
-  subcommand(program, 'replay', 'work out recordings again')
+  subcommand(program, 'replay', 'recalculate recordings')
     .argument('<file...>', 'recordings')
     .option('--json', 'one line of JSON a file')
     .option('--budget', 'add the uncertainty budget as a table')
@@ -114,7 +114,7 @@ function addSimulate(program: Command, finish: Finish): void {
   subcommand(program, 'simulate', 'record a simulated bench, or offer its instruments')
     .argument('[bench]', 'which bench; good where none is named')
     .option('--list', 'name the benches')
-    .option('--seed <number>', 'what chance starts from', wholeFrom(0, Number.MAX_SAFE_INTEGER), 1)
+    .option('--seed <number>', 'seed of the random numbers', wholeFrom(0, Number.MAX_SAFE_INTEGER), 1)
     .option('--random', 'any bench, good or faulty')
     .option('--short', 'short rests and few lines, for a small file')
     .option('--out <folder>', 'where the files go')
@@ -152,7 +152,7 @@ function addRig(program: Command, finish: Finish): void {
   const rig = subcommand(program, 'rig', 'learn about a rig from its recordings')
     .helpCommand(false)
     .action(() => {
-      throw new Problem('usage', '`rig` needs to be told what: `makebreak rig lag RECORDINGS`.')
+      throw new Problem('usage', '`rig` takes a command: `makebreak rig lag RECORDINGS`.')
     })
   rig
     .command('lag')
@@ -166,7 +166,7 @@ function addDriver(program: Command, finish: Finish): void {
   const driver = subcommand(program, 'driver', 'check a driver of your own')
     .helpCommand(false)
     .action(() => {
-      throw new Problem('usage', '`driver` needs to be told what: `makebreak driver check FILE`.')
+      throw new Problem('usage', '`driver` takes a command: `makebreak driver check FILE`.')
     })
   driver
     .command('check')

@@ -61,7 +61,7 @@ export function readDisplay(line: string): { values: ShownValue[] } | { fault: F
 function readTokens(line: string): { values: ShownValue[] } | { fault: Fault } {
   const shown = printable(line.trim(), 44)
   const unreadable = (why: string) => ({ fault: faultOf('unreadable', `${why}: "${shown}"`) })
-  if (/[^\t -~Ωµ°]/.test(line)) return unreadable('bytes that are no text')
+  if (/[^\t -~Ωµ°]/.test(line)) return unreadable('bytes that are not text')
   const upper = line.toUpperCase().split(/[^A-Z]+/)
   const held = upper.find((word) => heldWords.has(word))
   if (held !== undefined) return { fault: faultOf('held', `the display is on ${held}: "${shown}"`) }

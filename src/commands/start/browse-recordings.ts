@@ -51,7 +51,7 @@ export async function browseRecordings(desk: DriverDesk): Promise<void> {
     title: 'Recordings',
     empty: `${folder} holds no recording yet.`,
     enter: { short: 'open', does: 'Play this recording.' },
-    back: { short: 'back', does: 'Take the search away, else go back.' },
+    back: { short: 'back', does: 'Clear the search, else go back.' },
     search: true,
     own: [repeat],
     // Verdict, serial number and date tell one test from another.

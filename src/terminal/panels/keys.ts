@@ -65,14 +65,14 @@ function againBlocked(situation: KeySituation): string | null {
   if (blocked !== null) return blocked
   if (step === 'first-stroke') return 'only a rested part has a first stroke'
   if (step === 'cycles') return 'd discards a cycle, and one more then counts'
-  return canSkip(step) ? null : 'this step has no second time'
+  return canSkip(step) ? null : 'this step cannot be done again'
 }
 
 function skipBlocked(situation: KeySituation): string | null {
   const step = stepOf(situation)
   const blocked = markBlocked(situation)
   if (blocked !== null) return blocked
-  if (step === 'first-stroke') return 'the first stroke is judged; without it there is no test'
+  if (step === 'first-stroke') return 'the first stroke is judged, so it cannot be left out'
   return canSkip(step) ? null : 'this step cannot be left out'
 }
 

@@ -74,7 +74,7 @@ export const lessonKeys: PlayerSpec['own'] = [
     keys: ['n'],
     shown: 'n',
     short: 'name the fault',
-    does: 'Say what is the matter with this bench, from a list.',
+    does: 'Say what is wrong with this bench, from a list.',
     act: (state) => ({ state, ask: 'name' }),
   },
 ]

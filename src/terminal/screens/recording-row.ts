@@ -63,7 +63,7 @@ export function recordedRow(
       [verdict !== null && 'as recorded', simulated && 'simulated'].filter(Boolean).join(', '),
     ],
     tone: 'dim',
-    about: [name, 'What it comes to today is worked out when no key is pressed.'],
+    about: [name, 'It is recalculated while no key is pressed.'],
   }
 }
 

@@ -98,7 +98,7 @@ function table(lines: readonly BudgetLine[], unit: PressureUnit, narrow: boolean
 
 function combined({ uPa, UPa, dof, k }: Estimate, unit: PressureUnit, narrow: boolean): string {
   if (uPa === null || UPa === null || k === null)
-    return '  together: one trip alone says nothing of the scatter, so there is no u'
+    return '  together: one trip alone says nothing of the scatter, so u is not known'
   const U = pressureText(UPa, unit)
   if (narrow) return `  together: U ${U}, k ${k.toFixed(2)}, u ${oneUnitText(uPa, unit)}, dof ${dofText(dof)}`
   return `  together: u ${pressureText(uPa, unit)}, dof ${dofText(dof)}, k ${k.toFixed(2)}, U ${U}, two-sided 95 %`

@@ -40,7 +40,7 @@ describe('the key tables', () => {
     ['waiting', 'z', 'no reading yet'],
     ['zero', 'd', 'no stroke to discard yet'],
     ['first-stroke', 'r', 'only a rested part has a first stroke'],
-    ['first-stroke', 's', 'the first stroke is judged; without it there is no test'],
+    ['first-stroke', 's', 'the first stroke is judged, so it cannot be left out'],
     ['cycles', 'r', 'd discards a cycle, and one more then counts'],
     ['cycles', 'enter', 'the test is still running; q ends it'],
     ['zero', 'i', null],
