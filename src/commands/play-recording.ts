@@ -1,6 +1,6 @@
 // A recording on disk onto the bench screen, played at any pace and jumped about in; its budget and its curve from there.
 
-import { dirname } from 'node:path'
+import { basename, dirname } from 'node:path'
 import type { Live } from '../core/view/live.ts'
 import { Problem } from '../errors.ts'
 import type { Asks } from '../fold/messages.ts'
@@ -86,11 +86,12 @@ export async function playRecording(
     let lookedS = 0
     let failed: unknown = null
     for (;;) {
-      const left: Exclude<PlayerAsk, 'curve'> | null = await host.show(
+      const left: Exclude<PlayerAsk, 'curve' | 'print'> | null = await host.show(
         player,
         state,
         (ask, hands) => {
-          if (ask === 'curve') exportTo(fold, dirname(path)).then(hands.say)
+          if (ask === 'curve') saying(() => exportTo(fold, dirname(path))).then(hands.say)
+          else if (ask === 'print') saying(() => printFrom(fold, path)).then(hands.say)
           else {
             // The player is found again as it was left.
             state = hands.now()
@@ -142,11 +143,20 @@ export async function playRecording(
   }
 }
 
-/** Where the curve was written, or why it was not, as a sentence. */
 async function exportTo(fold: Fold, out: string): Promise<string> {
+  const written = await fold.ask('curve', { out })
+  return `Curve: ${written.length} files, the first is ${written[0]}`
+}
+
+async function printFrom(fold: Fold, path: string): Promise<string> {
+  const { printPicture } = await import('./print-picture.ts')
+  return printPicture(basename(path, '.run'), await fold.ask('drawings', null))
+}
+
+/** What `action` came to, or why it did not, as a sentence. */
+async function saying(action: () => Promise<string>): Promise<string> {
   try {
-    const written = await fold.ask('curve', { out })
-    return `Curve: ${written.length} files, the first is ${written[0]}`
+    return await action()
   } catch (error) {
     if (error instanceof Problem) return `${error.message} ${error.next}`
     throw error

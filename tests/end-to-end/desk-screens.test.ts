@@ -1,5 +1,5 @@
 // The built program on a terminal: recordings played, lessons given, a rig set up, each from the start screen.
-import { existsSync, readFileSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { runCommand } from '../harness/run-command.ts'
@@ -25,6 +25,11 @@ describe('recordings', () => {
     const whole = readFileSync(join(recordings, 'good-1.run'), 'utf8')
     writeFileSync(join(recordings, 'torn.run'), whole.slice(0, -40))
     writeFileSync(join(recordings, 'foreign.run'), 'hello\n')
+    // In place of a printer.
+    mkdirSync(join(home, 'bin'))
+    writeFileSync(join(home, 'bin', 'lp'), '#!/bin/sh\ncat > /dev/null; echo "request id is shop-12 ($2)"\n', {
+      mode: 0o755,
+    })
     const terminal = await start(home)
     await choose(terminal, 'Recordings')
     await terminal.until(() => /✓ PASS +HL-Proving 1 +0417/.test(terminal.screen()), 'the verdict of the whole one')
@@ -53,6 +58,8 @@ describe('recordings', () => {
       'the end of its path',
     )
     expect(existsSync(join(recordings, 'good-1-pressure.svg'))).toBe(true)
+    terminal.key('p')
+    await terminal.see('Printed: request id is shop-12 (good-1).')
     terminal.resize(50, 14)
     await terminal.until(() => terminal.line(12).startsWith(' ‖ ×10'), 'the bar at 50 × 14')
     terminal.key('q')

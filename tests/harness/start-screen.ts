@@ -1,6 +1,6 @@
 // The built program on a terminal with nothing asked for, in a home of its own: keys, rows chosen, and the terminal given back.
 import { mkdirSync } from 'node:fs'
-import { join } from 'node:path'
+import { delimiter, join } from 'node:path'
 import { afterEach, expect } from 'vitest'
 import { programPath } from './run-program.ts'
 import { temporaryFolder } from './temporary-folder.ts'
@@ -21,7 +21,9 @@ export function createDesk() {
   })
   const startIn = async (home: string, args: string[], more: Record<string, string> = {}): Promise<Terminal> => {
     const folders = { HOME: home, XDG_CONFIG_HOME: join(home, 'config'), XDG_DATA_HOME: join(home, 'data') }
-    const options = { folder: home, environment: { ...folders, ...more } }
+    // A test may put commands of its own there.
+    const path = `${join(home, 'bin')}${delimiter}${process.env['PATH']}`
+    const options = { folder: home, environment: { ...folders, PATH: path, ...more } }
     const terminal = startTerminal([process.execPath, programPath, ...args], options)
     open.push(terminal)
     if (args.length === 0) await terminal.see('Enter choose')

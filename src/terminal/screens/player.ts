@@ -32,7 +32,7 @@ export type PlayerSpec = {
   /** What the recording is looked at for; it decides the keys besides those for time. */
   own: readonly ScreenKey<PlayerState, PlayerAsk>[]
 }
-export type PlayerAsk = 'back' | 'budget' | 'curve' | 'name'
+export type PlayerAsk = 'back' | 'budget' | 'curve' | 'print' | 'name'
 
 const speeds = [1, 2, 5, 10, 20, 50, 100] as const
 const jumpS = 10
@@ -65,6 +65,13 @@ export const recordingKeys: PlayerSpec['own'] = [
     short: 'curve',
     does: 'Write the trip-point curve as SVG and CSV beside the recording.',
     act: (state) => ({ state, ask: 'curve' }),
+  },
+  {
+    keys: ['p'],
+    shown: 'p',
+    short: 'print',
+    does: 'Print the trip-point curve.',
+    act: (state) => ({ state, ask: 'print' }),
   },
 ]
 
