@@ -22,6 +22,7 @@ import { testDoubts } from './doubt-setup.ts'
 import { following } from './earlier-test.ts'
 import { verdictStatus } from './exit-status.ts'
 import { foldRecording } from './fold-recording.ts'
+import { keepAwake, sleepWarning } from './keep-awake.ts'
 import { planTest } from './plan-test.ts'
 import { type DriversOf, type Prepared, prepareRun, type RunOptions } from './prepare-run.ts'
 import { print, printWords } from './print.ts'
@@ -92,12 +93,15 @@ function flowPlanOf({ plan: { start }, drivers }: Prepared, options: RunOptions)
   return { preconditioning, cycles: options.cycles ?? cycles }
 }
 
-/** What this rig can decide of this part, in two lines at most, and what is asked about them; none where nothing is to be decided. */
+/** What this rig can decide of this part, in two lines at most, what is asked about them, and whether the computer may sleep. */
 function openingOf({ plan: { start }, drivers }: Prepared): Opening {
-  if (noDecision.includes(start.purpose)) return { lines: [], grave: false }
+  const sleep = start.simulated ? null : sleepWarning()
+  const known = sleep === null ? [] : [sleep]
+  if (noDecision.includes(start.purpose)) return { lines: known, grave: false }
   const { told } = planTest(start.part, start.rig, drivers)
   const doubts = testDoubts(start.part, start.rig)
-  return { lines: [...doubts, ...capabilityBrief(told, start.part)], grave: doubts.length > 0 || told.decides === 'no' }
+  const lines = [...doubts, ...capabilityBrief(told, start.part), ...known]
+  return { lines, grave: doubts.length > 0 || told.decides === 'no' }
 }
 
 /** A simulated test in virtual time: recorded, then told from its recording. */
@@ -154,6 +158,8 @@ async function runInTime(
   if (plain) for (const line of [`Recording: ${file}`, ...opening.lines, ...cautionTexts(plan)]) print(line)
   else display.publish(firstView(start, flow))
   const fold = begun ?? startFold([], forTest)
+  // A simulated bench sleeps and wakes with the computer.
+  const letSleep = start.simulated ? () => {} : keepAwake()
   const acquiring = acquire(plan, { grew: fold.grew, ended: () => {} })
   // Sealed first, so that it is read up to its seal.
   void acquiring.exited.then((died) => fold.ended(sealAfterDeath(died, plan)))
@@ -190,6 +196,7 @@ async function runInTime(
     if (error instanceof Problem && error.code === 'fold-ended') printWords(`Recording: ${file}`)
     throw error
   } finally {
+    letSleep()
     fold.stop()
   }
 }

@@ -43,7 +43,7 @@ export function createReview(folders: Pick<UserFolders, 'recordings' | 'drivers'
     const { glanceAt } = await import('../../recording/glance.ts')
     for (const name of names) {
       if (stop.aborted) return []
-      const glance = known.has(name) ? null : await glanceAt(join(folders.recordings, name))
+      const glance = known.has(name) ? null : await glanceAt(join(folders.recordings, name)).catch(() => null)
       const { software } = glance?.start ?? {}
       if (typeof software === 'string' && software !== `makebreak ${version}` && glance?.verdict)
         others.push({ name, was: glance.verdict })
