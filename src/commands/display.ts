@@ -94,7 +94,7 @@ export async function openScreen(
   }
 }
 
-/** Until the first stroke it stands as an alarm that no result could pass. */
+/** Until the first stroke an alarm says that no result could pass. */
 function withOpening(live: Live, { lines, grave }: Opening): Live {
   const early = live.phase === 'waiting' || live.phase === 'zero'
   return grave && early ? { ...live, alarm: live.alarm ?? lines.join(' ') } : live

@@ -107,12 +107,15 @@ function openingOf({ plan: { start }, drivers }: Prepared): Opening {
 /** A simulated test in virtual time: recorded, then told from its recording. */
 async function runAtOnce({ plan, bench }: Prepared, opening: Opening): Promise<number> {
   if (bench === null) throw new Problem('internal', 'Only a simulated bench runs in virtual time.')
-  const { part, purpose, id, software } = plan.start
+  const { part, purpose, id, software, job } = plan.start
   print('No terminal: the test runs on the simulated bench in virtual time.')
   for (const line of opening.lines) print(line)
   const scenario = { ...bench.scenario, part, purpose }
   const findDecode = bindDrivers(await loadDrivers(userFolders().drivers))
-  recordVirtually(scenario, bench.seed, plan.file, findDecode, { at: new Date().toISOString(), id, software })
+  recordVirtually(scenario, bench.seed, plan.file, findDecode, {
+    ...{ at: new Date().toISOString(), id, software },
+    ...(job && { job }),
+  })
   const told = tell(await foldRecording(plan.file, findDecode))
   print(titleOf(told.setup.start))
   for (const cycle of told.result.cycles) print(strokeText(cycle, part))

@@ -6,7 +6,7 @@ import { printable } from '../core/text/printable.ts'
 import { faultOf } from './measured.ts'
 import { digitSize, parseNumber } from './number-forms.ts'
 
-/** A value of a line: `unit` null where none stands with it, `foreign` the word there that is not a known unit. */
+/** A value of a line: `unit` null where none is with it, `foreign` the word there that is not a known unit. */
 export type ShownValue = { value: number; digit: number | null; unit: KnownUnit | null; foreign: string | null }
 
 // What displays print instead of a number, and beside it: common practice, no source.

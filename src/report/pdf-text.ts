@@ -1,6 +1,6 @@
 // A text of a drawing into the characters that a PDF's own fonts have, and its width.
 
-/** What Windows code page 1252 has where Latin-1 has none, and what stands for signs that it lacks. */
+/** What Windows code page 1252 has where Latin-1 has none, and what replaces signs that it lacks. */
 const others: Record<string, string> = {
   ...{ '…': '\x85', '‘': '\x91', '’': '\x92', '“': '\x93', '”': '\x94', '•': '\x95', '–': '\x96', '—': '\x97' },
   ...{ '−': '-', Ω: 'ohm', '≤': '<=', '≥': '>=', '∞': 'open', µ: '\xb5', μ: '\xb5' },

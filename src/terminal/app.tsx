@@ -23,7 +23,7 @@ export function showLive(options: LiveOptions): LiveScreen {
     instance.unmount()
   }
   const onSignal = () => leave('signal')
-  // Before the first frame: a key typed until then would be echoed into it, and what is drawn afterwards stands a row off.
+  // Before the first frame: a key typed until then would be echoed into it, and what is drawn afterwards is a row off.
   process.stdin.setRawMode?.(true)
   const instance = render(
     <App {...options} colours={process.stdout.hasColors?.(16) ?? false} onLeave={() => leave('key')} />,

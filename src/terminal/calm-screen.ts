@@ -28,7 +28,7 @@ export function showCalm(options: LiveOptions): LiveScreen {
     serial: part.serial ?? '',
   }
   let screen: ScreenState = initialScreen
-  /** Text that is being typed stands on the last row: whatever is told meanwhile goes above it. */
+  /** Text that is being typed is on the last row: whatever is told meanwhile goes above it. */
   const isTyping = () => isTextMode(screen.mode)
   const write = (text: string) => {
     stdout.write(isTyping() ? `\n${text}\n${promptOf(screen)}` : `${text}\n`)

@@ -23,7 +23,7 @@ export type LiveOptions = {
   speed?: number
   /** The operator ends the test. The screen stays until the store says `ended`; left out, q leaves at once. */
   onEnd?: (reason: Extract<EndReason, 'finished' | 'abandoned'>) => void
-  /** The screen is left, for the same test once more; left out where it cannot be had. */
+  /** The screen is left, for the same test once more; left out where that is not possible. */
   onRepeat?: () => void
   /** The screen is left, for a test under this serial number in place of the part's. */
   onSerial?: (serial: string) => void
@@ -33,7 +33,7 @@ export type LiveOptions = {
 export type LiveExit = { by: 'key' | 'close' | 'signal' }
 
 export type LiveScreen = {
-  /** Whether the verdict stands on the terminal for good, told in lines. */
+  /** Whether the verdict was told in lines, which stay on the terminal. */
   told: () => boolean
   /** Resolves when the terminal has been given back; rejects on a fault of the screen itself. */
   done: Promise<LiveExit>

@@ -23,7 +23,7 @@ const intro = [
   'When you think you know, n opens the list. Then you read what it was and what the recording shows of it.',
 ]
 
-/** One lesson after the other until the learner has had enough. `score` is kept by whoever calls. */
+/** One lesson after the other until the learner leaves. `score` is kept by whoever calls. */
 export async function giveLessons(desk: Desk, score: Score): Promise<Score> {
   const begun = score.rounds > 0 ? [...intro, '', scoreText(score)] : intro
   let go = await showPage(desk.host, 'Lesson', begun, { next: 'begin' })

@@ -36,7 +36,7 @@ async function chooseRig(desk: Desk): Promise<string | null> {
 async function testSerials(desk: Desk, part: string, rig: string): Promise<undefined> {
   const specOf = (tally: Tally): FormSpec => ({
     title: `Test ${part} on ${rig}`,
-    intro: [tallyText(tally), 'Temperature, attitude and rest are kept for the whole lot; ↓ reaches them.'],
+    intro: [tallyText(tally), 'All but the serial number is kept for the whole lot; ↓ reaches it.'],
     rows: () => lotRows,
     check: (values) => schemaMistakes(lotJson(values), lotSchema),
     done: { short: 'start the test', does: 'Start the test of this serial number.', enter: true },

@@ -192,7 +192,7 @@ export const testKeys: readonly KeyRow[] = [
   { keys: ['?'], shown: '?', short: 'help', does: 'This list.', command: 'help', blocked: () => null },
 ]
 
-/** Keys while the question stands whether to end the test. */
+/** Keys while the program asks whether to end the test. */
 export const questionKeys: readonly KeyRow[] = [
   {
     keys: ['enter'],

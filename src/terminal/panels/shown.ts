@@ -25,7 +25,7 @@ export type Shown = {
   speed?: number | undefined
   /** What was known before the test, told with the cautions. */
   opening?: readonly string[] | undefined
-  /** Stands in place of the row of keys, where somebody else runs them. */
+  /** Takes the place of the row of keys, where somebody else runs them. */
   foot?: Line
   dots: TraceDots
   /** Lines instead of pictures at any size, for a screen reader. */

@@ -7,7 +7,7 @@ import { readKeys } from './read-keys.ts'
 /** What is told is laid out for so many cells, whatever the terminal has: one column, and some rows of a long list. */
 const size: Size = { columns: 109, rows: 24 }
 
-/** Stands before the row that keys are for. */
+/** Marks the row that keys are for. */
 const marker = '►'
 // They are told in words beside them.
 const signs = /[►▶‖✓✗●○━─│·]/g
@@ -15,7 +15,7 @@ const signs = /[►▶‖✓✗●○━─│·]/g
 export type TellStore = {
   subscribe(listener: () => void): () => void
   view(size: Size): Region[]
-  /** What stands in the place of the keys. */
+  /** What is said in the place of the keys. */
   said(): string | null
   key(name: string): void
   paste(text: string): void

@@ -16,7 +16,7 @@ import { screenKeys } from './screen-keys.ts'
 
 /** What whoever opened a screen does with it while it is shown. */
 export type Hands<S, V> = {
-  /** The screen's state as it stands. */
+  /** The screen's state as it is now. */
   now(): S
   /** Changes what is shown; does nothing once the screen is over. */
   change(to: (state: S) => S): void

@@ -43,7 +43,7 @@ export const playerState = (endS: number, speed: number): PlayerState => ({
   ...{ atS: 0, endS, playing: true, speed, live: null },
 })
 
-/** The state `passedS` later, by the clock on the wall; it stands still at the end. */
+/** The state `passedS` later, by the clock on the wall; it stops at the end. */
 export function advance(state: PlayerState, passedS: number): PlayerState {
   if (!state.playing) return state
   const atS = Math.min(state.endS, state.atS + passedS * state.speed)

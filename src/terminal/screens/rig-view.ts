@@ -65,7 +65,7 @@ export function createRigView(title: string): Screen<RigViewState, RigViewAsk> {
   }
 }
 
-/** A test finds them anew in its own readings. */
+/** A test finds them in its own readings. */
 const notTaken = 'Rate, noise and damping are shown only: each test measures its own.'
 
 function draw(title: string, state: RigViewState, size: Size, foot: Line) {

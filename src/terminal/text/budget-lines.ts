@@ -23,7 +23,7 @@ type Quantity = (typeof names)[number]
 const wideOnly = ['divisor', 'sensitivity', 'u, Pa']
 
 /**
- * Lines of the table, for each quantity that was had; one line that says so where none was. Part's unit first, Pa second.
+ * Lines of the table, for each quantity that is known; one line that says so where none was. Part's unit first, Pa second.
  * `narrow`: within 80 cells, without the columns that only lead from the value to u.
  */
 export function budgetLines(result: Result, part: Part, narrow = false): string[] {
