@@ -21,7 +21,7 @@ export const driver: Driver<Memory> = {
       kind: 'choice',
       values: ['auto', ...pressureUnitNames, 'ohm', 'kOhm', 'MOhm'],
       default: 'auto',
-      help: 'Unit of a number that stands alone; a unit in the line wins. auto: ohm for a meter, refused for pressure.',
+      help: 'Unit of a number that comes without one; a unit in the line wins. auto: ohm for a meter, refused for pressure.',
     },
     end: {
       kind: 'choice',

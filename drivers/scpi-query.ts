@@ -25,7 +25,7 @@ export const driver: Driver<LineMemory> = {
       kind: 'choice',
       values: pressureUnitNames,
       default: 'Pa',
-      help: 'Unit of a pressure that stands without one. A resistance is in ohm.',
+      help: 'Unit of a pressure that comes without one. A resistance is in ohm.',
     },
     item: position('the value', 1),
     pressureItem: position("a bridge's pressure", 1),

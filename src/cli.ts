@@ -82,6 +82,8 @@ function addRun(program: Command, finish: Finish): void {
     .option('--rig <file|name>', 'what it is tested with')
     .option('--serial <number>', 'serial number of this part, in place of the one in the part file')
     .option('--operator <name>', 'who tests')
+    .option('--customer <name>', 'who it is tested for')
+    .option('--order <number>', 'order that it belongs to')
     .addOption(new Option('--purpose <purpose>', 'why').choices(purposes).default('certify'))
     .option('--cycles <number>', 'cycles to count; 10 or more give a repeatability', wholeFrom(5, 50))
     .option('--strokes <number>', 'strokes in all, in place of cycles; 30 show rarer faults', wholeFrom(11, 100))
@@ -89,11 +91,11 @@ function addRun(program: Command, finish: Finish): void {
     .option('--data-dir <folder>', 'where the recording goes')
     .option('--no-bell', 'no bell at make and break')
     .option('--plain', 'lines of text instead of a screen, in real time')
-    .action(async (options) => finish(await (await import('./commands/run.ts')).runTest(options)))
+    .action(async (options) => finish((await (await import('./commands/run.ts')).runTest(options)).status))
 }
 
 function addReplay(program: Command, finish: Finish): void {
-  subcommand(program, 'replay', 'work out recordings again')
+  subcommand(program, 'replay', 'recalculate recordings')
     .argument('<file...>', 'recordings')
     .option('--json', 'one line of JSON a file')
     .option('--budget', 'add the uncertainty budget as a table')
@@ -112,7 +114,7 @@ function addSimulate(program: Command, finish: Finish): void {
   subcommand(program, 'simulate', 'record a simulated bench, or offer its instruments')
     .argument('[bench]', 'which bench; good where none is named')
     .option('--list', 'name the benches')
-    .option('--seed <number>', 'what chance starts from', wholeFrom(0, Number.MAX_SAFE_INTEGER), 1)
+    .option('--seed <number>', 'seed of the random numbers', wholeFrom(0, Number.MAX_SAFE_INTEGER), 1)
     .option('--random', 'any bench, good or faulty')
     .option('--short', 'short rests and few lines, for a small file')
     .option('--out <folder>', 'where the files go')
@@ -150,7 +152,7 @@ function addRig(program: Command, finish: Finish): void {
   const rig = subcommand(program, 'rig', 'learn about a rig from its recordings')
     .helpCommand(false)
     .action(() => {
-      throw new Problem('usage', '`rig` needs to be told what: `makebreak rig lag RECORDINGS`.')
+      throw new Problem('usage', '`rig` takes a command: `makebreak rig lag RECORDINGS`.')
     })
   rig
     .command('lag')
@@ -164,7 +166,7 @@ function addDriver(program: Command, finish: Finish): void {
   const driver = subcommand(program, 'driver', 'check a driver of your own')
     .helpCommand(false)
     .action(() => {
-      throw new Problem('usage', '`driver` needs to be told what: `makebreak driver check FILE`.')
+      throw new Problem('usage', '`driver` takes a command: `makebreak driver check FILE`.')
     })
   driver
     .command('check')

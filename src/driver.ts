@@ -68,7 +68,7 @@ const optionSchema = z.discriminatedUnion('kind', [
       default: z.string(),
       help: z.string(),
     })
-    .refine((o) => o.values.includes(o.default), 'its default is none of its values'),
+    .refine((o) => o.values.includes(o.default), 'its default is not one of its values'),
   z
     .strictObject({
       kind: z.literal('number'),

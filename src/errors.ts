@@ -92,6 +92,10 @@ const catalogue = {
     exit: 'unavailable',
     next: 'Install the optional package @lydell/node-pty (npm install, on Linux or macOS), or run without --serve.',
   },
+  'print-failed': {
+    exit: 'unavailable',
+    next: 'Press c to write the curve as SVG, then print that from a browser.',
+  },
   'fold-ended': {
     exit: 'internal',
     next: 'The recording is whole and proves nothing; try a driver of your own with `makebreak driver check FILE`, then test again.',

@@ -12,7 +12,7 @@ export function heedLauncher(): void {
   process.channel?.unref()
 }
 
-/** As if the system had sent it: whoever listens ends in its own way, where nobody does this process ends. */
+/** As if the system had sent it: whoever listens ends in its own way; where nobody does, this process ends. */
 function raise(signal: NodeJS.Signals): void {
   if (process.listenerCount(signal) > 0) process.emit(signal)
   else process.kill(process.pid, signal)

@@ -13,7 +13,7 @@ const statuses = `Exit status
   78  no Node that can run it (22.13 or newer)`
 
 const cautions = `Before you connect a switch
-  Take it out of the appliance, disconnect mains first and verify it is dead.
+  Take it out of the appliance, disconnect mains first and prove it dead.
   Never put a resistance meter on a live circuit. Never draw or blow by mouth.
   Local codes, the appliance's instructions and licensed practice come first.`
 
@@ -120,7 +120,7 @@ what the driver decodes is not compared.
 The driver runs in a thread that is watched: 5 s without an answer or 300 MB of
 memory end it. That guards against mistakes, not against malice: check only a
 file that you would run.
-Exit status 0 all cases pass, 65 one fails or the driver had to be ended.`,
+Exit status 0 all cases pass, 65 one fails or the driver was ended.`,
   curve: () => `Example
   makebreak curve test.run --out plots
 Writes the pressure against time with its trips, and the contact against the

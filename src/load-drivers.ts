@@ -57,7 +57,7 @@ export function userDriverIds(userFolder: string): string[] {
   return filesOf(userFolder, '.mjs').map(idOf)
 }
 
-/** The id that a driver's file stands for. */
+/** The id that a driver's file has by its name. */
 export function idOf(file: string): string {
   return basename(file).replace(/\.\w+$/, '')
 }

@@ -24,7 +24,7 @@ describe('checkDriver', () => {
     [
       'a default that is no choice',
       { ...good, options: { x: { kind: 'choice', values: ['a'], default: 'b', help: '' } } },
-      /^options.x.*none of its values/,
+      /^options.x.*not one of its values/,
     ],
     ['a command beyond latin1', { ...good, wire: () => ({ ...wire, start: 'Ω' }) }, /^wire\(\): start.*latin1/],
     [

@@ -64,7 +64,7 @@ async function faultsOf(file: string): Promise<{ run: Run; faults: string[] }> {
   const more = places.reduce((rest, { from, to }) => rest - (to - from + 1), run.damage.corrupt.count)
   if (more > 0) named.push(`and ${countText(more)} more damaged ${more === 1 ? 'line' : 'lines'}`)
   named.push(...torn)
-  if (run.damage.seal === 'broken') named.push('seal broken: it does not match what stands before it')
+  if (run.damage.seal === 'broken') named.push('seal broken: it does not match the bytes before it')
   if (run.damage.seal === 'missing') named.push('no seal at its end')
   return { run, faults: named }
 }

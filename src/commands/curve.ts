@@ -2,6 +2,7 @@
 import { mkdir, writeFile } from 'node:fs/promises'
 import { basename, join } from 'node:path'
 import type { Run } from '../core/intake/run.ts'
+import type { Curve } from '../core/view/curve.ts'
 import { curveOf } from '../core/view/curve-of.ts'
 import { folderProblem } from '../errors.ts'
 import { loadDrivers } from '../load-drivers.ts'
@@ -23,15 +24,21 @@ export async function writeCurve(file: string, { out }: CurveOptions): Promise<n
   return 0
 }
 
-/** The same of a run that is read already; the paths of what was written. */
-export async function exportCurve(file: string, run: Run, out: string): Promise<string[]> {
+/** The curve of `run` and its two drawings, as SVG. */
+export function drawCurve(file: string, run: Run): { curve: Curve; drawings: [string, string] } {
   const curve = curveOf(run)
   if (curve === null) throw unknownSetup(run, file)
+  return { curve, drawings: [drawPressurePlot(curve), drawContactPlot(curve)] }
+}
+
+/** The same of a run that is read already; the paths of what was written. */
+export async function exportCurve(file: string, run: Run, out: string): Promise<string[]> {
+  const { curve, drawings } = drawCurve(file, run)
   const name = basename(file).replace(/\.run$/, '')
   const tables = writeCurveCsv(curve)
   const contents: [string, string][] = [
-    [`${name}-pressure.svg`, drawPressurePlot(curve)],
-    [`${name}-contact.svg`, drawContactPlot(curve)],
+    [`${name}-pressure.svg`, drawings[0]],
+    [`${name}-contact.svg`, drawings[1]],
     [`${name}-pressure.csv`, tables.pressure],
     [`${name}-contact.csv`, tables.contact],
     [`${name}-trips.csv`, tables.trips],

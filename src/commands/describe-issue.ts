@@ -52,7 +52,7 @@ function quantity(field: Field | undefined, path: readonly PropertyKey[], json: 
 
 const isNumber = (issue: Issue) => issue.code === 'invalid_type' && /^(number|int)$/.test(issue.expected)
 
-/** A number with a comma is no number here; how it is written, where that is what stands there. */
+/** How a number with a comma is written here, where the file has one. */
 function pointOf(value: unknown): string {
   const comma = typeof value === 'string' ? /^\s*([+-]?\d*),(\d+)\s*$/.exec(value) : null
   return comma ? ` with a point: ${comma[1]}.${comma[2]}` : ''

@@ -38,7 +38,7 @@ function groundsOf(run: Run, setup: Setup, result: Result): Grounds {
   }
 }
 
-/** The result that `run` will have once it is sealed as it stands; null before its `start`. Seals come right after `end`. */
+/** The result that `run` will have once it is sealed as it is now; null before its `start`. Seals come right after `end`. */
 export function resultWhenSealed(run: Run): Result | null {
   return resultOf(step(run, { type: 'seal', t: run.tUs, lines: 0, sha256: '', matches: true }))
 }

@@ -1,5 +1,6 @@
 // What is shown of a run in progress onto the live screen or into plain lines: live and replayed runs are shown the same way.
 
+import { basename } from 'node:path'
 import type { EndReason } from '../core/model/event.ts'
 import type { MarkName } from '../core/model/marks.ts'
 import type { Live } from '../core/view/live.ts'
@@ -24,6 +25,10 @@ export type Display = {
 export type Hands = {
   onMark: (mark: MarkName, text?: string) => void
   onEnd: (reason: Extract<EndReason, 'finished' | 'abandoned'>) => void
+  /** The screen is left for the same test once more. */
+  onRepeat: () => void
+  /** The screen is left for a test of the same part under this serial number. */
+  onSerial: (serial: string) => void
   /** The screen has gone: by a key, by a signal, or because it was taken away. */
   onLeave: () => void
 }
@@ -31,8 +36,8 @@ export type Hands = {
 /** What is known before the test; `grave`: no result could pass. */
 export type Opening = { lines: readonly string[]; grave: boolean }
 
-/** `bell`: whether it rings at first. */
-export type Showing = { start: TestStart; opening: Opening; bell: boolean }
+/** `file`: of the recording; `bell`: whether it rings at first. */
+export type Showing = { start: TestStart; file: string; opening: Opening; bell: boolean }
 
 /** Whether there is a terminal at both ends, so that a screen can be drawn and keys read. */
 export function hasTerminal(): boolean {
@@ -53,7 +58,10 @@ export function showPlain({ part }: Pick<TestStart, 'part'>): Display {
 }
 
 /** The live screen, drawn with the first that is published. It is loaded only where it is drawn. */
-export async function openScreen({ onLeave, ...keys }: Hands, { start, opening, bell }: Showing): Promise<Display> {
+export async function openScreen(
+  { onLeave, ...keys }: Hands,
+  { start, file, opening, bell }: Showing,
+): Promise<Display> {
   const { showLive } = await import('../terminal/app.tsx')
   const store = createStore()
   let screen: ReturnType<typeof showLive> | null = null
@@ -69,7 +77,14 @@ export async function openScreen({ onLeave, ...keys }: Hands, { start, opening, 
       ring(live)
       if (screen !== null) return
       const { part, simulated } = start
-      const about = { part, title: titleOf(start), simulated, speed: speedOf(start), opening: opening.lines }
+      const about = {
+        part,
+        title: titleOf(start),
+        simulated,
+        speed: speedOf(start),
+        opening: opening.lines,
+        recording: basename(file),
+      }
       screen = showLive({ ...about, store, ...keys, onSound })
       done = screen.done.then(onLeave)
     },
@@ -79,7 +94,7 @@ export async function openScreen({ onLeave, ...keys }: Hands, { start, opening, 
   }
 }
 
-/** Until the first stroke it stands as an alarm that no result could pass. */
+/** Until the first stroke an alarm says that no result could pass. */
 function withOpening(live: Live, { lines, grave }: Opening): Live {
   const early = live.phase === 'waiting' || live.phase === 'zero'
   return grave && early ? { ...live, alarm: live.alarm ?? lines.join(' ') } : live

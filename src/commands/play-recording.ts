@@ -1,12 +1,13 @@
 // A recording on disk onto the bench screen, played at any pace and jumped about in; its budget and its curve from there.
 
-import { dirname } from 'node:path'
+import { basename, dirname } from 'node:path'
 import type { Live } from '../core/view/live.ts'
 import { Problem } from '../errors.ts'
 import type { Asks } from '../fold/messages.ts'
 import { unpackLive } from '../fold/packed-live.ts'
 import { type Fold, forPlay, startFold } from '../fold/start-fold.ts'
 import { userDriverIds } from '../load-drivers.ts'
+import { createCalmLines } from '../terminal/panels/calm-lines.ts'
 import type { Host } from '../terminal/screens/host.tsx'
 import {
   advance,
@@ -58,12 +59,13 @@ export async function playRecording(
   const fold = startFold(userDriverIds(folder), forPlay)
   try {
     const { start, endS } = await fold.ask('open', { path, folder })
+    const calm = isReadAloud()
     const player = createPlayer({
       part: start.part,
       title: titleOf(start),
       simulated: start.simulated,
       dots: isBareConsole() ? 'block' : 'braille',
-      calm: isReadAloud(),
+      calm,
       own: lesson ? lessonKeys : recordingKeys,
     })
     const look = async (atS: number) => {
@@ -76,16 +78,20 @@ export async function playRecording(
       left,
     })
 
+    let say = (_text: string) => {}
+    const createTell = () => createCalmLines((text) => say(text), start.part, start.simulated)
+    let tell = calm ? createTell() : null
     let state: PlayerState = { ...playerState(endS, speed), live: await look(0) }
     /** The time that `live` is of: a jump changes the state's own first. */
     let lookedS = 0
     let failed: unknown = null
     for (;;) {
-      const left: Exclude<PlayerAsk, 'curve'> | null = await host.show(
+      const left: Exclude<PlayerAsk, 'curve' | 'print'> | null = await host.show(
         player,
         state,
         (ask, hands) => {
-          if (ask === 'curve') exportTo(fold, dirname(path)).then(hands.say)
+          if (ask === 'curve') saying(() => exportTo(fold, dirname(path))).then(hands.say)
+          else if (ask === 'print') saying(() => printFrom(fold, path)).then(hands.say)
           else {
             // The player is found again as it was left.
             state = hands.now()
@@ -95,6 +101,9 @@ export async function playRecording(
         (hands) => {
           let lastMs = performance.now()
           let looking = false
+          say = hands.say
+          // The keys are told first.
+          setImmediate(() => tell?.(state.live!, lastMs))
           const tick = setInterval(() => {
             const nowMs = performance.now()
             const next = advance(hands.now(), (nowMs - lastMs) / 1000)
@@ -105,9 +114,12 @@ export async function playRecording(
             looking = true
             look(atS).then(
               (live) => {
+                // What comes again is told again.
+                if (tell && atS < lookedS) tell = createTell()
                 lookedS = atS
                 looking = false
                 hands.change((now) => ({ ...now, live }))
+                tell?.(live, nowMs)
               },
               (error) => {
                 failed = error
@@ -131,11 +143,20 @@ export async function playRecording(
   }
 }
 
-/** Where the curve was written, or why it was not, as a sentence. */
 async function exportTo(fold: Fold, out: string): Promise<string> {
+  const written = await fold.ask('curve', { out })
+  return `Curve: ${written.length} files, the first is ${written[0]}`
+}
+
+async function printFrom(fold: Fold, path: string): Promise<string> {
+  const { printPicture } = await import('./print-picture.ts')
+  return printPicture(basename(path, '.run'), await fold.ask('drawings', null))
+}
+
+/** What `action` came to, or why it did not, as a sentence. */
+async function saying(action: () => Promise<string>): Promise<string> {
   try {
-    const written = await fold.ask('curve', { out })
-    return `Curve: ${written.length} files, the first is ${written[0]}`
+    return await action()
   } catch (error) {
     if (error instanceof Problem) return `${error.message} ${error.next}`
     throw error

@@ -17,9 +17,9 @@ const sampleChars = 60
 export async function showPorts(paths: readonly string[], options: PortsOptions): Promise<number> {
   const rates = ratesOf(options.baud)
   const { ports, lister } = paths.length > 0 ? await describePorts(paths) : await findPorts()
-  if (lister !== null) print(`The system's list of ports could not be read (${lister}); /dev was searched instead.`)
+  if (lister !== null) print(`Could not list ports (${lister}); searched /dev instead.`)
   if (ports.length === 0)
-    print('No serial port was found. Plug the adapter in; a port with another name can be typed into the rig file.')
+    print('No serial port found. Plug the adapter in; a port with another name can be typed into the rig file.')
   const drivers = options.listen === undefined ? [] : [...(await loadDrivers(userFolders().drivers)).values()]
   const widest = Math.max(...ports.map((port) => port.path.length))
   for (const port of ports) {

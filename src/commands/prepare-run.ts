@@ -18,7 +18,7 @@ import { userFolders } from '../user-folders.ts'
 import { readVersion } from '../version.ts'
 import { listSetups } from './list-setups.ts'
 import { makeFolder } from './make-folder.ts'
-import { readPart, readRigWith } from './read-setup.ts'
+import { partFrom, readPart, readRigWith, rigFrom } from './read-setup.ts'
 
 export type RunOptions = {
   part?: string
@@ -28,6 +28,9 @@ export type RunOptions = {
   purpose: Purpose
   serial?: string
   operator?: string
+  /** Who it is tested for. */
+  customer?: string
+  order?: string
   /** Cycles to count, and strokes before them; left out: what the rig needs, and the usual. */
   cycles?: number
   /** Strokes in all, in place of `cycles`. */
@@ -39,6 +42,16 @@ export type RunOptions = {
   bench?: { scenario: string; seed: number }
   /** What was stated of the surroundings; a simulated bench states its own where nobody did. */
   conditions?: Conditions
+  /** The recorded test that this one follows: its part and its rig, in place of those named. */
+  earlier?: Earlier
+}
+
+/** `part` and `rig` as recorded, which may hold what no file may. */
+export type Earlier = {
+  part: unknown
+  rig: unknown
+  /** Names the recording: one that ended as it should is repeated, any other is continued. */
+  named: Pick<StartFields, 'continues' | 'repeats'>
 }
 
 export type Prepared = {
@@ -62,7 +75,7 @@ const maxNameChars = 100
 export async function prepareRun(options: RunOptions, driversOf: DriversOf): Promise<Prepared> {
   const { rig, drivers } = await chooseRig(options, driversOf)
   const bench = benchOf(rig)
-  const part = await choosePart(options.part, bench?.scenario ?? null)
+  const part = await choosePart(options, bench?.scenario ?? null)
   const serial = nameOf('--serial', options.serial)
   const tested: Part = serial === null ? part : { ...part, serial }
   const folder = resolve(options.dataDir ?? userFolders().recordings)
@@ -80,11 +93,18 @@ export async function prepareRun(options: RunOptions, driversOf: DriversOf): Pro
         simulated: bench !== null,
         operator: nameOf('--operator', options.operator),
         software: `makebreak ${readVersion()}`,
+        ...jobOf(options),
+        ...options.earlier?.named,
         ...ownDrivers(rig, drivers),
       },
       ports: portPlans(rigPorts(rig), drivers),
     },
   }
+}
+
+function jobOf({ customer, order }: RunOptions): Pick<StartFields, 'job'> {
+  const job = { customer: nameOf('--customer', customer), order: nameOf('--order', order) }
+  return job.customer === null && job.order === null ? {} : { job }
 }
 
 /** The digests of the user's own drivers among those of `rig`, as the recording states them. */
@@ -98,9 +118,10 @@ function ownDrivers(rig: Rig, drivers: ReadonlyMap<string, DriverFacts>): Pick<S
 }
 
 async function chooseRig(
-  { bench, rig: given }: RunOptions,
+  { bench, rig: given, earlier }: RunOptions,
   driversOf: DriversOf,
 ): Promise<{ rig: Rig; drivers: ReadonlyMap<string, DriverFacts> }> {
+  if (earlier) return rigFrom(recordedPlace, earlier.rig, driversOf)
   const { rigs } = userFolders()
   const name = bench ? null : (given ?? onlyOne('rig', await listSetups(rigs), rigs))
   if (name === null) {
@@ -110,8 +131,12 @@ async function chooseRig(
   return readRigWith(name, rigs, driversOf)
 }
 
-async function choosePart(given: string | undefined, scenario: Scenario | null): Promise<Part> {
+/** Where part and rig of an earlier test are read. */
+const recordedPlace = 'the first line of the earlier recording'
+
+async function choosePart({ part: given, earlier }: RunOptions, scenario: Scenario | null): Promise<Part> {
   const { parts } = userFolders()
+  if (earlier) return partFrom(recordedPlace, earlier.part)
   if (given === undefined && scenario !== null) return scenario.part
   const name = given ?? onlyOne('part', await listSetups(parts), parts)
   if (name !== null) return readPart(name, parts)

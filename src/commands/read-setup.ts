@@ -22,7 +22,11 @@ const maxMistakes = 3
 /** The part that `given` names: a path (it has a folder or ends in .json) or NAME for NAME.json in `folder`. */
 export async function readPart(given: string, folder: string): Promise<Part> {
   const path = await findFile('part', given, folder)
-  const json = await readJsonFile('part', path)
+  return partFrom(path, await readJsonFile('part', path))
+}
+
+/** The part that `json` of `path` is. */
+export function partFrom(path: string, json: unknown): Part {
   const part = check('part', path, json, partFileSchema)
   const mistake = limitMistake(part, namesAt({ fields: fieldsOf(partFileSchema), inFile: true }))
   if (mistake !== null) throw new Problem('part-invalid', `${path}: ${mistake.text}.`)
@@ -41,7 +45,15 @@ export async function readRigWith(
   driversOf: (rig: Rig) => Promise<Drivers>,
 ): Promise<{ rig: Rig; drivers: Drivers }> {
   const path = await findFile('rig', given, folder)
-  const json = await readJsonFile('rig', path)
+  return rigFrom(path, await readJsonFile('rig', path), driversOf)
+}
+
+/** The rig that `json` of `path` is, with its drivers. */
+export async function rigFrom(
+  path: string,
+  json: unknown,
+  driversOf: (rig: Rig) => Promise<Drivers>,
+): Promise<{ rig: Rig; drivers: Drivers }> {
   const rig = check('rig', path, json, rigFileSchema)
   const drivers = await driversOf(rig)
   const shared = portMistake(rig)

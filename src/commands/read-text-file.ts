@@ -8,7 +8,7 @@ const maxFileBytes = 1_000_000
 export async function readTextFile(what: string, path: string): Promise<string> {
   try {
     const found = await stat(path)
-    if (!found.isFile()) throw new Problem('file-unreadable', `${path} is no file, so it cannot be a ${what}.`)
+    if (!found.isFile()) throw new Problem('file-unreadable', `${path} is not a file, so it cannot be a ${what} file.`)
     if (found.size > maxFileBytes)
       throw new Problem(
         'file-unreadable',
@@ -18,8 +18,8 @@ export async function readTextFile(what: string, path: string): Promise<string> 
   } catch (error) {
     if (error instanceof Problem) throw error
     const { code, message } = error as NodeJS.ErrnoException
-    if (code === 'ENOENT' || code === 'ENOTDIR') throw new Problem('file-missing', `There is no ${what} file ${path}.`)
-    if (code === 'ERR_ENCODING_INVALID_ENCODED_DATA') throw new Problem('not-json', `${path} is no UTF-8 text.`)
+    if (code === 'ENOENT' || code === 'ENOTDIR') throw new Problem('file-missing', `Found no ${what} file ${path}.`)
+    if (code === 'ERR_ENCODING_INVALID_ENCODED_DATA') throw new Problem('not-json', `${path} is not UTF-8 text.`)
     throw new Problem('file-unreadable', `${path} cannot be read (${code ?? message}).`)
   }
 }

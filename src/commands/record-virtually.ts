@@ -48,6 +48,7 @@ function startFields({
   conditions,
   software,
   drivers,
+  job,
 }: StartEvent): StartFields {
   return {
     ...{ id, at, purpose, simulated, part, rig },
@@ -55,5 +56,6 @@ function startFields({
     conditions: conditions ?? null,
     software: software ?? null,
     ...(drivers && { drivers }),
+    ...(job && { job: { customer: job.customer ?? null, order: job.order ?? null } }),
   }
 }

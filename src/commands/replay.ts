@@ -2,6 +2,7 @@
 import type { Run } from '../core/intake/run.ts'
 import { asProblem, Problem } from '../errors.ts'
 import { loadDrivers } from '../load-drivers.ts'
+import { namesText } from '../terminal/screens/recording-row.ts'
 import { budgetLines } from '../terminal/text/budget-lines.ts'
 import { userFolders } from '../user-folders.ts'
 import { bindDrivers, type FindDecode } from './bind-drivers.ts'
@@ -33,7 +34,13 @@ export async function createReplay(options: ReplayOptions): Promise<TellFile> {
       const { told, notes } = await naming(file, () => toldOf(file))
       const lines = options.json
         ? [JSON.stringify({ file, ...told.result, ...(notes.length > 0 && { notes }) })]
-        : [`${file}: ${titleOf(told.setup.start)}`, ...linesOf(told, options), ...notes, '']
+        : [
+            `${file}: ${titleOf(told.setup.start)}`,
+            ...namesText(told.setup.start),
+            ...linesOf(told, options),
+            ...notes,
+            '',
+          ]
       return { status: verdictStatus(told.result.verdict), lines, wrong: null }
     } catch (error) {
       const { code, message, next } = asProblem(error)

@@ -2,6 +2,7 @@
 import { rm } from 'node:fs/promises'
 import type { Flow } from '../core/guide/guide.ts'
 import { cautionsOf } from '../core/model/cautions.ts'
+import type { EndReason } from '../core/model/event.ts'
 import { type Rig, rigPorts } from '../core/model/rig.ts'
 import { type FlowPlan, planWithStrokes, usualPlan } from '../core/plan/test-steps.table.ts'
 import { undescribed } from '../described-driver.ts'
@@ -18,8 +19,10 @@ import { bindDrivers } from './bind-drivers.ts'
 import { closingLines, type Told, tell, titleOf } from './describe-run.ts'
 import { type Hands, hasTerminal, type Opening, openScreen, showPlain } from './display.ts'
 import { testDoubts } from './doubt-setup.ts'
+import { following } from './earlier-test.ts'
 import { verdictStatus } from './exit-status.ts'
 import { foldRecording } from './fold-recording.ts'
+import { keepAwake, sleepWarning } from './keep-awake.ts'
 import { planTest } from './plan-test.ts'
 import { type DriversOf, type Prepared, prepareRun, type RunOptions } from './prepare-run.ts'
 import { print, printWords } from './print.ts'
@@ -29,8 +32,19 @@ const noDecision = ['free', 'leak', 'in-place']
 /** Cycles asked for before anything is measured; an undecided result then asks for those that would settle it. */
 const mostAtFirst = 10
 
-/** Does the test; the exit status is its verdict's. */
-export async function runTest(options: RunOptions): Promise<number> {
+/** How a test ended; `next`: the options of the one that the operator asked for in its place. */
+type Done = { status: number; serial: string | null; next?: RunOptions }
+
+/** Does the test, and those that the operator asks for from its screen; the last one's serial number, and its verdict's exit status. */
+export async function runTest(options: RunOptions): Promise<Done> {
+  for (let now = options; ; ) {
+    const done = await runOnce(now)
+    if (!done.next) return done
+    now = done.next
+  }
+}
+
+async function runOnce(options: RunOptions): Promise<Done> {
   if (options.strokes !== undefined && options.cycles !== undefined)
     throw new Problem('usage', '--strokes counts all strokes and --cycles those that count: choose one of the two.')
   let fold: Fold | null = null
@@ -47,10 +61,13 @@ export async function runTest(options: RunOptions): Promise<number> {
     const prepared = await prepareRun(options, driversOf)
     const plain = options.plain === true || !hasTerminal()
     const opening = openingOf(prepared)
+    const serial = prepared.plan.start.part.serial ?? null
     // Nobody watches and nothing is real: no reason to wait for the clock.
-    if (prepared.bench !== null && !options.plain && plain) return await runAtOnce(prepared, opening)
+    if (prepared.bench !== null && !options.plain && plain)
+      return { status: await runAtOnce(prepared, opening), serial }
     const flowPlan = flowPlanOf(prepared, options)
-    return await runInTime(prepared, { fold, opening, flowPlan, plain, bell: options.bell ?? true })
+    const ended = await runInTime(prepared, { fold, opening, flowPlan, plain, bell: options.bell ?? true })
+    return { serial, ...ended, ...(ended.again && { next: nextOf(options, prepared, ended.again) }) }
   } finally {
     ;(fold as Fold | null)?.stop()
   }
@@ -76,27 +93,41 @@ function flowPlanOf({ plan: { start }, drivers }: Prepared, options: RunOptions)
   return { preconditioning, cycles: options.cycles ?? cycles }
 }
 
-/** What this rig can decide of this part, in two lines at most, and what is asked about them; none where nothing is to be decided. */
+/** What this rig can decide of this part, in two lines at most, what is asked about them, and whether the computer may sleep. */
 function openingOf({ plan: { start }, drivers }: Prepared): Opening {
-  if (noDecision.includes(start.purpose)) return { lines: [], grave: false }
+  const sleep = start.simulated ? null : sleepWarning()
+  const known = sleep === null ? [] : [sleep]
+  if (noDecision.includes(start.purpose)) return { lines: known, grave: false }
   const { told } = planTest(start.part, start.rig, drivers)
   const doubts = testDoubts(start.part, start.rig)
-  return { lines: [...doubts, ...capabilityBrief(told, start.part)], grave: doubts.length > 0 || told.decides === 'no' }
+  const lines = [...doubts, ...capabilityBrief(told, start.part), ...known]
+  return { lines, grave: doubts.length > 0 || told.decides === 'no' }
 }
 
 /** A simulated test in virtual time: recorded, then told from its recording. */
 async function runAtOnce({ plan, bench }: Prepared, opening: Opening): Promise<number> {
   if (bench === null) throw new Problem('internal', 'Only a simulated bench runs in virtual time.')
-  const { part, purpose, id, software } = plan.start
+  const { part, purpose, id, software, job } = plan.start
   print('No terminal: the test runs on the simulated bench in virtual time.')
   for (const line of opening.lines) print(line)
   const scenario = { ...bench.scenario, part, purpose }
   const findDecode = bindDrivers(await loadDrivers(userFolders().drivers))
-  recordVirtually(scenario, bench.seed, plan.file, findDecode, { at: new Date().toISOString(), id, software })
+  recordVirtually(scenario, bench.seed, plan.file, findDecode, {
+    ...{ at: new Date().toISOString(), id, software },
+    ...(job && { job }),
+  })
   const told = tell(await foldRecording(plan.file, findDecode))
   print(titleOf(told.setup.start))
   for (const cycle of told.result.cycles) print(strokeText(cycle, part))
   return conclude(told, plan.file)
+}
+
+/** What the operator asked for from the screen of a test: the same once more, or with another serial number. */
+type Again = { serial: string } | { after: EndReason | null }
+
+function nextOf(options: RunOptions, { plan: { start } }: Prepared, again: Again): RunOptions {
+  if ('serial' in again) return { ...options, serial: again.serial }
+  return { ...options, ...following(start, again.after) }
 }
 
 type Shell = { fold: Fold | null; opening: Opening; flowPlan: FlowPlan; plain: boolean; bell: boolean }
@@ -106,18 +137,32 @@ type Shell = { fold: Fold | null; opening: Opening; flowPlan: FlowPlan; plain: b
  * keys, and speaks to both. The worker is started once the screen is drawn, where no driver of the user's own was asked
  * for before.
  */
-async function runInTime({ plan }: Prepared, { fold: begun, opening, flowPlan, plain, bell }: Shell): Promise<number> {
+async function runInTime(
+  { plan }: Prepared,
+  { fold: begun, opening, flowPlan, plain, bell }: Shell,
+): Promise<{ status: number; again: Again | null }> {
   const { file, start } = plan
   const flow: Flow = { plan: flowPlan, asks: !plain }
+  let corrected: string | null = null
+  let repeats = false
   const hands: Hands = {
     onMark: (mark, text) => acquiring.mark({ mark, by: 'operator', ...(text === undefined ? {} : { text }) }),
     onEnd: (reason) => acquiring.finish(reason),
+    onRepeat: () => {
+      repeats = true
+    },
+    onSerial(serial) {
+      corrected = serial
+      acquiring.mark({ mark: 'note', by: 'operator', text: `The serial number was wrong; it is ${serial}.` })
+    },
     onLeave: () => acquiring.finish('abandoned'),
   }
-  const display = plain ? showPlain(start) : await openScreen(hands, { start, opening, bell })
+  const display = plain ? showPlain(start) : await openScreen(hands, { start, file, opening, bell })
   if (plain) for (const line of [`Recording: ${file}`, ...opening.lines, ...cautionTexts(plan)]) print(line)
   else display.publish(firstView(start, flow))
   const fold = begun ?? startFold([], forTest)
+  // A simulated bench sleeps and wakes with the computer.
+  const letSleep = start.simulated ? () => {} : keepAwake()
   const acquiring = acquire(plan, { grew: fold.grew, ended: () => {} })
   // Sealed first, so that it is read up to its seal.
   void acquiring.exited.then((died) => fold.ended(sealAfterDeath(died, plan)))
@@ -139,7 +184,14 @@ async function runInTime({ plan }: Prepared, { fold: begun, opening, flowPlan, p
     await display.left()
     display.close()
     const { told } = outcome
-    return conclude(told, told.grounds.astray ? null : file, display.told())
+    // No stroke was made: under that serial number there is nothing to keep.
+    if (corrected !== null && told.result.cycles.length === 0 && !told.grounds.astray) {
+      await rm(file, { force: true })
+      return { status: verdictStatus(told.result.verdict), again: { serial: corrected } }
+    }
+    const status = conclude(told, told.grounds.astray ? null : file, display.told())
+    const again = corrected !== null ? { serial: corrected } : repeats ? { after: told.grounds.end ?? null } : null
+    return { status, again }
   } catch (error) {
     display.close()
     acquiring.letGo()
@@ -147,6 +199,7 @@ async function runInTime({ plan }: Prepared, { fold: begun, opening, flowPlan, p
     if (error instanceof Problem && error.code === 'fold-ended') printWords(`Recording: ${file}`)
     throw error
   } finally {
+    letSleep()
     fold.stop()
   }
 }

@@ -115,7 +115,7 @@ function sayWhere(served: Served, { title, plan }: Scenario, recordings: string)
   print('Ctrl-C ends it.')
 }
 
-/** How this program was started, so that the line printed can be typed as it stands. */
+/** How this program was started, so that the line printed can be typed as it is. */
 function programName(): string {
   const path = process.argv[1] ?? 'makebreak'
   return basename(path).startsWith('makebreak') ? 'makebreak' : `node ${quote(path)}`

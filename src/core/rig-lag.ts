@@ -32,7 +32,7 @@ export type RigLag = LagEstimate & {
   n: number
   /** √(χ²/(n − 1)) of the lags about their mean; null for one. */
   birgeRatio: number | null
-  /** Probability of so great a χ² where all tests had one lag; null for one. */
+  /** Probability of so great a χ² where all tests have one lag; null for one. */
   p: number | null
   /** False: they differ by more than their uncertainties allow, and `uS` is widened by the ratio. */
   agree: boolean

@@ -37,6 +37,7 @@ const answers: { [N in AskName]: (given: Asks[N]['with']) => Asks[N]['gives'] | 
   look: ({ atS }) => opened().look(atS),
   tell: () => opened().tell(),
   curve: ({ out }) => opened().curve(out),
+  drawings: () => opened().drawings(),
 }
 
 parentPort?.on('message', (order: FoldOrder) => {

@@ -26,6 +26,8 @@ export type Asks = {
   tell: { with: null; gives: { told: Told; notes: string[] } }
   /** Paths of what was written into the folder `out`. */
   curve: { with: { out: string }; gives: string[] }
+  /** Its drawings, as SVG. */
+  drawings: { with: null; gives: string[] }
 }
 export type AskName = keyof Asks
 

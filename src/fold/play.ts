@@ -1,7 +1,7 @@
 // A finished recording into what is shown of it at any of its times, what it comes to, and its curve.
 import type { FindDecode } from '../commands/bind-drivers.ts'
 import { changedDrivers } from '../commands/changed-drivers.ts'
-import { exportCurve } from '../commands/curve.ts'
+import { drawCurve, exportCurve } from '../commands/curve.ts'
 import { tell } from '../commands/describe-run.ts'
 import { naming } from '../commands/fold-recording.ts'
 import { unknownSetup } from '../commands/unknown-setup.ts'
@@ -28,6 +28,7 @@ export type Play = {
   look(atS: number): Asks['look']['gives']
   tell(): Asks['tell']['gives']
   curve(out: string): Promise<Asks['curve']['gives']>
+  drawings(): Asks['drawings']['gives']
 }
 
 /** Reads the recording at `path`. Throws a Problem for a file that is not a recording. */
@@ -53,5 +54,6 @@ export async function openPlay(path: string, { drivers, findDecode, ours }: Play
     },
     tell: () => ours(() => ({ told: tell(whole), notes: changedDrivers(setup.start, drivers) })),
     curve: (out) => exportCurve(path, whole, out),
+    drawings: () => ours(() => drawCurve(path, whole).drawings),
   }
 }

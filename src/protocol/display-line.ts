@@ -6,7 +6,7 @@ import { printable } from '../core/text/printable.ts'
 import { faultOf } from './measured.ts'
 import { digitSize, parseNumber } from './number-forms.ts'
 
-/** A value of a line: `unit` null where none stands with it, `foreign` the word there that is not a known unit. */
+/** A value of a line: `unit` null where none is with it, `foreign` the word there that is not a known unit. */
 export type ShownValue = { value: number; digit: number | null; unit: KnownUnit | null; foreign: string | null }
 
 // What displays print instead of a number, and beside it: common practice, no source.
@@ -61,7 +61,7 @@ export function readDisplay(line: string): { values: ShownValue[] } | { fault: F
 function readTokens(line: string): { values: ShownValue[] } | { fault: Fault } {
   const shown = printable(line.trim(), 44)
   const unreadable = (why: string) => ({ fault: faultOf('unreadable', `${why}: "${shown}"`) })
-  if (/[^\t -~Ωµ°]/.test(line)) return unreadable('bytes that are no text')
+  if (/[^\t -~Ωµ°]/.test(line)) return unreadable('bytes that are not text')
   const upper = line.toUpperCase().split(/[^A-Z]+/)
   const held = upper.find((word) => heldWords.has(word))
   if (held !== undefined) return { fault: faultOf('held', `the display is on ${held}: "${shown}"`) }

@@ -5,6 +5,7 @@ import { closeSync, fdatasync, fdatasyncSync, fstatSync, openSync, rmSync, write
 import { dirname } from 'node:path'
 import type { Conditions } from '../core/model/conditions.ts'
 import type { RunEvent } from '../core/model/event.ts'
+import type { Job } from '../core/model/job.ts'
 import type { Part } from '../core/model/part.ts'
 import type { Purpose } from '../core/model/purposes.ts'
 import type { PortName, Rig } from '../core/model/rig.ts'
@@ -27,6 +28,11 @@ export type StartFields = {
   software: unknown
   /** The sha256 (hex) of the file of each driver that is a user's own, by its id; left out where there is none. */
   drivers?: Readonly<Record<string, string>>
+  /** The id of the recording that this test goes on from, or does once more; at most one of the two. */
+  continues?: string
+  repeats?: string
+  /** Who it is tested for; left out where nothing is stated. */
+  job?: Job
 }
 
 export type Recorder = {

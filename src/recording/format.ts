@@ -12,8 +12,8 @@
 //   than the one before. It is named by number and byte offset, never repaired; reading goes on at the next line. A line
 //   that ends in CR LF is one: where all do, a copy as text has changed them, and that is said in their place.
 // - `t` is whole microseconds on a monotonic clock since the start; `start` has none and counts as 0.
-// - `start` is the first line and stands once. `end` is the last input; `verdict` (at most one) and `seal` may follow it. A
-//   result that does not fit into one line is left out: it can be had again from the inputs.
+// - `start` is the first line, once. `end` is the last input; `verdict` (at most one) and `seal` may follow it. A
+//   result that does not fit into one line is left out: the inputs give it again.
 // - `seal` holds the number of lines before it and the SHA-256 of all bytes before it. It may stand many times; the last
 //   line of a finished recording is one.
 // - `rx` and `tx` hold bytes as `text` where all are printable ASCII, CR, LF or TAB, as `b64` otherwise. No byte is dropped;

@@ -1,12 +1,12 @@
-// A recording on disk into what its ends alone tell: its first line, and the verdict that was recorded. Nothing is checked but their CRC.
+// A recording on disk into what its ends alone tell: its first line, how it ended, and the verdict that was recorded. Nothing is checked but their CRC.
 import { type FileHandle, open } from 'node:fs/promises'
-import { parseEvent, type RunEvent, type StartEvent } from '../core/model/event.ts'
+import { type EndReason, parseEvent, type RunEvent, type StartEvent } from '../core/model/event.ts'
 import { type Verdict, verdicts } from '../core/model/result.ts'
 import { decodeLine, maxLineBytes } from './format.ts'
 
-export type Glance = { start: StartEvent; verdict: Verdict | null }
+export type Glance = { start: StartEvent; end: EndReason | null; verdict: Verdict | null }
 
-/** Null where the first line is none of a recording; `verdict` null where none is near the end of the file. */
+/** Null where the first line is none of a recording; `end` and `verdict` null where none is near the end of the file. */
 export async function glanceAt(path: string): Promise<Glance | null> {
   const file = await open(path, 'r').catch(() => null)
   if (file === null) return null
@@ -14,11 +14,13 @@ export async function glanceAt(path: string): Promise<Glance | null> {
     const { size } = await file.stat()
     const [first] = eventsIn(await bytesAt(file, 0, maxLineBytes))
     if (first?.type !== 'start') return null
-    // The verdict is followed by its seal alone.
+    // The end is followed by the verdict and its seal alone.
     const reach = Math.min(size, 2 * maxLineBytes)
-    const verdict = eventsIn(await bytesAt(file, size - reach, reach)).findLast((event) => event.type === 'verdict')
+    const last = eventsIn(await bytesAt(file, size - reach, reach))
+    const end = last.findLast((event) => event.type === 'end')
+    const verdict = last.findLast((event) => event.type === 'verdict')
     const said = (verdict?.result as { verdict?: unknown } | null | undefined)?.verdict
-    return { start: first, verdict: verdicts.find((known) => known === said) ?? null }
+    return { start: first, end: end?.reason ?? null, verdict: verdicts.find((known) => known === said) ?? null }
   } finally {
     await file.close()
   }

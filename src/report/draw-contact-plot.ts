@@ -45,7 +45,7 @@ export function drawContactPlot(curve: Curve): string {
   })
 }
 
-/** Decades from the lowest to the highest resistance read; a reading of 0 ohm or less stands on the axis. */
+/** Decades from the lowest to the highest resistance read; a reading of 0 ohm or less is on the axis. */
 function ohmAxis(curve: Curve): Axis {
   const positive = curve.contact.map(({ ohm }) => (ohm > 0 ? ohm : null))
   const [low, high] = span(positive)

@@ -162,7 +162,7 @@ export function createBench(scenario: Scenario, seed: number, orders: HandOrders
       send(pressurePort, pressureLine, pressureLines)
       send(meterPort, meterLine, meterLines)
     }
-    // The slip is over when the plunger has stood its time.
+    // The slip is over when the plunger has rested its time.
     if (draw && !ended && draw.slipMm !== 0) network.slip(draw.slipMm * air.plungerMm2 * 1e-9)
   }
 

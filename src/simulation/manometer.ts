@@ -29,7 +29,7 @@ export type ManometerTruth = GaugeErrors & {
   suctionSign: 1 | -1
   /** Beyond this the line says OL. */
   overRangePa: number
-  /** The display stands still; `flag` says so on the line. */
+  /** The display does not move; `flag` says so on the line. */
   holds: readonly (Spell & { flag: boolean })[]
   /** It freezes around a trip, without saying so; null = never. */
   tripHolds: TripWatch | null

@@ -116,7 +116,7 @@ export const variations: Readonly<Record<string, Variation>> = {
     change: (b) => contactOf(b, { chatter: { forS: 3, dwellS: 0.45 } }),
   },
   'dead-break': {
-    title: 'On a slow ramp both contacts stand open for a while.',
+    title: 'On a slow ramp both contacts stay open for a while.',
     expected: fail('dead-break'),
     change: (b) => contactOf(onNetwork(b), { transferS: 1.2 }),
   },

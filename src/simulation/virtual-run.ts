@@ -1,6 +1,7 @@
 // A whole test of a scenario in virtual time, as the events of a recording: no clock, no waiting, the same for the same seed.
 
 import type { RunEvent } from '../core/model/event.ts'
+import type { Job } from '../core/model/job.ts'
 import { type PortName, rigPorts } from '../core/model/rig.ts'
 import { createBench, type Emission } from './bench.ts'
 import { createRandom } from './random.ts'
@@ -20,6 +21,8 @@ export type RunStamp = {
   /** A UUID of version 7; made from `at` and the seed where none is given. */
   id?: string
   software?: unknown
+  /** Who it is tested for. */
+  job?: Job
 }
 
 // A fixed morning in the invented workshop, so that a seed alone makes the whole recording.
@@ -44,6 +47,7 @@ function* eventsOf(scenario: Scenario, bench: ReturnType<typeof createBench>, st
     operator: 'simulated hand',
     part: scenario.part,
     rig: scenario.rig,
+    ...(stamp.job && { job: stamp.job }),
     conditions: scenario.conditions,
     software: stamp.software ?? null,
   }

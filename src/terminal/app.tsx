@@ -23,7 +23,7 @@ export function showLive(options: LiveOptions): LiveScreen {
     instance.unmount()
   }
   const onSignal = () => leave('signal')
-  // Before the first frame: a key typed until then would be echoed into it, and what is drawn afterwards stands a row off.
+  // Before the first frame: a key typed until then would be echoed into it, and what is drawn afterwards is a row off.
   process.stdin.setRawMode?.(true)
   const instance = render(
     <App {...options} colours={process.stdout.hasColors?.(16) ?? false} onLeave={() => leave('key')} />,
@@ -57,9 +57,12 @@ export function App({
   speed,
   opening,
   store,
+  recording,
   onMark,
   onSound,
   onEnd,
+  onRepeat,
+  onSerial,
   colours,
   onLeave,
 }: AppProps) {
@@ -68,6 +71,7 @@ export function App({
   const marks = onMark !== undefined
   const ends = onEnd !== undefined
   const rings = onSound !== undefined
+  const serial = part.serial ?? ''
 
   // Several keys may come before the next drawing, so the state they change lives in a ref, not in a drawing's copy.
   const screen = useRef<ScreenState>(initialScreen)
@@ -91,11 +95,15 @@ export function App({
     else if (request.kind === 'acknowledge') for (const name of request.names) onMark?.('caution', name)
     else if (request.kind === 'sound') onSound?.(request.on)
     else if (request.kind === 'end') onEnd?.(request.reason)
-    else onLeave()
+    else {
+      if (request.kind === 'repeat') onRepeat?.()
+      if (request.kind === 'serial') onSerial?.(request.serial)
+      onLeave()
+    }
   }
   useInput((input, flags) => {
     for (const key of screenKeys(input, flags)) {
-      const { state, request } = pressKey(screen.current, key, { live: store.shown(), marks, ends, rings })
+      const { state, request } = pressKey(screen.current, key, { live: store.shown(), marks, ends, rings, serial })
       change(state)
       if (request) ask(request)
     }
@@ -108,6 +116,7 @@ export function App({
     part,
     title,
     simulated,
+    recording,
     speed,
     opening,
     size,

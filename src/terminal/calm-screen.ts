@@ -1,26 +1,35 @@
 // The store of a run into lines that are only ever added to, with the keys of the live screen: for a screen reader.
 
-import { emitKeypressEvents, type Key } from 'node:readline'
 import type { LiveExit, LiveOptions, LiveScreen } from './live-screen.ts'
 
 import { createCalmLines } from './panels/calm-lines.ts'
-import { type KeyRow, keyNames, questionKeys, testKeys } from './panels/keys.ts'
+import { type KeyRow, questionKeys, testKeys } from './panels/keys.ts'
 import { textAsked } from './panels/say-panel.ts'
-import { initialScreen, pasteText, pressKey, type Request, type ScreenState } from './panels/screen-state.ts'
+import {
+  initialScreen,
+  isTextMode,
+  pasteText,
+  pressKey,
+  type Request,
+  type ScreenState,
+} from './panels/screen-state.ts'
+import { readKeys } from './screens/read-keys.ts'
 import { bareText } from './text/line.ts'
 import { cleanText } from './text/text.ts'
 
-// Pasted text comes between two marks instead of as keys: private mode 2004, as xterm has it.
-const pastes = { on: '\x1b[?2004h', off: '\x1b[?2004l' }
-
 /** Tells the run on this process's terminal line by line, moves no cursor and clears nothing. SIGTERM and SIGINT close it. */
 export function showCalm(options: LiveOptions): LiveScreen {
-  const { part, title, simulated, opening = [], store, onMark, onSound, onEnd } = options
-  const { stdin, stdout } = process
-  const situation = { marks: onMark !== undefined, ends: onEnd !== undefined, rings: onSound !== undefined }
+  const { part, title, simulated, opening = [], store, recording, onMark, onSound, onEnd, onRepeat, onSerial } = options
+  const { stdout } = process
+  const situation = {
+    marks: onMark !== undefined,
+    ends: onEnd !== undefined,
+    rings: onSound !== undefined,
+    serial: part.serial ?? '',
+  }
   let screen: ScreenState = initialScreen
-  /** Text that is being typed stands on the last row: whatever is told meanwhile goes above it. */
-  const isTyping = () => screen.mode === 'note' || screen.mode === 'skip'
+  /** Text that is being typed is on the last row: whatever is told meanwhile goes above it. */
+  const isTyping = () => isTextMode(screen.mode)
   const write = (text: string) => {
     stdout.write(isTyping() ? `\n${text}\n${promptOf(screen)}` : `${text}\n`)
   }
@@ -31,12 +40,10 @@ export function showCalm(options: LiveOptions): LiveScreen {
     if (over) return
     over = true
     unsubscribe()
-    stdin.off('keypress', onKey)
     process.off('SIGTERM', onSignal)
     process.off('SIGINT', onSignal)
-    stdin.setRawMode?.(false)
-    stdin.pause()
-    stdout.write(isTyping() ? `\n${pastes.off}` : pastes.off)
+    if (isTyping()) stdout.write('\n')
+    stop()
     resolve({ by })
   }
   const onSignal = () => leave('signal')
@@ -46,7 +53,11 @@ export function showCalm(options: LiveOptions): LiveScreen {
     else if (request.kind === 'acknowledge') for (const name of request.names) onMark?.('caution', name)
     else if (request.kind === 'sound') onSound?.(request.on)
     else if (request.kind === 'end') onEnd?.(request.reason)
-    else leave('key')
+    else {
+      if (request.kind === 'repeat') onRepeat?.()
+      if (request.kind === 'serial') onSerial?.(request.serial)
+      leave('key')
+    }
   }
   const press = (name: string) => {
     const before = screen
@@ -55,7 +66,7 @@ export function showCalm(options: LiveOptions): LiveScreen {
     if (state.mode === before.mode) echo(before.draft, state.draft)
     else if (isTyping()) stdout.write(promptOf(state))
     else {
-      if (before.mode === 'note' || before.mode === 'skip') stdout.write('\n')
+      if (isTextMode(before.mode)) stdout.write('\n')
       if (state.mode === 'question') write(`End the test now? What was recorded stays on disk. ${hints(questionKeys)}`)
       if (state.mode === 'help') tellHelp()
     }
@@ -77,17 +88,11 @@ export function showCalm(options: LiveOptions): LiveScreen {
     }
   }
 
-  let pasted: string | null = null
-  const onKey = (input: string | undefined, key: Key) => {
-    if (key.name === 'paste-start') pasted = ''
-    else if (key.name === 'paste-end') {
-      const before = screen.draft
-      screen = pasteText(screen, pasted ?? '')
-      pasted = null
-      if (isTyping()) echo(before, screen.draft)
-      else if (screen.said !== null) write(screen.said)
-    } else if (pasted !== null) pasted += input ?? ''
-    else for (const name of namesOf(input, key)) if (!over) press(name)
+  const onPaste = (text: string) => {
+    const before = screen.draft
+    screen = pasteText(screen, text)
+    if (isTyping()) echo(before, screen.draft)
+    else if (screen.said !== null) write(screen.said)
   }
 
   const tell = createCalmLines(write, part, simulated)
@@ -101,18 +106,19 @@ export function showCalm(options: LiveOptions): LiveScreen {
     if (waits && !acknowledging) write('Enter says that all of this is understood; it is recorded.')
     acknowledging = waits
     const ends = live.phase === 'ended' && live.result !== null
-    if (ends && !ended) write('Enter leaves.')
+    if (ends && !ended) {
+      if (recording !== undefined) write(`Recording: ${cleanText(recording)}.`)
+      const again = testKeys.find(({ command }) => command === 'repeat')?.blocked({ live, ...situation, ending: false })
+      write(again === null ? 'r repeats the test, Enter leaves.' : 'Enter leaves.')
+    }
     ended = ends
   }
 
-  // Before the first line: a key typed until then would be echoed into it.
-  stdin.setRawMode?.(true)
-  stdout.write(pastes.on)
+  const stop = readKeys((name) => {
+    if (!over) press(name)
+  }, onPaste)
   for (const text of [title, ...(simulated ? ['Simulated bench.'] : []), ...opening, '? tells the keys.'])
     write(cleanText(text))
-  emitKeypressEvents(stdin)
-  stdin.on('keypress', onKey)
-  stdin.resume()
   process.on('SIGTERM', onSignal)
   process.on('SIGINT', onSignal)
   const unsubscribe = store.subscribe(onChange)
@@ -126,16 +132,3 @@ function promptOf(screen: ScreenState): string {
 }
 
 const hints = (rows: readonly KeyRow[]) => `${rows.map((row) => `${row.shown}: ${row.short}`).join(', ')}.`
-
-/** A key as the terminal's decoder names it, as the names of the key table. Cursor and function keys have none. */
-function namesOf(input: string | undefined, { name, ctrl, meta }: Key): string[] {
-  const flags = {
-    ctrl: ctrl === true,
-    meta: meta === true,
-    return: name === 'return' || name === 'enter',
-    escape: name === 'escape',
-    backspace: name === 'backspace' || name === 'delete',
-  }
-  const text = ctrl ? (name ?? '') : (input ?? '')
-  return keyNames(text.startsWith('\x1b') ? '' : text, flags)
-}

@@ -11,6 +11,8 @@ export type LiveOptions = {
   /** The recording comes from a simulated bench: said in every view. */
   simulated: boolean
   store: Store
+  /** Name of the recording's file; left out where there is none of this test. */
+  recording?: string
   /** A mark for the recording; left out where nothing can be marked, as in a replay. */
   onMark?: (mark: MarkName, text?: string) => void
   /** The bell is to ring, or not; left out where there is none, as in a replay. */
@@ -21,13 +23,17 @@ export type LiveOptions = {
   speed?: number
   /** The operator ends the test. The screen stays until the store says `ended`; left out, q leaves at once. */
   onEnd?: (reason: Extract<EndReason, 'finished' | 'abandoned'>) => void
+  /** The screen is left, for the same test once more; left out where that is not possible. */
+  onRepeat?: () => void
+  /** The screen is left, for a test under this serial number in place of the part's. */
+  onSerial?: (serial: string) => void
 }
 
 /** How the screen went away: by a key, by `close()`, or by a signal to end the program. */
 export type LiveExit = { by: 'key' | 'close' | 'signal' }
 
 export type LiveScreen = {
-  /** Whether the verdict stands on the terminal for good, told in lines. */
+  /** Whether the verdict was told in lines, which stay on the terminal. */
   told: () => boolean
   /** Resolves when the terminal has been given back; rejects on a fault of the screen itself. */
   done: Promise<LiveExit>

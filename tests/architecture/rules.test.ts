@@ -122,7 +122,7 @@ export { b } from 'other'
 const c = await import('ink')
 import { d } from './own.ts'
 import fs from 'node:fs'
-f('what chance starts from', whole(), ' x')
+f('seed of the random numbers', whole(), ' x')
 import {
   e,
 } from 'long-one'`

@@ -123,7 +123,7 @@ describe('part and rig files', () => {
 
   test('a file that is not there is named', async () => {
     const ended = await runCommand(folder, ['run', '--part', 'part.json', '--rig', './nonesuch.json'])
-    expectRefusal(ended, 65, /There is no rig file \.\/nonesuch\.json/)
+    expectRefusal(ended, 65, /Found no rig file \.\/nonesuch\.json/)
   })
 
   test('names stand for files in the folders of the user, and an unknown one is answered with those there', async () => {

@@ -86,7 +86,9 @@ test('without a rig and a terminal the simulated bench is tested to its verdict,
 })
 
 test('what was said at the end stands in the recording as replay says it again', async () => {
-  const { status } = await runCommand(folder, ['run', '--data-dir', 'kept', '--serial', '../../x'])
+  const { status } = await runCommand(folder, [
+    ...['run', '--data-dir', 'kept', '--serial', '../../x', '--customer', 'Stove shop'],
+  ])
   expect(status).toBe(0)
   const [name = ''] = readdirSync(join(folder, 'kept'))
   expect(name).toMatch(/^\d{8}-\d{6}Z-x-[0-9a-f]{6}\.run$/)
@@ -94,6 +96,7 @@ test('what was said at the end stands in the recording as replay says it again',
     .trimEnd()
     .split('\n')
     .map((line) => JSON.parse(line.slice(9)))
+  expect(lines[0].job).toEqual({ customer: 'Stove shop', order: null })
   const recorded = lines.find((event) => event.type === 'verdict').result
   const { out } = await runCommand(folder, ['replay', join('kept', name), '--json'])
   const { file, ...replayed } = JSON.parse(out)

@@ -70,8 +70,8 @@ test('a file of another ending, one that is not there, and no file at all are re
     65,
     'makebreak: a.js does not end in .mjs, as a driver of your own must.',
   ])
-  expect(await told('check', 'no.mjs')).toEqual([65, 'makebreak: There is no driver file no.mjs.'])
-  expect(await told()).toEqual([64, 'makebreak: `driver` needs to be told what: `makebreak driver check FILE`.'])
+  expect(await told('check', 'no.mjs')).toEqual([65, 'makebreak: Found no driver file no.mjs.'])
+  expect(await told()).toEqual([64, 'makebreak: `driver` takes a command: `makebreak driver check FILE`.'])
 })
 
 const loads = 'loads as a module'

@@ -235,7 +235,7 @@ test('a JSON mistake is shown by line and column', async () => {
   expect(problem.message).toMatch(/bad\.json, line 2, column 26: a comma before } is one too many\.$/)
 })
 
-test('an empty file, bytes that are no text, a folder and a huge file are each refused in words', async () => {
+test('an empty file, bytes that are not text, a folder and a huge file are each refused in words', async () => {
   expect((await problemOf(readPart(await write('empty.json', ' \n'), folder))).message).toMatch(/is empty/)
   expect((await problemOf(readPart(await write('b.json', Uint8Array.of(0xff, 0xfe, 0x00)), folder))).message).toMatch(
     /UTF-8/,

@@ -110,8 +110,8 @@ export const transcripts: readonly Transcript[] = [
     bytes: `\n\x80\xff\x00\n\x1b[2J-0.25 Pa\n1.5 bar\n-0.25 Pa XQ\nERR 4\nready\n${'9'.repeat(300)}\n-0.25 Pa\n`,
     readings: [pressure(-0.25, 'Pa', 0.01, 9)],
     faults: [
-      { code: 'unreadable', text: 'bytes that are no text: "..."' },
-      { code: 'unreadable', text: 'bytes that are no text: ".[2J-0.25 Pa"' },
+      { code: 'unreadable', text: 'bytes that are not text: "..."' },
+      { code: 'unreadable', text: 'bytes that are not text: ".[2J-0.25 Pa"' },
       { code: 'unreadable', text: '"bar" is not a known unit' },
       { code: 'unreadable', text: 'no meaning known for "XQ"' },
       { code: 'device-error', text: 'ERR 4' },

@@ -1,5 +1,5 @@
 // The built program on a terminal: recordings played, lessons given, a rig set up, each from the start screen.
-import { existsSync, readFileSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { runCommand } from '../harness/run-command.ts'
@@ -16,7 +16,7 @@ import {
   right,
 } from '../harness/start-screen.ts'
 
-const { newHome, start } = createDesk()
+const { newHome, start, startAloud } = createDesk()
 
 describe('recordings', () => {
   test('are listed with verdict and damage, opened, paused, jumped about in, and give their budget and their curve', async () => {
@@ -25,6 +25,11 @@ describe('recordings', () => {
     const whole = readFileSync(join(recordings, 'good-1.run'), 'utf8')
     writeFileSync(join(recordings, 'torn.run'), whole.slice(0, -40))
     writeFileSync(join(recordings, 'foreign.run'), 'hello\n')
+    // In place of a printer.
+    mkdirSync(join(home, 'bin'))
+    writeFileSync(join(home, 'bin', 'lp'), '#!/bin/sh\ncat > /dev/null; echo "request id is shop-12 ($2)"\n', {
+      mode: 0o755,
+    })
     const terminal = await start(home)
     await choose(terminal, 'Recordings')
     await terminal.until(() => /✓ PASS +HL-Proving 1 +0417/.test(terminal.screen()), 'the verdict of the whole one')
@@ -53,12 +58,54 @@ describe('recordings', () => {
       'the end of its path',
     )
     expect(existsSync(join(recordings, 'good-1-pressure.svg'))).toBe(true)
+    terminal.key('p')
+    await terminal.see('Printed: request id is shop-12 (good-1).')
     terminal.resize(50, 14)
     await terminal.until(() => terminal.line(12).startsWith(' ‖ ×10'), 'the bar at 50 × 14')
     terminal.key('q')
     await terminal.see('1 of 3')
     terminal.key(ctrlC)
     await expectGivenBack(terminal, 0)
+  })
+})
+
+describe('for a screen reader', () => {
+  test('a recording is told as it was made, from the list of recordings and back; lines are only added', async () => {
+    const { home, recordings } = newHome()
+    expect((await runCommand(home, ['simulate', 'good', '--short', '--out', recordings])).status).toBe(0)
+    const terminal = await startAloud(home)
+    terminal.key(`${down}${down}${down}${down}\r`)
+    await terminal.see('Here: PASS  HL-Proving 1')
+    terminal.key('\r')
+    await terminal.see('Space pause')
+    terminal.key(end)
+    await terminal.see('Verdict: PASS')
+    await terminal.see('Next: Simulated, no real part tested')
+    terminal.key('q')
+    await terminal.see('Enter open')
+    terminal.key(ctrlC)
+    await terminal.until(() => terminal.exit(), 'the program to end')
+    const lines = terminal.output().split(/\r?\n/)
+    expect(lines.filter((text) => /Stroke 3: make .*; counted\./.test(text))).toHaveLength(1)
+    const sequences = terminal.output().split('\x1b').slice(1)
+    expect(new Set(sequences.map((text) => text.slice(0, 7)))).toEqual(new Set(['[?2004h', '[?2004l']))
+  })
+
+  test('a lesson is told without its fault, and its faults to choose from', async () => {
+    const terminal = await startAloud(newHome().home)
+    terminal.key(`${down.repeat(6)}\r`)
+    await terminal.see('Enter begin')
+    terminal.key('\r')
+    await terminal.see('Space pause')
+    terminal.key(end)
+    await terminal.see('n names the fault')
+    expect(terminal.output()).not.toMatch(/PASS|FAIL|VOID|UNDECIDED/)
+    terminal.key('n')
+    await terminal.see('What is wrong with this bench?')
+    terminal.key('\r')
+    await terminal.see('It was: ')
+    terminal.key(ctrlC)
+    await terminal.until(() => terminal.exit(), 'the program to end')
   })
 })
 
@@ -70,10 +117,10 @@ describe('a lesson', () => {
     terminal.key('\r')
     await terminal.see('n name the fault')
     terminal.key(`+++${end}`)
-    await terminal.see('n names what was the matter')
+    await terminal.see('n names the fault')
     expect(terminal.screen()).not.toMatch(/PASS|FAIL|VOID/)
     terminal.key('n')
-    await terminal.see('What is the matter with this bench?')
+    await terminal.see('What is wrong with this bench?')
     terminal.key('torn')
     await terminal.see('1 of 33')
     terminal.key('\r')

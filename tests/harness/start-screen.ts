@@ -1,6 +1,6 @@
 // The built program on a terminal with nothing asked for, in a home of its own: keys, rows chosen, and the terminal given back.
 import { mkdirSync } from 'node:fs'
-import { join } from 'node:path'
+import { delimiter, join } from 'node:path'
 import { afterEach, expect } from 'vitest'
 import { programPath } from './run-program.ts'
 import { temporaryFolder } from './temporary-folder.ts'
@@ -19,6 +19,16 @@ export function createDesk() {
   afterEach(() => {
     for (const terminal of open.splice(0)) if (terminal.exit() === null) terminal.kill()
   })
+  const startIn = async (home: string, args: string[], more: Record<string, string> = {}): Promise<Terminal> => {
+    const folders = { HOME: home, XDG_CONFIG_HOME: join(home, 'config'), XDG_DATA_HOME: join(home, 'data') }
+    // A test may put commands of its own there.
+    const path = `${join(home, 'bin')}${delimiter}${process.env['PATH']}`
+    const options = { folder: home, environment: { ...folders, PATH: path, ...more } }
+    const terminal = startTerminal([process.execPath, programPath, ...args], options)
+    open.push(terminal)
+    if (args.length === 0) await terminal.see('Enter choose')
+    return terminal
+  }
   return {
     /** A home with the program's folders in it, empty. */
     newHome(): Home {
@@ -32,13 +42,9 @@ export function createDesk() {
       return { home, ...places }
     },
     /** Starts the program; without arguments it waits for the start screen. */
-    async start(home: string, ...args: string[]): Promise<Terminal> {
-      const environment = { HOME: home, XDG_CONFIG_HOME: join(home, 'config'), XDG_DATA_HOME: join(home, 'data') }
-      const terminal = startTerminal([process.execPath, programPath, ...args], { folder: home, environment })
-      open.push(terminal)
-      if (args.length === 0) await terminal.see('Enter choose')
-      return terminal
-    },
+    start: (home: string, ...args: string[]) => startIn(home, args),
+    /** The same for a screen reader. */
+    startAloud: (home: string) => startIn(home, [], { INK_SCREEN_READER: 'true' }),
   }
 }
 

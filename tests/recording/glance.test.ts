@@ -26,7 +26,7 @@ const withVerdict = (verdict: unknown) =>
 describe('A glance at a recording', () => {
   test('gives its first line and the verdict that was recorded, whatever is in between', async () => {
     const path = written('whole.run', withVerdict('fail'))
-    expect(await glanceAt(path)).toMatchObject({ start: { type: 'start' }, verdict: 'fail' })
+    expect(await glanceAt(path)).toMatchObject({ start: { type: 'start' }, end: 'finished', verdict: 'fail' })
   })
   test('gives no verdict where none was recorded, or none that is known', async () => {
     expect((await glanceAt(written('killed.run', good.subarray(0, 20_000))))?.verdict).toBeNull()

@@ -9,6 +9,7 @@ import { glanceAt } from '../../recording/glance.ts'
 import {
   type Choice,
   createPickList,
+  type ListKey,
   type Picked,
   type PickState,
   pickState,
@@ -19,10 +20,12 @@ import { userFolders } from '../../user-folders.ts'
 import { changedDrivers } from '../changed-drivers.ts'
 import { copiesText } from '../copies-text.ts'
 import { tell } from '../describe-run.ts'
+import { followingFile } from '../earlier-test.ts'
 import { foldRecording } from '../fold-recording.ts'
 import { playRecording } from '../play-recording.ts'
 import { showProblem } from '../show-page.ts'
 import type { DriverDesk } from './desk.ts'
+import { runHere } from './test-lot.ts'
 
 type Row = Choice<string>
 
@@ -32,6 +35,15 @@ const idleMs = 300
 /** Rows by file, as long as neither size nor time of the file changes. */
 type Known = Map<string, Row>
 
+const repeat: ListKey = {
+  name: 'repeat',
+  onRow: true,
+  keys: ['ctrl-r'],
+  shown: 'Ctrl-R',
+  short: 'repeat',
+  does: 'Test the same part on the same rig again, or go on with a test that was broken off; the new recording names this one.',
+}
+
 /** The list of recordings, newest first, until it is left. */
 export async function browseRecordings(desk: DriverDesk): Promise<void> {
   const folder = userFolders().recordings
@@ -39,8 +51,9 @@ export async function browseRecordings(desk: DriverDesk): Promise<void> {
     title: 'Recordings',
     empty: `${folder} holds no recording yet.`,
     enter: { short: 'open', does: 'Play this recording.' },
-    back: { short: 'back', does: 'Take the search away, else go back.' },
+    back: { short: 'back', does: 'Clear the search, else go back.' },
     search: true,
+    own: [repeat],
     // Verdict, serial number and date tell one test from another.
     giveWay: [recordingColumns.notes, recordingColumns.model, recordingColumns.date, recordingColumns.serial],
   })
@@ -72,9 +85,14 @@ export async function browseRecordings(desk: DriverDesk): Promise<void> {
         return () => stop.abort()
       },
     )
-    const name = picked?.by === 'enter' ? picked.value : null
+    const name = picked?.by === 'back' ? null : (picked?.value ?? null)
     if (name === null) return
-    await showProblem(desk.host, () => playRecording(desk.host, join(folder, name), { speed: 10 }))
+    const path = join(folder, name)
+    await showProblem<unknown>(desk.host, async () =>
+      picked?.by === repeat.name
+        ? runHere(desk, await followingFile(path))
+        : playRecording(desk.host, path, { speed: 10 }),
+    )
   }
 }
 

@@ -18,12 +18,12 @@ import { type Desk, pickOne } from './desk.ts'
 import { playVirtually } from './play-virtually.ts'
 
 const intro = [
-  'A simulated test is played. Something may be the matter with the part, the rig or the hand, or nothing at all.',
+  'A simulated test is played. Something may be wrong with the part, the rig or the hand, or nothing at all.',
   'Its findings and its verdict are hidden. Watch pressure, contact, cycles and links, at any pace, back and forth.',
-  'When you think you know, n opens the list. Then it is told what it was and what the recording shows of it.',
+  'When you think you know, n opens the list. Then you read what it was and what the recording shows of it.',
 ]
 
-/** One lesson after the other until the learner has had enough. `score` is kept by whoever calls. */
+/** One lesson after the other until the learner leaves. `score` is kept by whoever calls. */
 export async function giveLessons(desk: Desk, score: Score): Promise<Score> {
   const begun = score.rounds > 0 ? [...intro, '', scoreText(score)] : intro
   let go = await showPage(desk.host, 'Lesson', begun, { next: 'begin' })
@@ -48,7 +48,7 @@ async function giveLesson(
   for (;;) {
     const played = await playVirtually(desk, scenario, seed, { speed: 20, lesson: hideFault })
     if (played.told === null) return null
-    const named = await pickOne(desk, faultRows(), 'What is the matter with this bench?')
+    const named = await pickOne(desk, faultRows(), 'What is wrong with this bench?')
     if (named === null && desk.host.over()) return null
     // Back from the list: the same test again.
     if (named === null) continue

@@ -52,7 +52,7 @@ export async function choosePart<T>(
     title,
     empty: 'No parts yet; Ctrl-N makes one from its label.',
     enter,
-    back: { short: 'back', does: 'Take the search away, else go back.' },
+    back: { short: 'back', does: 'Clear the search, else go back.' },
     search: true,
     own: onEnter ? [newPart, changePart] : [newPart],
   })

@@ -43,7 +43,7 @@ export async function keepRigs(desk: DriverDesk): Promise<void> {
     title: 'Rigs',
     empty: 'No rigs yet; Ctrl-N sets one up: ports, drivers, accuracy.',
     enter: { short: 'change', does: 'Change the rig chosen, or watch its instruments.' },
-    back: { short: 'back', does: 'Take the search away, else go back.' },
+    back: { short: 'back', does: 'Clear the search, else go back.' },
     search: true,
     own: [newRig],
   })
@@ -169,7 +169,7 @@ async function portChosen(desk: Desk, { at, values }: FormState): Promise<Change
     }),
   )
   const instrument = instrumentsOf(values).find((each) => at.startsWith(each)) ?? instrumentsOf(values)[0]!
-  const nothing = 'No serial port was found. Plug the adapter in, or type the path into the form.'
+  const nothing = 'No serial port found. Plug the adapter in, or type the path into the form.'
   const path = await pickOne(
     desk,
     rows,

@@ -16,7 +16,7 @@ export type OpenSetup = {
   namedWrong: (name: string) => Mistake[]
 }
 
-/** What stands in NAME.json of `folder`; empty for `name` null, a new one. */
+/** What is in NAME.json of `folder`; empty for `name` null, a new one. */
 export async function openSetup(kind: 'part' | 'rig', folder: string, name: string | null): Promise<OpenSetup> {
   if (name !== null) {
     const before = await readFile(join(folder, `${name}.json`), 'utf8')

@@ -36,7 +36,7 @@ async function chooseRig(desk: Desk): Promise<string | null> {
 async function testSerials(desk: Desk, part: string, rig: string): Promise<undefined> {
   const specOf = (tally: Tally): FormSpec => ({
     title: `Test ${part} on ${rig}`,
-    intro: [tallyText(tally), 'Temperature, attitude and rest are kept for the whole lot; ↓ reaches them.'],
+    intro: [tallyText(tally), 'All but the serial number is kept for the whole lot; ↓ reaches it.'],
     rows: () => lotRows,
     check: (values) => schemaMistakes(lotJson(values), lotSchema),
     done: { short: 'start the test', does: 'Start the test of this serial number.', enter: true },
@@ -56,12 +56,13 @@ async function testSerials(desk: Desk, part: string, rig: string): Promise<undef
       saying(failed),
     )
     if (asked === null || asked.by === 'back') return undefined
-    const { serial, conditions } = lotOf(lotSchema.parse(lotJson(asked.values)))
-    failed = await problemOf(desk, () =>
-      runHere(desk, { part, rig, conditions, ...(serial === null ? {} : { serial }) }),
-    )
+    const { serial, conditions, job } = lotOf(lotSchema.parse(lotJson(asked.values)))
+    let tested = serial
+    failed = await problemOf(desk, async () => {
+      tested = await runHere(desk, { part, rig, conditions, ...job, ...(serial === null ? {} : { serial }) })
+    })
     const [status] = desk.statuses.slice(tests)
-    if (status !== undefined && status <= 2) tally = tallied(tally, serial, status)
+    if (status !== undefined && status <= 2) tally = tallied(tally, tested, status)
     // A test that could not be begun is asked for again.
     values = failed === null ? { ...asked.values, serial: '' } : asked.values
   }
@@ -82,11 +83,16 @@ async function problemOf({ host }: Desk, action: () => Promise<void>): Promise<s
 
 const brokenOff: readonly number[] = [exitCodes.internal, exitCodes.failed, exitCodes.full]
 
-/** One test on the bench screen, which takes the terminal meanwhile; what it came to stays on the first screen behind. */
-export async function runHere({ host, statuses }: Desk, options: Partial<RunOptions>): Promise<void> {
+/**
+ * One test on the bench screen, which takes the terminal meanwhile; what it came to stays on the first screen behind. The
+ * serial number that it ended with, which may have been corrected.
+ */
+export async function runHere({ host, statuses }: Desk, options: Partial<RunOptions>): Promise<string | null> {
   await host.release()
   try {
-    statuses.push(await runTest({ purpose: 'certify', ...options }))
+    const { status, serial } = await runTest({ purpose: 'certify', ...options })
+    statuses.push(status)
+    return serial
   } catch (error) {
     // A test that broke off has passed nothing; one that could not be begun is asked for again.
     const status = errorStatus(error)

@@ -1,4 +1,4 @@
-// A run and its standing into where the guided test stands: every step with its progress, and which one is at hand.
+// A run and its assessment into how far the guided test is: every step with its progress, and which one is at hand.
 
 import type { Assessment } from '../assess.ts'
 import { criteria } from '../criteria.table.ts'
@@ -38,7 +38,7 @@ export type Course = {
 /** What of the flow is done by this session: whether it writes marks, and whether cautions wait for a key. */
 export type FlowOptions = { writes: boolean; asks: boolean }
 
-/** Where the test stands. A recording without marks has no preconditioning: all its later strokes count. */
+/** How far the test is. A recording without marks has no preconditioning: all its later strokes count. */
 export function courseOf(run: Run, setup: Setup, assessment: Assessment, { writes, asks }: FlowOptions): Course {
   const { zeroS, zeroDelayUs, holdS } = criteria
   const marks = toArray(run.marks)

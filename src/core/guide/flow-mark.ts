@@ -1,4 +1,4 @@
-// Where the test stands into the one mark that the program itself should write next. What is recorded already is never asked for again.
+// How far the test is into the one mark that the program itself should write next. What is recorded already is never asked for again.
 import { criteria } from '../criteria.table.ts'
 import type { Run } from '../intake/run.ts'
 import { cautionsWaitNote } from '../model/cautions.ts'

@@ -21,7 +21,7 @@ export type Action =
   | 'lost'
   | 'done'
 
-/** Where the test stands and what the hands do next. */
+/** How far the test is and what the hands do next. */
 export type Guide = {
   step: StepName
   steps: readonly Step[]
@@ -54,7 +54,7 @@ export type Guide = {
   marksSeen: number
 }
 
-/** A result against its limits: what passes lies within `accept`, between accept and limit stands the guard. Pa. */
+/** A result against its limits: what passes lies within `accept`, between accept and limit is the guard. Pa. */
 export type Band = {
   name: 'make' | 'break' | 'differential'
   limit: LimitPa

@@ -29,6 +29,10 @@ const eventSchema = z.discriminatedUnion('type', [
     software: z.unknown().optional(),
     /** The sha256 (hex) of the file of each driver that was not the program's own, by its id. */
     drivers: z.record(z.string(), z.string()).optional(),
+    /** The id of the recording that this test goes on from, or does once more. */
+    continues: z.string().nullish(),
+    repeats: z.string().nullish(),
+    job: z.looseObject({ customer: z.string().nullish(), order: z.string().nullish() }).nullish(),
   }),
   z.looseObject({ type: z.literal('rx'), ...bytes }),
   z.looseObject({ type: z.literal('tx'), ...bytes }),

@@ -5,12 +5,12 @@ import { describedSchema, type Node } from './json-schema.ts'
 export type FieldKind = 'object' | 'list' | 'options' | 'text' | 'number' | 'choice'
 
 export type Field = {
-  /** Such as `limits.make.low`; `*` stands for the place in a list: `calibration.points.*.reading`. */
+  /** Such as `limits.make.low`; `*` is the place in a list: `calibration.points.*.reading`. */
   path: string
   kind: FieldKind
   /** Its own name; empty where its object's says enough. */
   label: string
-  /** Its name in a sentence: the labels of all that it is in, and its own. `#` stands for the number in a list. */
+  /** Its name in a sentence: the labels of all that it is in, and its own. `#` is the number in a list. */
   called: string
   help: string
   /** Of a number; null where it has none, or has it in the field `unit` beside it. */

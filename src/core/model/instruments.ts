@@ -52,7 +52,7 @@ function deviceShape(object: ObjectMaker, driver: string, path: string, options:
     options: z
       .record(text, z.union([text, z.number()]))
       .nullish()
-      .meta(about('options', 'What the driver is to be told.', { example: options })),
+      .meta(about('options', 'The options of the driver.', { example: options })),
   }
   const identity = object({
     serial: text.nullish().meta(about('serial', 'Serial number of the instrument.', { example: '70412' })),
@@ -81,9 +81,7 @@ function manometerShape(object: ObjectMaker) {
         }),
       ),
       ofFullScale: share.meta(about('of scale', ofScale, { example: 0.005, shareOf: 'full scale', usualMost })),
-      fullScale: amount(object, positive, 2).meta(
-        about('full scale', 'The pressure that the accuracy of scale is a part of.'),
-      ),
+      fullScale: amount(object, positive, 2).meta(about('full scale', 'Full scale, for an accuracy in % of scale.')),
       distribution,
       coverage: coverageSchema.nullish(),
       hysteresis: share.nullish().meta(

@@ -13,7 +13,7 @@ export type Node = Partial<About> & {
   default?: unknown
 }
 
-/** The schema as it stands in the program, with what is said of each field under our own names. */
+/** The schema as the program has it, with what is said of each field under our own names. */
 export const describedSchema = (schema: z.ZodType): Node => z.toJSONSchema(schema, { io: 'input' }) as Node
 
 /** The same in the words of the standard alone: what is said of a field as its title, description and examples. */

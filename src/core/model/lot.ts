@@ -1,6 +1,7 @@
-// What is asked before each test of a lot into a serial number and the conditions that its recording states.
+// What is asked before each test of a lot into a serial number, and the conditions and the job that its recording states.
 import { z } from 'zod'
 import type { Conditions } from './conditions.ts'
+import type { Job } from './job.ts'
 import { about } from './schema.ts'
 
 /** The serial number comes first: a scanner types it, and its Enter starts the test. */
@@ -29,12 +30,23 @@ export const lotSchema = z.strictObject({
     .max(87_600)
     .nullish()
     .meta(about('at rest', 'How long it has not been actuated; left out: not stated.', { unit: 'h', example: 8 })),
+  customer: z
+    .string()
+    .max(100)
+    .nullish()
+    .meta(about('customer', 'Who it is tested for; left out: not stated.', { example: 'Stove shop' })),
+  order: z
+    .string()
+    .max(100)
+    .nullish()
+    .meta(about('order', 'The order that it belongs to; left out: not stated.', { example: '4711' })),
 })
 
 /** Null where it was not stated. */
-export function lotOf({ serial, temperatureC, attitude, restH }: z.infer<typeof lotSchema>): {
+export function lotOf({ serial, temperatureC, attitude, restH, customer, order }: z.infer<typeof lotSchema>): {
   serial: string | null
   conditions: Conditions
+  job: Partial<{ [Name in keyof Job]: string }>
 } {
   return {
     serial: serial || null,
@@ -43,5 +55,6 @@ export function lotOf({ serial, temperatureC, attitude, restH }: z.infer<typeof 
       attitude: attitude || null,
       restS: restH === null || restH === undefined ? null : restH * 3600,
     },
+    job: { ...(customer && { customer }), ...(order && { order }) },
   }
 }

@@ -137,7 +137,7 @@ export type RigSpec = {
     /** Share of it that differs between rise and fall; null where it is not stated. */
     hysteresis: number | null
   } | null
-  /** Where given it stands in place of `accuracy`. */
+  /** Where given it counts in place of `accuracy`. */
   calibration: Certificate | null
   digitPa: number
   zeroPa: number | null

@@ -45,7 +45,7 @@ export function issueLines(error: z.ZodError): string[] {
   return error.issues.slice(0, 3).map((issue) => {
     const path = issue.path.join('.')
     if (issue.code === 'unrecognized_keys')
-      return `unknown field ${issue.keys.map((k) => `"${path ? `${path}.` : ''}${k}"`).join(', ')}`
+      return `not a known field: ${issue.keys.map((k) => `"${path ? `${path}.` : ''}${k}"`).join(', ')}`
     return path ? `${path}: ${issue.message}` : issue.message
   })
 }

@@ -14,7 +14,7 @@ const diffusivityM2PerS = 2.12e-5
 const besselZero = 2.404825557695773
 
 /**
- * Change of pressure for one of volume, Pa/m³, where `volumeM3` of air stands beside a diaphragm that gives way by
+ * Change of pressure for one of volume, Pa/m³, where `volumeM3` of air is beside a diaphragm that gives way by
  * `complianceM3PerPa` (0: it rests on its stop). Ideal gas law; `exponent` 1 = slow, γ = too fast for heat to follow.
  */
 export function stiffnessPaPerM3(volumeM3: number, complianceM3PerPa: number, exponent = 1): number {

@@ -54,7 +54,7 @@ export function checkRig(samples: readonly ShownSample[], fromUs: number, digitP
   return { ...known, sign, step, next: 'All is measured: Enter takes sign and digit over, r measures again.' }
 }
 
-/** The earliest stretch in which the reading stands still but for its noise. */
+/** The earliest stretch in which the reading moves by its noise alone. */
 function findRest(samples: readonly ShownSample[], digitPa: number) {
   for (let i = 0; i < samples.length; i++) {
     const endUs = samples[i]!.tUs + criteria.setUpRestUs

@@ -1,6 +1,6 @@
-// A value into JSON as a person writes it: an object that fits stands in one line, another one has a line for each field.
+// A value into JSON as a person writes it: an object that fits is one line, another one has a line for each field.
 
-/** The lines of `value`; none is longer than `width` where that can be had. The outermost is always opened. */
+/** The lines of `value`; none is longer than `width` where that is possible. The outermost is always opened. */
 export function jsonLines(value: object, width: number): string[] {
   const entries = Object.entries(value).map(([key, inner]) => {
     const name = Array.isArray(value) ? '' : `${JSON.stringify(key)}: `

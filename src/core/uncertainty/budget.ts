@@ -109,7 +109,7 @@ function estimateOf(
   { lowPa, highPa }: Allowance,
 ): Estimate {
   const allowed = { allowLowPa: lowPa, allowHighPa: highPa }
-  // One single trip says nothing of the scatter: no honest U can be had.
+  // One single trip says nothing of the scatter: its U is not known.
   if (n <= 1) return { ...nothing, valuePa, n, scatterPa, ...allowed }
   const uPa = Math.hypot(...budget.map((line) => line.uPa))
   const effective = effectiveDof(budget.map((line) => ({ u: line.uPa, dof: line.dof })))

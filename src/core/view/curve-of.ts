@@ -3,6 +3,7 @@
 import { analyse } from '../analyse.ts'
 import type { Run } from '../intake/run.ts'
 import { judge } from '../judge.ts'
+import type { StartEvent } from '../model/event.ts'
 import { isActuated } from '../model/pair.ts'
 import { pressureAt } from '../signal/pressure-track.ts'
 import type { Curve } from './curve.ts'
@@ -14,12 +15,12 @@ export function curveOf(run: Run): Curve | null {
   const analysis = analyse(run, run.setup)
   const result = judge(analysis)
   const counted = new Set(result.cycles.filter((c) => c.used).map((c) => c.stroke))
-  const { part, at, simulated } = run.setup.start
+  const { at, simulated } = run.setup.start
   const { rating, rig } = run.setup
   const first = analysis.track[0]
   const lagUs = analysis.lag.valueS * 1e6
   return {
-    title: [part.model, part.serial].filter(Boolean).join(' · ') || run.setup.start.id,
+    title: titleOf(run.setup.start),
     verdict: result.verdict,
     at,
     rig: run.setup.start.rig.name ?? '',
@@ -36,4 +37,10 @@ export function curveOf(run: Run): Curve | null {
     estimates: { make: result.make, break: result.break },
     limits: { make: rating.limits.make, break: rating.limits.break },
   }
+}
+
+/** Part, serial number, customer and order, as far as they are stated. */
+function titleOf({ id, part, job }: StartEvent): string {
+  const pieces = [part.model, part.serial, job?.customer, job?.order && `order ${job.order}`]
+  return pieces.filter(Boolean).join(' · ') || id
 }

@@ -59,7 +59,7 @@ export type Live = {
   next: string
   /** One sentence when something is wrong now (over-pressure, silent port, reading on hold …); null when all is well. */
   alarm: string | null
-  /** The result as it stands after the last finished stroke; final once `phase` is `ended`. */
+  /** The result as of the last finished stroke; final once `phase` is `ended`. */
   result: Result | null
   /** What would settle each quantity that is undecided in `result`. */
   settlings: readonly Settling[]

@@ -11,7 +11,7 @@ import type { Shown } from './shown.ts'
 export function contactLines({ live }: Shown, rect: Rect, layout: Layout): Line[] {
   const words = contactWords[live?.contact ?? 'unknown']
   const actuated = live?.actuated ?? null
-  // Where the panel is low the word stands without a frame; the fill alone still tells the two states apart.
+  // Where the panel is low the word has no frame; the fill alone still tells the two states apart.
   const framed = rect.height >= 6
   const inside = framed
     ? { width: rect.width - 2, height: rect.height - 3 }

@@ -12,6 +12,8 @@ export type Command =
   | 'discard-cycle'
   | 'note'
   | 'sound'
+  | 'serial'
+  | 'repeat'
   | 'end'
   | 'leave'
   | 'help'
@@ -29,6 +31,8 @@ export type KeySituation = {
   ends: boolean
   ending: boolean
   rings?: boolean | undefined
+  /** The part's serial number, where the test can begin again with another. */
+  serial?: string
 }
 
 export type KeyRow = {
@@ -61,15 +65,30 @@ function againBlocked(situation: KeySituation): string | null {
   if (blocked !== null) return blocked
   if (step === 'first-stroke') return 'only a rested part has a first stroke'
   if (step === 'cycles') return 'd discards a cycle, and one more then counts'
-  return canSkip(step) ? null : 'this step has no second time'
+  return canSkip(step) ? null : 'this step cannot be done again'
 }
 
 function skipBlocked(situation: KeySituation): string | null {
   const step = stepOf(situation)
   const blocked = markBlocked(situation)
   if (blocked !== null) return blocked
-  if (step === 'first-stroke') return 'the first stroke is judged; without it there is no test'
+  if (step === 'first-stroke') return 'the first stroke is judged, so it cannot be left out'
   return canSkip(step) ? null : 'this step cannot be left out'
+}
+
+/** The recording of a test without a stroke proves nothing of any part, so it may go. */
+export function serialBlocked(situation: KeySituation): string | null {
+  if (!situation.marks) return 'this is a recording played back'
+  const phase = phaseOf(situation)
+  if (phase === 'ended' || situation.ending) return 'the test has ended'
+  return phase === 'waiting' || phase === 'zero' ? null : 'the first stroke has begun'
+}
+
+function repeatBlocked(situation: KeySituation): string | null {
+  if (!situation.marks) return 'this is a recording played back'
+  if (phaseOf(situation) !== 'ended') return 'the test is still running'
+  const verdict = situation.live?.result?.verdict
+  return verdict === 'pass' || verdict === 'fail' ? 'the part is decided' : null
 }
 
 /** Whether a step can be left out; such a step can be begun again as well. */
@@ -93,6 +112,14 @@ export const testKeys: readonly KeyRow[] = [
     does: 'Zero: both ports are open to the room from now on.',
     command: 'zero',
     blocked: markBlocked,
+  },
+  {
+    keys: ['r'],
+    shown: 'r',
+    short: 'repeat the test',
+    does: 'Test the same part again.',
+    command: 'repeat',
+    blocked: repeatBlocked,
   },
   {
     keys: ['r'],
@@ -128,6 +155,14 @@ export const testKeys: readonly KeyRow[] = [
     blocked: markBlocked,
   },
   {
+    keys: ['i'],
+    shown: 'i',
+    short: 'serial',
+    does: 'Correct the serial number.',
+    command: 'serial',
+    blocked: serialBlocked,
+  },
+  {
     keys: ['b'],
     shown: 'b',
     short: 'bell',
@@ -142,7 +177,7 @@ export const testKeys: readonly KeyRow[] = [
     keys: ['q', 'ctrl-c'],
     shown: 'q',
     short: 'end',
-    does: 'End the test (asks first) or, once it has ended, leave. Ctrl-C does the same.',
+    does: 'End the test (asks first); once it has ended, leave. As Ctrl-C.',
     command: 'end',
     blocked: () => null,
   },
@@ -157,7 +192,7 @@ export const testKeys: readonly KeyRow[] = [
   { keys: ['?'], shown: '?', short: 'help', does: 'This list.', command: 'help', blocked: () => null },
 ]
 
-/** Keys while the question stands whether to end the test. */
+/** Keys while the program asks whether to end the test. */
 export const questionKeys: readonly KeyRow[] = [
   {
     keys: ['enter'],
@@ -171,7 +206,7 @@ export const questionKeys: readonly KeyRow[] = [
     keys: ['a', 'ctrl-c'],
     shown: 'a',
     short: 'abandon',
-    does: 'Abandon: the recording is kept and can never pass. Ctrl-C does the same.',
+    does: 'Abandon: the recording is kept and can never pass. As Ctrl-C.',
     command: 'abandon',
     blocked: () => null,
   },

@@ -43,7 +43,7 @@ export const loopRows = 6
 export const numberColumns = 74
 
 /**
- * Where everything stands on a terminal of `size`; below 60 × 16, and for sizes that are no positive number, a layout of
+ * Where everything is on a terminal of `size`; below 60 × 16, and for sizes that are not positive numbers, a layout of
  * plain lines. Where findings have no place of their own a row is made for them once there is one (`found`); where a value may lie
  * beyond its U the estimates take rows from the cycles (`open`).
  */

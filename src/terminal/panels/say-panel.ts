@@ -7,6 +7,7 @@ import { cleanText, padText } from '../text/text.ts'
 import { editorLine } from '../text/text-editor.ts'
 import { actionWords, effectWords, stepWords } from '../text/words.ts'
 import type { Rect } from './layout.ts'
+import { isTextMode } from './screen-state.ts'
 import type { Shown } from './shown.ts'
 
 /** The widest of the action words: all stand in the same room, so that the sentence never jumps. */
@@ -46,8 +47,11 @@ const leastField = 8
 export function textAsked({ screen }: Pick<Shown, 'screen'>, width: number): Line[] {
   if (screen.mode === 'question')
     return [line('End the test now? What was recorded stays on disk either way.', 'alarm')]
-  if (screen.mode !== 'note' && (screen.mode !== 'skip' || screen.skips === null)) return []
-  const asked = line(screen.skips === null ? 'Note: ' : `Why skip the step "${stepWords[screen.skips]}"? `, 'strong')
+  if (!isTextMode(screen.mode)) return []
+  const { mode, skips } = screen
+  const question =
+    mode === 'serial' ? 'Serial number: ' : skips === null ? 'Note: ' : `Why skip the step "${stepWords[skips]}"? `
+  const asked = line(question, 'strong')
   const editor = { text: screen.draft, cursor: screen.cursor }
   const room = width - lineWidth(asked)
   return room < leastField ? [asked, editorLine(editor, width)] : [[...asked, ...editorLine(editor, room)]]

@@ -7,11 +7,15 @@ import { type StepName, stepRow } from '../../core/plan/test-steps.table.ts'
 import { cleanText } from '../text/text.ts'
 import { editText, typeText } from '../text/text-editor.ts'
 import { stepWords } from '../text/words.ts'
-import { findKey, type KeySituation, questionKeys, testKeys } from './keys.ts'
+import { findKey, type KeySituation, questionKeys, serialBlocked, testKeys } from './keys.ts'
+
+/** What a text is typed for. */
+type TextMode = 'note' | 'skip' | 'serial'
+export const isTextMode = (mode: ScreenState['mode']): mode is TextMode => ['note', 'skip', 'serial'].includes(mode)
 
 export type ScreenState = {
-  mode: 'test' | 'help' | 'question' | 'note' | 'skip'
-  /** The note, or the reason for a skip, as typed so far. */
+  mode: 'test' | 'help' | 'question' | TextMode
+  /** The note, the reason for a skip or the serial number, as typed so far. */
   draft: string
   /** Its cursor, as `Editor` has it. */
   cursor: number | null
@@ -31,6 +35,8 @@ export type Request =
   | { kind: 'end'; reason: Extract<EndReason, 'finished' | 'abandoned'> }
   | { kind: 'acknowledge'; names: readonly string[] }
   | { kind: 'sound'; on: boolean }
+  | { kind: 'serial'; serial: string }
+  | { kind: 'repeat' }
   | { kind: 'leave' }
 
 export const initialScreen: ScreenState = {
@@ -45,6 +51,8 @@ export const initialScreen: ScreenState = {
 
 /** A note longer than this would not fit the line that shows it. */
 const longestNote = 200
+/** As of a serial number that is given with the test. */
+const longestSerial = 100
 
 type Step = { state: ScreenState; request: Request | null }
 
@@ -53,7 +61,7 @@ export function pressKey(before: ScreenState, key: string, run: Omit<KeySituatio
   const state = { ...before, said: null }
   const stay = (change: Partial<ScreenState> = {}): Step => ({ state: { ...state, ...change }, request: null })
   if (state.mode === 'help') return stay({ mode: 'test' })
-  if (state.mode === 'note' || state.mode === 'skip') return pressInText(state, key)
+  if (isTextMode(state.mode)) return pressInText(state, key, run)
 
   const situation = { ...run, ending: state.ending }
   const row = findKey(state.mode === 'question' ? questionKeys : testKeys, key, situation)
@@ -66,6 +74,10 @@ export function pressKey(before: ScreenState, key: string, run: Omit<KeySituatio
       return stay({ mode: 'help' })
     case 'note':
       return stay({ mode: 'note', draft: '', cursor: null })
+    case 'serial':
+      return stay({ mode: 'serial', draft: run.serial ?? '', cursor: null })
+    case 'repeat':
+      return { state, request: { kind: 'repeat' } }
     case 'go-on':
       return stay({ mode: 'test' })
     case 'leave':
@@ -105,9 +117,13 @@ export function pressKey(before: ScreenState, key: string, run: Omit<KeySituatio
   }
 }
 
-function pressInText(state: ScreenState, key: string): Step {
+function pressInText(state: ScreenState, key: string, run: Omit<KeySituation, 'ending'>): Step {
   const { mode, skips, draft, cursor } = state
-  const nothing = mode === 'note' ? 'No note was kept.' : 'Nothing was skipped: that takes a reason.'
+  const nothing = {
+    note: 'No note was kept.',
+    skip: 'Nothing was skipped: that takes a reason.',
+    serial: 'The serial number stays.',
+  }[mode as TextMode]
   const back = { ...state, mode: 'test' as const, draft: '', cursor: null, skips: null }
   if (key === 'escape' || key === 'ctrl-c') return { state: { ...back, said: nothing }, request: null }
   if ([...key].length === 1) return { state: typed(state, key), request: null }
@@ -117,6 +133,13 @@ function pressInText(state: ScreenState, key: string): Step {
   }
   const text = cleanText(state.draft)
   if (text === '') return { state: { ...back, said: nothing }, request: null }
+  if (mode === 'serial') {
+    const why = serialBlocked({ ...run, ending: state.ending })
+    const said = text === run.serial ? nothing : why && `The serial number stays: ${why}.`
+    return said
+      ? { state: { ...back, said }, request: null }
+      : { state: back, request: { kind: 'serial', serial: text } }
+  }
   if (mode === 'note' || skips === null)
     return { state: { ...back, said: `Noted: ${text}` }, request: { kind: 'mark', mark: 'note', text } }
   const request: Request = { kind: 'mark', mark: 'note', text: skipNote(skips, text) }
@@ -125,12 +148,13 @@ function pressInText(state: ScreenState, key: string): Step {
 
 /** The state after a paste: pasted text is never keys; it goes into a text being written, else nowhere. */
 export function pasteText(state: ScreenState, text: string): ScreenState {
-  return state.mode === 'note' || state.mode === 'skip'
+  return isTextMode(state.mode)
     ? typed(state, cleanText(text))
     : { ...state, said: 'Pasted text was ignored; n takes a note.' }
 }
 
 function typed(state: ScreenState, text: string): ScreenState {
-  const { text: draft, cursor } = typeText({ text: state.draft, cursor: state.cursor }, text, longestNote)
+  const longest = state.mode === 'serial' ? longestSerial : longestNote
+  const { text: draft, cursor } = typeText({ text: state.draft, cursor: state.cursor }, text, longest)
   return { ...state, draft, cursor }
 }

@@ -19,11 +19,13 @@ export type Shown = {
   ends: boolean
   /** There is a bell to switch on and off. */
   rings?: boolean | undefined
+  /** Name of the recording's file, told with the verdict. */
+  recording?: string | undefined
   /** How many times as fast as real a simulated bench runs; 1 where left out. */
   speed?: number | undefined
   /** What was known before the test, told with the cautions. */
   opening?: readonly string[] | undefined
-  /** Stands in place of the row of keys, where somebody else runs them. */
+  /** Takes the place of the row of keys, where somebody else runs them. */
   foot?: Line
   dots: TraceDots
   /** Lines instead of pictures at any size, for a screen reader. */

@@ -109,7 +109,7 @@ function padLine(spans: Line, width: number): Line {
   return [...spans, span(' '.repeat(Math.max(0, width - lineWidth(spans))))]
 }
 
-/** Whole findings only; the number of those left out stands in the last row. */
+/** Whole findings only; the last row counts those left out. */
 function fitFindings(findings: Line[][], rows: number): Line[] {
   const kept: Line[] = []
   for (const [i, lines] of findings.entries()) {

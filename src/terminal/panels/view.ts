@@ -46,7 +46,7 @@ function cautionsOver(shown: Shown, layout: Layout): { region: Region; over: rea
     const y = Math.min(...rects.map((r) => r.y))
     const height = Math.max(...rects.map((r) => r.y + r.height)) - y
     if (height < lines.length && count < givesWay.length) continue
-    // What is known of the rig stands above them where there is room for both.
+    // What is known of the rig is above them where there is room for both.
     const known = openingLines(shown, width, Math.max(0, height - lines.length))
     const gap = known.length + lines.length < height ? [line('')] : []
     return { region: clipRegion({ rect: { x: 0, y, width, height }, lines: [...known, ...gap, ...lines] }), over }

@@ -9,7 +9,7 @@ export type Fading = {
   stop(): void
 }
 
-/** Calls `fade` once what is said has stood long enough; something new begins anew. */
+/** Calls `fade` once what is said was there long enough; something new starts the time again. */
 export function createFading(fade: () => void): Fading {
   let shown: string | null = null
   let timer: NodeJS.Timeout | undefined

@@ -5,7 +5,7 @@ import type { FormRow, Mistake } from './form-spec.ts'
 export const concerns = (mistake: Mistake, name: string) =>
   mistake.field === name || name.startsWith(`${mistake.field}.`)
 
-/** The first mistake that stands in the way, in the order of the fields, with its field (null where none of them has it); null where all may go on. */
+/** The first mistake that is in the way, in the order of the fields, with its field (null where none of them has it); null where all may go on. */
 export function firstWrong(
   rows: readonly FormRow[],
   mistakes: readonly Mistake[],

@@ -1,12 +1,12 @@
 // What a form is made of: its rows and fields, what is wrong with them, and where the operator is in it.
 
-/** What stands in the fields, by the fields' names; all as text, empty where nothing is stated. */
+/** What is in the fields, by the fields' names; all as text, empty where nothing is stated. */
 export type Values = Readonly<Record<string, string>>
 
 export type Field = {
   /** Path of what it states, such as `limits.make.low`: mistakes name it. */
   name: string
-  /** Stands before the field within its row; empty for the only one. */
+  /** Comes before the field within its row; empty for the only one. */
   label: string
   kind: 'text' | 'number' | 'choice'
   /** Of a choice. */
@@ -21,7 +21,7 @@ export type FormRow = { label: string; fields: readonly Field[]; entry?: { list:
 
 /**
  * A mistake of the field `field` (a name, or the start of some), as a sentence with value, unit and limit. `doubt`: it may
- * be meant, so it is said and stands in nobody's way.
+ * be meant, so it is said and is in nobody's way.
  */
 export type Mistake = { field: string; text: string; doubt?: true }
 

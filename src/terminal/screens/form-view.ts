@@ -13,7 +13,7 @@ const usualWidth = 16
 const leastWidth = 4
 const mark = ' ► '
 
-/** The screen of the form as it stands. */
+/** The screen of the form as it is now. */
 export function drawForm(spec: FormSpec, state: FormState, size: Size, foot: Line): Region[] {
   const room = roomOf(size)
   const rows = spec.rows(state.values)
@@ -35,7 +35,7 @@ export function drawForm(spec: FormSpec, state: FormState, size: Size, foot: Lin
   return frame(size, spec.title, hidden, [...head, ...shown, line(''), ...below], foot)
 }
 
-/** A row of the form on as many rows of the screen as it needs; `here`: the field in hand stands there. */
+/** A row of the form on as many rows of the screen as it needs; `here`: the field in hand is there. */
 function rowLines(
   row: FormRow,
   isAt: boolean,

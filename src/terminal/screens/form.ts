@@ -65,8 +65,8 @@ export function createForm(spec: FormSpec): Screen<FormState, FormAsk> {
     keys: ['ctrl-d'],
     quiet: true,
     shown: 'Ctrl-D',
-    short: 'take away',
-    does: 'Take this entry of a list away; the empty one at its end is for another.',
+    short: 'remove',
+    does: 'Remove this entry of a list; the empty one at its end is for another.',
     blocked: (state) => (entryAt(state) ? null : 'this row is not an entry of a list'),
     act: (state) => {
       const entry = entryAt(state)

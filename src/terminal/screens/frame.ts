@@ -23,7 +23,7 @@ export function roomOf(size: Size): Room {
   return { all: { x: 0, y: 0, width, height }, width, body, small, wide: width >= wideColumns && !small }
 }
 
-/** The whole screen; `title` may hold any text, `right` and `body` are clean. `body` is cut to its room. `right` stands at the end of the header. */
+/** The whole screen; `title` may hold any text, `right` and `body` are clean. `body` is cut to its room. `right` is the end of the header. */
 export function frame(size: Size, title: string, right: string, body: readonly Line[], foot: Line): Region[] {
   const room = roomOf(size)
   const { all, width } = room
@@ -40,7 +40,7 @@ export function firstShown(at: number, count: number, rows: number): number {
   return Math.max(0, Math.min(at - Math.floor(rows / 2), count - rows))
 }
 
-/** Any text made safe to show with all its spaces, for what stands in columns or is being typed. */
+/** Any text made safe to show with all its spaces, for what is in columns or is being typed. */
 export const cleanSpaced = (text: string): string => text.split(' ').map(cleanText).join(' ')
 
 /** `left` and `right` side by side, `right` from column `column` on. */

@@ -7,14 +7,16 @@ import type { Region } from '../panels/shown.ts'
 
 import { createFading } from '../parts/fading.ts'
 import { Panel } from '../parts/panel.tsx'
+import { isReadAloud } from '../text/is-read-aloud.ts'
 import { cleanText } from '../text/text.ts'
+import { type TellStore, tellScreens } from './calm-host.ts'
 import { footOf, helpRegion } from './frame.ts'
 import { type Framed, framed, leaveKey, type Pressed, pasteScreen, pressScreen, type Screen } from './screen.ts'
 import { screenKeys } from './screen-keys.ts'
 
 /** What whoever opened a screen does with it while it is shown. */
 export type Hands<S, V> = {
-  /** The screen's state as it stands. */
+  /** The screen's state as it is now. */
   now(): S
   /** Changes what is shown; does nothing once the screen is over. */
   change(to: (state: S) => S): void
@@ -47,6 +49,7 @@ export type Host = {
 /** What is shown at present, with the screen's types forgotten. */
 type Showing = {
   view(size: Size): Region[]
+  said(): string | null
   key(name: string): void
   paste(text: string): void
   end(): void
@@ -60,7 +63,7 @@ export function openHost(): Host {
   let showing: Showing | null = null
   let lastShown: Showing | null = null
   let waiting: ((to: Showing) => void)[] = []
-  let instance: ReturnType<typeof render> | null = null
+  let instance: Pick<ReturnType<typeof render>, 'unmount' | 'waitUntilExit'> | null = null
   let over = false
   let version = 0
   const listeners = new Set<() => void>()
@@ -85,6 +88,7 @@ export function openHost(): Host {
     version: () => version,
     // What was shown last stays until the next is there.
     view: (size) => (showing ?? lastShown)?.view(size) ?? [],
+    said: () => showing?.said() ?? null,
     // Ctrl-C is for now, never for the next screen.
     key: (name) => (showing === null && name === leaveKey ? leaveAll() : give((to) => to.key(name))),
     paste: (text) => give((to) => to.paste(text)),
@@ -92,7 +96,7 @@ export function openHost(): Host {
   // A terminal that has gone ends whatever else has it meanwhile; the other two are remembered until that has ended.
   const take = () => {
     if (instance !== null) return
-    instance = mount(store)
+    instance = isReadAloud() ? tellScreens(store) : mount(store)
     process.on('SIGHUP', leaveAll)
   }
   const free = async () => {
@@ -129,6 +133,7 @@ export function openHost(): Host {
             state.help
               ? helpRegion(screen, state.own, size)
               : screen.view(state.own, size, footOf(screen, state, size.columns)),
+          said: () => state.said,
           key: (name) => go(pressScreen(screen, state, name)),
           paste: (text) => go(pasteScreen(screen, state, cleanText(text))),
           end: () => done(null),
@@ -174,13 +179,7 @@ export function openHost(): Host {
   }
 }
 
-type HostStore = {
-  subscribe(listener: () => void): () => void
-  version(): number
-  view(size: Size): Region[]
-  key(name: string): void
-  paste(text: string): void
-}
+type HostStore = TellStore & { version(): number }
 
 function mount(store: HostStore) {
   const colours = process.stdout.hasColors?.(16) ?? false

@@ -25,9 +25,7 @@ export function hideFault(live: Live): Live {
   return {
     ...live,
     phase: over ? 'closing-zero' : live.phase,
-    next: over
-      ? 'The test is over. n names what was the matter; ← → look again.'
-      : 'Watch. n names what is the matter.',
+    next: over ? 'The test is over. n names the fault; ← → look again.' : 'Watch. n names the fault.',
     alarm: null,
     guide: null,
     result: result && {

@@ -40,7 +40,7 @@ export type PickSpec = {
   right?: string
   /** Rows above the list. */
   intro?: readonly string[]
-  /** What stands in the place of an empty list. */
+  /** What is said in the place of an empty list. */
   empty: string
   /** What Enter does, for the key table. */
   enter: { short: string; does: string }

@@ -9,7 +9,7 @@ import type { TraceDots } from '../panels/trace.ts'
 import { viewOf } from '../panels/view.ts'
 import { clipLine, type Line, lineWidth, span } from '../text/line.ts'
 import { clockText } from '../text/words.ts'
-import { roomOf } from './frame.ts'
+import { frame, roomOf } from './frame.ts'
 import type { Screen, ScreenKey } from './screen.ts'
 
 export type PlayerState = {
@@ -32,7 +32,7 @@ export type PlayerSpec = {
   /** What the recording is looked at for; it decides the keys besides those for time. */
   own: readonly ScreenKey<PlayerState, PlayerAsk>[]
 }
-export type PlayerAsk = 'back' | 'budget' | 'curve' | 'name'
+export type PlayerAsk = 'back' | 'budget' | 'curve' | 'print' | 'name'
 
 const speeds = [1, 2, 5, 10, 20, 50, 100] as const
 const jumpS = 10
@@ -43,7 +43,7 @@ export const playerState = (endS: number, speed: number): PlayerState => ({
   ...{ atS: 0, endS, playing: true, speed, live: null },
 })
 
-/** The state `passedS` later, by the clock on the wall; it stands still at the end. */
+/** The state `passedS` later, by the clock on the wall; it stops at the end. */
 export function advance(state: PlayerState, passedS: number): PlayerState {
   if (!state.playing) return state
   const atS = Math.min(state.endS, state.atS + passedS * state.speed)
@@ -66,6 +66,13 @@ export const recordingKeys: PlayerSpec['own'] = [
     does: 'Write the trip-point curve as SVG and CSV beside the recording.',
     act: (state) => ({ state, ask: 'curve' }),
   },
+  {
+    keys: ['p'],
+    shown: 'p',
+    short: 'print',
+    does: 'Print the trip-point curve.',
+    act: (state) => ({ state, ask: 'print' }),
+  },
 ]
 
 /** Keys of a recording whose fault is to be named. */
@@ -74,7 +81,7 @@ export const lessonKeys: PlayerSpec['own'] = [
     keys: ['n'],
     shown: 'n',
     short: 'name the fault',
-    does: 'Say what is the matter with this bench, from a list.',
+    does: 'Say what is wrong with this bench, from a list.',
     act: (state) => ({ state, ask: 'name' }),
   },
 ]
@@ -157,6 +164,11 @@ function draw(
   size: Size,
   foot: Line,
 ): Region[] {
+  // Told in lines: where it is in words; the rest is told as it happens by whoever plays it.
+  if (calm) {
+    const at = `${state.playing ? 'plays' : 'stopped'} at ${clockText(state.atS)} of ${clockText(state.endS)}, times ${state.speed}`
+    return frame(size, title, '', [...(simulated ? [[span('Simulated bench.')]] : []), [span(at)]], foot)
+  }
   const { all } = roomOf(size)
   const bar: Region = {
     rect: { x: 0, y: all.height - 1, width: all.width, height: 1 },

@@ -43,6 +43,7 @@ export function recordingRow(
       ...drivers,
       ...copies,
       `Purpose ${start.purpose}, rig ${start.rig.name ?? 'without name'}.`,
+      ...namesText(start),
     ],
   }
 }
@@ -62,8 +63,22 @@ export function recordedRow(
       [verdict !== null && 'as recorded', simulated && 'simulated'].filter(Boolean).join(', '),
     ],
     tone: 'dim',
-    about: [name, 'What it comes to today is worked out when no key is pressed.'],
+    about: [name, 'It is recalculated while no key is pressed.'],
   }
+}
+
+/** Which recording a test follows, and who it is for; what is not stated is left out. */
+export function namesText({ continues, repeats, job }: Pick<StartEvent, 'continues' | 'repeats' | 'job'>): string[] {
+  const earlier = continues ?? repeats
+  const { customer, order } = job ?? {}
+  const told = [customer && `customer ${customer}`, order && `order ${order}`].filter(Boolean).join(', ')
+  return [
+    // The name of a recording ends in the last six digits of its id.
+    ...(earlier
+      ? [`${continues ? 'Goes on from' : 'Repeats'} the recording whose name ends in ${earlier.slice(-6)}.`]
+      : []),
+    ...(told === '' ? [] : [`${told.charAt(0).toUpperCase()}${told.slice(1)}.`]),
+  ]
 }
 
 /** Day and minute of an ISO time, as it was written (UTC); the text itself where it is no such time. */

@@ -123,7 +123,7 @@ function optionFields(field: SetupField, driver: DriverForm | undefined): SetupF
   return [{ ...field, kind: 'object' }, ...options]
 }
 
-/** `pressureItem` as `pressure item`; a unit at its end stands behind the field. */
+/** `pressureItem` as `pressure item`; a unit at its end comes behind the field. */
 function optionWords(name: string, unit = ''): string {
   const ends = unit !== '' && name.toLowerCase().endsWith(unit.toLowerCase()) && name.length > unit.length
   const bare = ends ? name.slice(0, -unit.length) : name

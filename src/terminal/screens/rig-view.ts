@@ -41,7 +41,7 @@ export function createRigView(title: string): Screen<RigViewState, RigViewAsk> {
     keys: [
       {
         ...{ keys: ['enter'], shown: 'Enter', short: 'take sign, digit' },
-        does: `Take the sign that was proved and the last digit that was seen into the form. ${notTaken}`,
+        does: `Put the proved sign and the last digit seen into the form. ${notTaken}`,
         blocked: ({ check }) => (check.sign === null ? 'the sign is not proved yet' : null),
         act: (state) => ({ state, ask: 'take' }),
       },
@@ -65,7 +65,7 @@ export function createRigView(title: string): Screen<RigViewState, RigViewAsk> {
   }
 }
 
-/** A test finds them anew in its own readings. */
+/** A test finds them in its own readings. */
 const notTaken = 'Rate, noise and damping are shown only: each test measures its own.'
 
 function draw(title: string, state: RigViewState, size: Size, foot: Line) {

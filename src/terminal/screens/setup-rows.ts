@@ -51,7 +51,7 @@ function rowWith(field: SetupField, own: readonly SetupField[], { together = [],
 function ofEntry(parent: string, row: FormRow): FormRow {
   const [, list, index] = /^(.+)\.(\d+)$/.exec(parent) ?? []
   if (list === undefined) return row
-  const fields = row.fields.map((field) => ({ ...field, help: `${field.help} Ctrl-D takes this row away.` }))
+  const fields = row.fields.map((field) => ({ ...field, help: `${field.help} Ctrl-D removes this row.` }))
   return { ...row, fields, entry: { list, index: Number(index) } }
 }
 

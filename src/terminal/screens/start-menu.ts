@@ -18,7 +18,7 @@ export function startRows(rigs: readonly string[], parts: readonly string[]): Ch
     cells: ['Test parts', 'choose a part, then one serial number after the other'],
     blocked: noRig,
     about: [
-      'The switch is out of its appliance, mains were disconnected and it was verified dead. Never draw or blow by mouth. Local codes and licensed practice come first.',
+      'The switch is out of its appliance; the mains were off first, and it was proved dead. Never draw or blow by mouth. Local codes and licensed practice come first.',
     ],
   }
   return [
@@ -38,7 +38,7 @@ export function startRows(rigs: readonly string[], parts: readonly string[]): Ch
     {
       value: 'recordings',
       cells: ['Recordings', 'look at a test again, at any pace'],
-      about: ['Each test is kept with every byte; verdict, budget and curve are worked out from it each time.'],
+      about: ['Each test is kept with every byte; verdict, budget and curve are recalculated from it each time.'],
     },
     {
       value: 'bench',
@@ -48,7 +48,7 @@ export function startRows(rigs: readonly string[], parts: readonly string[]): Ch
     {
       value: 'lesson',
       cells: ['Lesson', 'a fault is hidden; you name it'],
-      about: ['Watch a simulated test without its findings, say what is the matter, and see it explained.'],
+      about: ['Watch a simulated test without its findings, say what is wrong, and see it explained.'],
     },
     ...(noRig === null ? [demonstration] : []),
     { value: 'leave', cells: ['Leave', ''] },

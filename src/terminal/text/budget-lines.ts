@@ -23,7 +23,7 @@ type Quantity = (typeof names)[number]
 const wideOnly = ['divisor', 'sensitivity', 'u, Pa']
 
 /**
- * Lines of the table, for each quantity that was had; one line that says so where none was. Part's unit first, Pa second.
+ * Lines of the table, for each quantity that is known; one line that says so where none was. Part's unit first, Pa second.
  * `narrow`: within 80 cells, without the columns that only lead from the value to u.
  */
 export function budgetLines(result: Result, part: Part, narrow = false): string[] {
@@ -98,7 +98,7 @@ function table(lines: readonly BudgetLine[], unit: PressureUnit, narrow: boolean
 
 function combined({ uPa, UPa, dof, k }: Estimate, unit: PressureUnit, narrow: boolean): string {
   if (uPa === null || UPa === null || k === null)
-    return '  together: one trip alone says nothing of the scatter, so there is no u'
+    return '  together: one trip alone says nothing of the scatter, so u is not known'
   const U = pressureText(UPa, unit)
   if (narrow) return `  together: U ${U}, k ${k.toFixed(2)}, u ${oneUnitText(uPa, unit)}, dof ${dofText(dof)}`
   return `  together: u ${pressureText(uPa, unit)}, dof ${dofText(dof)}, k ${k.toFixed(2)}, U ${U}, two-sided 95 %`

@@ -74,7 +74,7 @@ function remedy({ manometer, cycles, worst }: Capability, part: Part): string {
   if (manometer === null)
     return 'No manometer alone would decide it: the limits are too near to each other for the scatter, the ramp and the lag. Ramp more slowly, or have the lag of the rig measured (makebreak rig lag).'
   const { accuracyPa, digitPa } = manometer
-  return `A manometer would decide it whose accuracy at the ${worst ?? 'trip'} is ±${pressureText(accuracyPa, unit, 'at most')} or better, or one corrected by a certificate as good, with a digit of ${pressureText(digitPa, unit, 'at most')} or finer.`
+  return `Accurate enough for this part: a manometer that is right to ±${pressureText(accuracyPa, unit, 'at most')} at the ${worst ?? 'trip'}, by its data sheet or its certificate, with a last digit of ${pressureText(digitPa, unit, 'at most')} or finer.`
 }
 
 /** Where no result could pass (`passes` false) no zone in which one would is told. */
@@ -122,7 +122,7 @@ function share(chance: number): string {
 function cycleLines({ cycles, decides }: Capability): string[] {
   const needed =
     cycles.needed === null
-      ? 'Cycles: no number of them is enough.'
+      ? 'Cycles: more of them would not be enough.'
       : `Cycles: ${cycles.planned} planned, ${cycles.needed} needed.`
   if (cycles.needed === null && decides !== 'no') return ['Cycles: not even 50 are enough.']
   const enough =

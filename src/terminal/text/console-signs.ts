@@ -1,6 +1,6 @@
 // Signs that the font of a bare console does not have into ones that it has: code page 437, which such fonts go back to.
 
-/** Each of one cell, as the sign that it stands for. */
+/** Each of one cell, as the sign that it replaces. */
 const plainer: Record<string, string> = {
   '✓': '√',
   '✗': 'x',

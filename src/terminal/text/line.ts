@@ -1,4 +1,4 @@
-// What stands on one row of the screen: pieces of text, each with a tone; and how a tone looks.
+// What is on one row of the screen: pieces of text, each with a tone; and how a tone looks.
 import { styleText } from 'node:util'
 import { clipText, textWidth } from './text.ts'
 

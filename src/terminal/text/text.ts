@@ -2,7 +2,7 @@
 import { eastAsianWidth } from 'get-east-asian-width'
 import { escapeControls } from '../../core/text/escape-controls.ts'
 
-// Code points of no width of their own, or of a width on which terminals differ: they would shift what stands beside them.
+// Code points of no width of their own, or of a width on which terminals differ: they would shift what is beside them.
 const unsteady = /^(?:\p{C}|[\u115f\u1160\u3164\uffa0]|(?![©®])\p{Extended_Pictographic}|\p{Regional_Indicator})$/u
 const combining = /\p{M}/u
 /** Printable ASCII and the lines, blocks and braille of the pictures: a cell a character, told at once. */

@@ -116,7 +116,7 @@ function causesOf(result: Result, part: Part, settlings: readonly Settling[]): s
     case 'void':
       return [
         ...(damage.corruptLines.length > 0 ? [`The recording is damaged at ${linesText(damage.corruptLines)}.`] : []),
-        ...(damage.seal === 'broken' ? ['The seal of the recording does not match what it seals.'] : []),
+        ...(damage.seal === 'broken' ? ['The seal does not match the recording.'] : []),
         ...found('void'),
       ]
     case 'fail':

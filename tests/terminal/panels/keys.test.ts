@@ -1,10 +1,11 @@
 import { describe, expect, test } from 'vitest'
+import type { Verdict } from '../../../src/core/model/result.ts'
 import { helpLines } from '../../../src/terminal/panels/help-lines.ts'
 import { keyLine } from '../../../src/terminal/panels/key-line.ts'
 import { findKey, keyNames, questionKeys, testKeys } from '../../../src/terminal/panels/keys.ts'
 import { initialScreen } from '../../../src/terminal/panels/screen-state.ts'
 import { bareText } from '../../../src/terminal/text/line.ts'
-import { sampleGuide, sampleLive } from '../sample-lives.ts'
+import { sampleGuide, sampleLive, sampleResult } from '../sample-lives.ts'
 
 const open = { marks: true, ends: true, ending: false, rings: true }
 const shown = { live: sampleLive(137), screen: initialScreen, marks: true, ends: true }
@@ -39,9 +40,12 @@ describe('the key tables', () => {
     ['waiting', 'z', 'no reading yet'],
     ['zero', 'd', 'no stroke to discard yet'],
     ['first-stroke', 'r', 'only a rested part has a first stroke'],
-    ['first-stroke', 's', 'the first stroke is judged; without it there is no test'],
+    ['first-stroke', 's', 'the first stroke is judged, so it cannot be left out'],
     ['cycles', 'r', 'd discards a cycle, and one more then counts'],
     ['cycles', 'enter', 'the test is still running; q ends it'],
+    ['zero', 'i', null],
+    ['first-stroke', 'i', 'the first stroke has begun'],
+    ['ended', 'i', 'the test has ended'],
     ['ended', 'z', 'the test has ended'],
     ['ended', 'b', 'the test has ended'],
     ['zero', 'r', null],
@@ -67,8 +71,21 @@ describe('the key tables', () => {
 
   test('a recording played back takes no marks and rings no bell', () => {
     const situation = { live: sampleLive(137), marks: false, ends: false, ending: false }
-    for (const key of ['z', 'r', 's', 'd', 'n', 'b'])
+    for (const key of ['z', 'r', 's', 'd', 'n', 'b', 'i'])
       expect(findKey(testKeys, key, situation)!.blocked(situation)).toMatch(/played back/)
+  })
+
+  test('the test is repeated from its verdict where the part is not decided', () => {
+    const at = (verdict: Verdict) => ({
+      ...open,
+      live: sampleLive(137, { phase: 'ended', result: sampleResult(9, { verdict }) }),
+    })
+    const repeats = (verdict: Verdict) => findKey(testKeys, 'r', at(verdict))?.command === 'repeat'
+    expect((['pass', 'fail', 'undecided', 'void', 'not-assessed'] as const).filter(repeats)).toEqual([
+      'undecided',
+      'void',
+      'not-assessed',
+    ])
   })
 
   test('letters answer in either case, and an unknown key finds nothing', () => {
@@ -106,6 +123,11 @@ describe('keyLine', () => {
   })
 
   test('offers leaving, and not ending, once the run has ended', () => {
-    expect(bareText(keyLine({ ...shown, live: sampleLive(137, { phase: 'ended' }) }, 80))).toBe(' Enter leave  ? help ')
+    const ended = { ...shown, live: sampleLive(137, { phase: 'ended', result: sampleResult(9) }) }
+    expect(bareText(keyLine(ended, 80))).toBe(' Enter leave  ? help ')
+    const recording = '20270314-091500Z-A1047-3f9c1a.run'
+    expect(bareText(keyLine({ ...ended, recording }, 80))).toMatch(/^ Enter leave {2}\? help +20270314-\S+3f9c1a.run $/)
+    expect(bareText(keyLine({ ...ended, recording }, 42))).toMatch(/ …\S*3f9c1a.run $/)
+    expect(bareText(keyLine({ ...ended, recording }, 30))).toBe(' Enter leave  ? help ')
   })
 })

@@ -107,6 +107,17 @@ describe('pressKey', () => {
     expect(press(['n', 'enter']).requests).toEqual([])
   })
 
+  test('a serial number is corrected before the first stroke, and stays once that has begun', () => {
+    const waiting = { ...running, live: sampleLive(2, { phase: 'zero' }), serial: 'A1O47' }
+    const keys = ['i', 'backspace', 'backspace', 'backspace', ...'047', 'enter']
+    expect(press(keys, waiting).requests).toEqual([{ kind: 'serial', serial: 'A1047' }])
+    expect(press(['i', 'enter'], waiting).state.said).toBe('The serial number stays.')
+    const typed = press(keys.slice(0, -1), waiting).state
+    const late = { ...waiting, live: sampleLive(20, { phase: 'first-stroke' }) }
+    expect(press(['enter'], late, typed).requests).toEqual([])
+    expect(press(['i', ...'x'.repeat(150)], waiting).state.draft).toHaveLength(100)
+  })
+
   test('a note is corrected where the cursor is, and keeps what no key of the text does', () => {
     const keys = ['n', ...'lot A7', 'home', 'ctrl-k', ...'a7', 'left', 'left', 'delete', 'A', 'page-up', 'end', 'enter']
     expect(press(keys).requests).toEqual([{ kind: 'mark', mark: 'note', text: 'A7' }])

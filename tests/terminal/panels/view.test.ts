@@ -145,7 +145,7 @@ describe('viewOf a running test', () => {
     const link = { port: 'meter' as const, state: 'lost' as const, readingsPerS: null, faults: 7, lastFault: 'abc' }
     expect(screenOf(shownOf({ links: [link] }))).toContain('meter ✗ LOST 7 unread (abc)')
     // Where not all fits, why goes before any port does.
-    const long = { ...link, port: 'manometer' as const, lastFault: 'bytes that are no text '.repeat(5) }
+    const long = { ...link, port: 'manometer' as const, lastFault: 'bytes that are not text '.repeat(5) }
     expect(screenOf(shownOf({ links: [long, link] }))).toMatch(/manometer ✗ LOST 7 unread {3}meter ✗ LOST 7 unread/)
   })
 

@@ -29,7 +29,9 @@ describe('the form of a lot', () => {
     expect(stated({ temperatureC: '21.5', attitude: 'ports down', restH: '8' })).toEqual({
       serial: null,
       conditions: { temperatureC: 21.5, attitude: 'ports down', restS: 28_800 },
+      job: {},
     })
+    expect(stated({ customer: 'Stove shop', order: '4711' }).job).toEqual({ customer: 'Stove shop', order: '4711' })
     expect(stated({}).conditions).toEqual({ temperatureC: null, attitude: null, restS: null })
   })
   test('does not start with a number that cannot be', () => {

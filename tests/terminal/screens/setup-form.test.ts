@@ -162,7 +162,7 @@ describe('the points of a certificate', () => {
     expect(calibration(wholeRig, own.values)?.['points']).toEqual([{ reading: -0.5, correction: 0.002, U: 0.002 }])
     expect(pressAll(form, start(wholeRig, 'name'), 'ctrl-d')).toMatchObject({
       own: { values: rig.values(wholeRig) },
-      said: 'Ctrl-D take away: not now, this row is not an entry of a list.',
+      said: 'Ctrl-D remove: not now, this row is not an entry of a list.',
     })
   })
   test('begin a calibration, whose unit follows the last digit’s, and end it with the last of them', () => {

@@ -188,7 +188,7 @@ describe('verdictLines', () => {
     const damage = { torn: false, corruptLines: [17], seal: 'broken' as const }
     const text = lines({ verdict: 'void', damage })
     expect(text[0]).toBe('Verdict: VOID')
-    expect(text[1]).toBe('The recording is damaged at line 17. The seal of the recording does not match what it seals.')
+    expect(text[1]).toBe('The recording is damaged at line 17. The seal does not match the recording.')
   })
 
   test('each finding stands with its effect, its code and its text as given', () => {

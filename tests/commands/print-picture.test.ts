@@ -1,0 +1,43 @@
+// A picture handed to the printer's command: what it gets, what is said, and what where it is missing or refuses.
+import { chmodSync, readFileSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { afterEach, describe, expect, test } from 'vitest'
+import { printPicture } from '../../src/commands/print-picture.ts'
+import { temporaryFolder } from '../harness/temporary-folder.ts'
+
+const folder = temporaryFolder()
+const before = process.env['PATH']
+afterEach(() => {
+  process.env['PATH'] = before
+})
+
+/** Makes `script` the command lp, the first in the path. */
+function pretendLp(script: string) {
+  const path = join(folder, 'lp')
+  writeFileSync(path, `#!/bin/sh\n${script}\n`)
+  chmodSync(path, 0o755)
+  process.env['PATH'] = `${folder}:${before}`
+}
+
+describe.skipIf(process.platform === 'win32')('printPicture', () => {
+  test('hands a PDF named after the recording to lp, and says what lp says', async () => {
+    pretendLp(`cat > ${folder}/printed; echo "request id is shop-12 (1 file, $2)"`)
+    expect(await printPicture('A1047', ['<svg></svg>'])).toBe('Printed: request id is shop-12 (1 file, A1047).')
+    expect(readFileSync(join(folder, 'printed'), 'latin1')).toMatch(/^%PDF-1\.4\n[\s\S]*%%EOF\n$/)
+  })
+
+  test('says why lp refused, and what to do', async () => {
+    pretendLp('echo "lp: no default destination available." >&2; exit 1')
+    await expect(printPicture('A1047', ['<svg></svg>'])).rejects.toMatchObject({
+      message: 'lp did not print: lp: no default destination available.',
+      next: 'Press c to write the curve as SVG, then print that from a browser.',
+    })
+  })
+
+  test('says so where there is no lp', async () => {
+    process.env['PATH'] = join(folder, 'absent')
+    await expect(printPicture('A1047', ['<svg></svg>'])).rejects.toThrow(
+      'This computer cannot print: the command lp is missing.',
+    )
+  })
+})
