@@ -230,7 +230,7 @@ export const mutants: readonly Mutant[] = [
     text: 'return !isClamped(c, c.cycles[i]!) && isSilent(',
     replacement: 'return isClamped(c, c.cycles[i]!) && isSilent(',
     test: 'tests/core/diagnosis/strokes.test.ts',
-    name: 'no silence of either instrument makes a part pass that shows no make',
+    name: 'no silence of either instrument makes a part pass that shows',
   },
   {
     error: 'A release in a gap counts as one in time.',
@@ -238,7 +238,7 @@ export const mutants: readonly Mutant[] = [
     text: 'if (seen.blind && mayLieOutside(seen, limit)) return true\n  }',
     replacement: 'if (seen.blind && mayLieOutside(seen, limit)) return false\n  }',
     test: 'tests/core/diagnosis/strokes.test.ts',
-    name: 'no silence of either instrument makes a part pass that shows no release',
+    name: 'no silence of either instrument makes a part pass that shows',
   },
   {
     error: 'A stroke that was too fast to count is not looked at.',

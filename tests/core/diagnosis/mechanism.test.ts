@@ -134,6 +134,6 @@ describe('sticky-first-stroke', () => {
     const stated = judged(first(5)).findings[0]!.text
     const unknown = judged(restarted(first(5), { conditions: null })).findings[0]!.text
     expect(stated).not.toMatch(/not stated/)
-    expect(unknown).toMatch(/How long it had rested was not stated/)
+    expect(unknown).toMatch(/How long it rested was not stated/)
   })
 })

@@ -9,7 +9,7 @@ export const stickyFirstStroke: Rule = (c) => {
   const far = farFromRest(c, 'make')
   if (far === null || far.excessPa <= criteria.stickyShare * c.setup.rating.ratedPa) return []
   const restS = c.setup.start.conditions?.restS ?? null
-  const known = restS === null ? ' How long it had rested was not stated.' : ''
+  const known = restS === null ? ' How long it rested was not stated.' : ''
   return [
     sight(
       outcomeOf(c, 'first-make') === 'fail' ? 'fail' : 'undecided',
