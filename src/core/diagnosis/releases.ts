@@ -40,8 +40,8 @@ export function releases(c: Case): Release[] {
     if (!made) return []
     // Back from there: how long the pressure had been below the level without a break.
     let from = indexAt(track, made.tUs + 1)
-    while (from > 0 && track[from - 1]!.pressurePa < levelPa) from--
-    const ventedUs = track[from]?.tUs ?? made.tUs
+    while (from > 0 && track.of.pressurePa[from - 1]! < levelPa) from--
+    const ventedUs = track.of.tUs[from] ?? made.tUs
     const delayS = Math.max(0, (made.tUs - ventedUs) / 1e6)
     return [{ stroke: cycle.stroke, ventedUs, delayS, never: cycle.break === null }]
   })

@@ -24,5 +24,5 @@ export function stuckSpell(c: Case): { sinceUs: number; forUs: number } | null {
 /** Whether the manometer was heard near `tUs`: while it is silent nobody knows that the switch is vented. */
 function isWatched(c: Case, tUs: number): boolean {
   const i = indexAt(c.track, tUs)
-  return [c.track[i - 1], c.track[i]].some((s) => s !== undefined && Math.abs(s.tUs - tUs) < criteria.stuckWatchedUs)
+  return c.track.slice(Math.max(0, i - 1), i + 1).some((s) => Math.abs(s.tUs - tUs) < criteria.stuckWatchedUs)
 }
