@@ -91,7 +91,7 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
   const zeroMarksUs = marks.filter((m) => m.mark === 'zero').map((m) => m.tUs)
   const zero = findZero(raw, zeroMarksUs, rig.digitPa, ratedPa, run.end !== null)
   const track = zeroedTrack(raw, zero, rig.digitPa)
-  const wild = rawPa.filter(isInRange).length - track.length
+  const wild = raw.where((i) => isInRange(rawPa[i]!)).length - track.length
   const quality = Object.fromEntries(
     run.ports.map((port) => {
       const isMeter = port.name === 'meter'

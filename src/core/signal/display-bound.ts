@@ -56,11 +56,14 @@ function boundAt(track: Track, endUs: number, { noisePa, digitPa, ratedPa }: Siz
     const [highUs, highPa] = [tUs[i]!, pressurePa[i]!]
     // A display that repeats itself showed it first where it was measured.
     if (highPa < leastPa || repeats(pressurePa, i, digitPa)) continue
+    let least = 1
     for (let k = i + 1; k < track.length && tUs[k]! - highUs < criteria.ventLookS * 1e6; k++) {
       // The next reading, too, is at rest.
       const lowPa = Math.max(pressurePa[k]!, pressurePa[k + 1] ?? Number.POSITIVE_INFINITY, 0)
       const share = (lowPa + criteria.restNoises * noisePa) / (highPa - criteria.restNoises * noisePa)
-      if (!(share < 1)) continue
+      // A share that was shown earlier bounds it more closely.
+      if (!(share < least)) continue
+      least = share
       const tS = (tUs[k]! - highUs) / 1e6
       best.dampingS = Math.min(best.dampingS, tS / -Math.log(share))
       best.averageS = Math.min(best.averageS, tS / (1 - Math.sqrt(share)))

@@ -177,8 +177,16 @@ function periodsUs({ tUs, line }: Lines): number[] {
 
 /** Whether no two lines came together, whatever their period: then none was held up, and their beat need not be known. */
 function comeApart(lines: Lines): boolean {
-  const farUs = criteria.lateShare * Math.max(0, ...periodsUs(lines))
-  return lines.tUs.every((cameUs, i) => i === 0 || cameUs - lines.tUs[i - 1]! >= farUs)
+  const { tUs, line } = lines
+  let [nearestUs, longestUs] = [Number.POSITIVE_INFINITY, 0]
+  for (let i = 1; i < tUs.length; i++) {
+    const stepUs = tUs[i]! - tUs[i - 1]!
+    nearestUs = Math.min(nearestUs, stepUs)
+    longestUs = Math.max(longestUs, stepUs / Math.max(1, line[i]! - line[i - 1]!))
+  }
+  // No period is longer than the longest step, so nearly all links are told without one.
+  if (nearestUs >= criteria.lateShare * longestUs) return true
+  return nearestUs >= criteria.lateShare * Math.max(0, ...periodsUs(lines))
 }
 
 /**
