@@ -4,6 +4,7 @@ import { basename, join } from 'node:path'
 import type { Run } from '../core/intake/run.ts'
 import { curveOf } from '../core/view/curve-of.ts'
 import { folderProblem } from '../errors.ts'
+import { ours } from '../heartbeat.ts'
 import { loadDrivers } from '../load-drivers.ts'
 import { drawContactPlot } from '../report/draw-contact-plot.ts'
 import { drawPressurePlot } from '../report/draw-pressure-plot.ts'
@@ -25,7 +26,7 @@ export async function writeCurve(file: string, { out }: CurveOptions): Promise<n
 
 /** The same of a run that is read already; the paths of what was written. */
 export async function exportCurve(file: string, run: Run, out: string): Promise<string[]> {
-  const curve = curveOf(run)
+  const curve = ours(() => curveOf(run))
   if (curve === null) throw unknownSetup(run, file)
   const name = basename(file).replace(/\.run$/, '')
   const tables = writeCurveCsv(curve)
