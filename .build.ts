@@ -78,6 +78,7 @@ const entries = [
   'src/acquisition/main.ts',
   'src/contract/main.ts',
   'src/fold/main.ts',
+  'src/commands/run-watched-worker.ts',
   'src/commands/tell-files-worker.ts',
   ...drivers,
 ]

@@ -16,7 +16,8 @@ export async function runCommand(args: readonly string[]): Promise<number> {
   const finish = (code: number) => {
     status = code
   }
-  const program = buildProgram(finish, setups)
+  const watched: Watched = async (run) => (await import('./commands/run-watched.ts')).runWatched(line, run)
+  const program = buildProgram({ finish, watched }, setups)
   try {
     await program.parseAsync(line, { from: 'user' })
   } catch (error) {
@@ -43,7 +44,10 @@ function withOwnHelp(error: unknown, command: string | null): unknown {
 
 type Finish = (status: number) => void
 
-function buildProgram(finish: Finish, setups: SetupHelp | null): Command {
+/** Runs a command that may run drivers of the user's own, watched where there are such; gives its exit status. */
+type Watched = (run: () => Promise<number>) => Promise<number>
+
+function buildProgram({ finish, watched }: { finish: Finish; watched: Watched }, setups: SetupHelp | null): Command {
   const program = new Command('makebreak')
     .description('Proves small draft and vacuum switches on the bench: make, break and differential, decided.')
     .version(readVersion(), '-V, --version', 'print the version')
@@ -65,7 +69,7 @@ function buildProgram(finish: Finish, setups: SetupHelp | null): Command {
     addDriver,
     addSchema,
   ])
-    add(program, finish)
+    add(program, finish, watched)
   // Below the options of each command, its examples.
   for (const command of program.commands)
     for (const each of [command, ...command.commands]) each.addHelpText('after', () => helpText(command.name(), setups))
@@ -94,20 +98,25 @@ function addRun(program: Command, finish: Finish): void {
     .action(async (options) => finish((await (await import('./commands/run.ts')).runTest(options)).status))
 }
 
-function addReplay(program: Command, finish: Finish): void {
+function addReplay(program: Command, finish: Finish, watched: Watched): void {
   subcommand(program, 'replay', 'recalculate recordings')
     .argument('<file...>', 'recordings')
     .option('--json', 'one line of JSON a file')
     .option('--budget', 'add the uncertainty budget as a table')
     .option('--watch', 'show it as it happened')
     .option('--speed <factor>', 'with --watch: so many times as fast', numberFrom(0.1, 1000, ''))
-    .action(async (files, options) => finish(await (await import('./commands/replay.ts')).replayFiles(files, options)))
+    .action(async (files, options) => {
+      const run = async () => (await import('./commands/replay.ts')).replayFiles(files, options)
+      // What plays it on the screen has a thread of its own.
+      const onScreen = options.watch && (await import('./commands/watch-recording.ts')).watchesOnScreen()
+      finish(await (onScreen ? run() : watched(run)))
+    })
 }
 
-function addCheck(program: Command, finish: Finish): void {
+function addCheck(program: Command, finish: Finish, watched: Watched): void {
   subcommand(program, 'check', 'say whether recordings are whole')
     .argument('<file...>', 'recordings')
-    .action(async (files) => finish(await (await import('./commands/check.ts')).checkFiles(files)))
+    .action(async (files) => finish(await watched(async () => (await import('./commands/check.ts')).checkFiles(files))))
 }
 
 function addSimulate(program: Command, finish: Finish): void {
@@ -123,32 +132,38 @@ function addSimulate(program: Command, finish: Finish): void {
     .action(async (name, options) => finish(await (await import('./commands/simulate.ts')).simulate(name, options)))
 }
 
-function addCurve(program: Command, finish: Finish): void {
+function addCurve(program: Command, finish: Finish, watched: Watched): void {
   subcommand(program, 'curve', 'draw the trip-point curve of a recording')
     .argument('<file>', 'recording')
     .option('--out <folder>', 'where the files go', '.')
-    .action(async (file, options) => finish(await (await import('./commands/curve.ts')).writeCurve(file, options)))
+    .action(async (file, options) =>
+      finish(await watched(async () => (await import('./commands/curve.ts')).writeCurve(file, options))),
+    )
 }
 
-function addCapability(program: Command, finish: Finish): void {
+function addCapability(program: Command, finish: Finish, watched: Watched): void {
   subcommand(program, 'capability', 'say before a test what a rig can decide of a part')
     .requiredOption('--part <file|name>', 'what will be tested')
     .requiredOption('--rig <file|name>', 'what it will be tested with')
     .option('--cycles <number>', 'cycles planned; 5 where left out', wholeFrom(2, 1000))
     .option('--scatter <percent>', 'of the rated point; 0.5 where left out', numberFrom(0.001, 50, '%'))
     .option('--json', 'one line of JSON')
-    .action(async (options) => finish(await (await import('./commands/capability.ts')).tellCapability(options)))
+    .action(async (options) =>
+      finish(await watched(async () => (await import('./commands/capability.ts')).tellCapability(options))),
+    )
 }
 
-function addPlanBench(program: Command, finish: Finish): void {
+function addPlanBench(program: Command, finish: Finish, watched: Watched): void {
   subcommand(program, 'plan-bench', 'say which ballast, needle and ramp suit a part')
     .requiredOption('--part <file|name>', 'what will be tested')
     .option('--rig <file|name>', 'what it will be tested with')
     .option('--json', 'one line of JSON')
-    .action(async (options) => finish(await (await import('./commands/plan-bench.ts')).tellBenchPlan(options)))
+    .action(async (options) =>
+      finish(await watched(async () => (await import('./commands/plan-bench.ts')).tellBenchPlan(options))),
+    )
 }
 
-function addRig(program: Command, finish: Finish): void {
+function addRig(program: Command, finish: Finish, watched: Watched): void {
   const rig = subcommand(program, 'rig', 'learn about a rig from its recordings')
     .helpCommand(false)
     .action(() => {
@@ -159,7 +174,9 @@ function addRig(program: Command, finish: Finish): void {
     .description('pool the lags that finished tests have shown')
     .argument('<file...>', 'recordings of one rig')
     .option('--json', 'one line of JSON')
-    .action(async (files, options) => finish(await (await import('./commands/rig-lag.ts')).pooledLag(files, options)))
+    .action(async (files, options) =>
+      finish(await watched(async () => (await import('./commands/rig-lag.ts')).pooledLag(files, options))),
+    )
 }
 
 function addDriver(program: Command, finish: Finish): void {

@@ -11,8 +11,21 @@ export type Heartbeat = {
   data: unknown
   /** Shows in the midst of long work, where no timer runs, that the thread still answers: call it after each piece. */
   beat: () => void
-  /** What `work` gives, which is ours and runs nobody else's code: however long it takes, that is not silence. */
-  ours: <T>(work: () => T) => T
+  ours: typeof ours
+}
+
+/** The counts of this thread where it is watched. */
+let counts: Int32Array | null = null
+
+/** What `work` gives, which is ours and runs nobody else's code: however long it takes, that is not silence. */
+export function ours<T>(work: () => T): T {
+  if (counts === null) return work()
+  Atomics.add(counts, places.ours, 1)
+  try {
+    return work()
+  } finally {
+    Atomics.sub(counts, places.ours, 1)
+  }
 }
 
 const everyMs = 250
@@ -21,18 +34,8 @@ const everyMs = 250
 export function startHeartbeat(): Heartbeat {
   const { shared, data } = workerData as WatchedData
   const beat = () => void Atomics.add(shared, places.beats, 1)
+  counts = shared
   beat()
   setInterval(beat, everyMs)
-  return {
-    data,
-    beat,
-    ours(work) {
-      Atomics.add(shared, places.ours, 1)
-      try {
-        return work()
-      } finally {
-        Atomics.sub(shared, places.ours, 1)
-      }
-    },
-  }
+  return { data, beat, ours }
 }

@@ -131,8 +131,8 @@ export const mutants: readonly Mutant[] = [
   {
     error: 'The zero is not subtracted.',
     file: 'src/core/signal/pressure-track.ts',
-    text: 'const pressurePa = rawPa - zeroAt(zero, tUs)',
-    replacement: 'const pressurePa = rawPa - 0 * zeroAt(zero, tUs)',
+    text: 'pa - zeroAt(zero, tUs[i]!)',
+    replacement: 'pa - 0 * zeroAt(zero, tUs[i]!)',
     test: 'tests/core/signal/pressure-track.test.ts',
     name: 'has the zero subtracted',
   },

@@ -4,6 +4,7 @@ import { initialRun, type Run, step } from '../core/intake/run.ts'
 import type { RecordedEvent } from '../core/model/event.ts'
 import { countText, rangeText } from '../core/text/lines-text.ts'
 import { asProblem, Problem } from '../errors.ts'
+import { ours } from '../heartbeat.ts'
 import { createReader } from '../recording/read.ts'
 import { runSession } from '../session.ts'
 import { replay } from '../source/replay.ts'
@@ -98,7 +99,8 @@ async function today(file: string, { recorded, setup }: Run): Promise<string[]> 
   try {
     const drivers = await loadDrivers(userFolders().drivers)
     if (setup !== null) told.push(...changedDrivers(setup.start, drivers).map((note) => note.replace(/\.$/, '')))
-    const result = recorded === null ? null : resultOf(await foldRecording(file, bindDrivers(drivers)))
+    const run = recorded === null ? null : await foldRecording(file, bindDrivers(drivers))
+    const result = run && ours(() => resultOf(run))
     if (result !== null) told.unshift(recordedText(result))
   } catch (error) {
     if (!(error instanceof Problem)) throw error

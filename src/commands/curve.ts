@@ -5,6 +5,7 @@ import type { Run } from '../core/intake/run.ts'
 import type { Curve } from '../core/view/curve.ts'
 import { curveOf } from '../core/view/curve-of.ts'
 import { folderProblem } from '../errors.ts'
+import { ours } from '../heartbeat.ts'
 import { loadDrivers } from '../load-drivers.ts'
 import { drawContactPlot } from '../report/draw-contact-plot.ts'
 import { drawPressurePlot } from '../report/draw-pressure-plot.ts'
@@ -26,7 +27,7 @@ export async function writeCurve(file: string, { out }: CurveOptions): Promise<n
 
 /** The curve of `run` and its two drawings, as SVG. */
 export function drawCurve(file: string, run: Run): { curve: Curve; drawings: [string, string] } {
-  const curve = curveOf(run)
+  const curve = ours(() => curveOf(run))
   if (curve === null) throw unknownSetup(run, file)
   return { curve, drawings: [drawPressurePlot(curve), drawContactPlot(curve)] }
 }

@@ -1,6 +1,7 @@
 // `replay`: recordings into their results, as text, as one line of JSON each, or watched at their own pace.
 import type { Run } from '../core/intake/run.ts'
 import { asProblem, Problem } from '../errors.ts'
+import { ours } from '../heartbeat.ts'
 import { loadDrivers } from '../load-drivers.ts'
 import { namesText } from '../terminal/screens/recording-row.ts'
 import { budgetLines } from '../terminal/text/budget-lines.ts'
@@ -59,7 +60,8 @@ async function createTold(fold: (file: string, findDecode: FindDecode) => Promis
   const drivers = await loadDrivers(userFolders().drivers)
   const findDecode = bindDrivers(drivers)
   return async (file) => {
-    const told = tell(await fold(file, findDecode))
+    const run = await fold(file, findDecode)
+    const told = ours(() => tell(run))
     return { told, notes: changedDrivers(told.setup.start, drivers) }
   }
 }

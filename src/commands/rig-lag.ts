@@ -4,12 +4,13 @@ import type { Run } from '../core/intake/run.ts'
 import { lagShownBy, poolLags, type RigLag, rigMarks, type ShownLag } from '../core/rig-lag.ts'
 import { roundToUncertainty } from '../core/statistics/round-to-uncertainty.ts'
 import { Problem } from '../errors.ts'
+import { ours } from '../heartbeat.ts'
 import { loadDrivers } from '../load-drivers.ts'
 import { userFolders } from '../user-folders.ts'
 import { bindDrivers } from './bind-drivers.ts'
 import { errorStatus, gravestStatus } from './exit-status.ts'
 import { foldRecording } from './fold-recording.ts'
-import { print } from './print.ts'
+import { print, warn } from './print.ts'
 
 const noLag = 2
 
@@ -30,11 +31,11 @@ export async function pooledLag(files: readonly string[], { json }: { json?: tru
       if (rig && marks !== null && marks.text !== text)
         throw new Problem('rigs-mixed', `${file} was made on another rig than ${marks.file}.`)
       if (rig) marks ??= { file, text }
-      tests.push({ file, rig: rig?.name ?? 'this rig', shown: shownOnce(run, file, seen) })
+      tests.push({ file, rig: rig?.name ?? 'this rig', shown: ours(() => shownOnce(run, file, seen)) })
     } catch (error) {
       if (!(error instanceof Problem) || error.code === 'rigs-mixed') throw error
       statuses.push(errorStatus(error))
-      process.stderr.write(`makebreak: ${error.message}\n${error.next}\n`)
+      warn(`makebreak: ${error.message}\n${error.next}\n`)
     }
   }
   const told = poolLags(tests.flatMap(({ shown }) => ('why' in shown ? [] : [shown])))

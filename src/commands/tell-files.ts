@@ -1,9 +1,10 @@
 // Files into what is told of each: worked out on all cores, printed in the order given.
 import { availableParallelism } from 'node:os'
 import { fileURLToPath } from 'node:url'
-import { Worker } from 'node:worker_threads'
+import { isMainThread, Worker } from 'node:worker_threads'
 import { Problem } from '../errors.ts'
 import { gravestStatus } from './exit-status.ts'
+import { warn } from './print.ts'
 import { openProgress } from './progress.ts'
 
 /** What is told of one file: lines for standard output, what goes wrong for standard error. */
@@ -26,12 +27,13 @@ const workerPath = fileURLToPath(new URL(`tell-files-worker${extension}`, import
 
 /**
  * Prints what `tellFile` tells of each file, `job` being the same for workers; gives the gravest exit status. This thread
- * takes files like the workers do, so that one file, or one core, needs none. No signal is caught: each ends all threads.
+ * takes files like the workers do, so that one file, or one core, needs none; nor does a thread that is watched start any,
+ * since nobody would watch those. No signal is caught: each ends all threads.
  */
 export async function tellFiles(
   files: readonly string[],
   { job, tellFile, print }: { job: Job; tellFile: TellFile; print: (line: string) => void },
-  cores = availableParallelism(),
+  cores = isMainThread ? availableParallelism() : 1,
 ): Promise<number> {
   const taken = new Int32Array(new SharedArrayBuffer(Int32Array.BYTES_PER_ELEMENT))
   const progress = openProgress(files.length)
@@ -46,7 +48,7 @@ export async function tellFiles(
     for (let next = waiting.get(statuses.length); next; next = waiting.get(statuses.length)) {
       waiting.delete(statuses.length)
       for (const line of next.lines) print(line)
-      if (next.wrong !== null) process.stderr.write(next.wrong)
+      if (next.wrong !== null) warn(next.wrong)
       statuses.push(next.status)
     }
     progress.show(statuses.length + waiting.size)

@@ -4,13 +4,14 @@ import { criteria } from './criteria.table.ts'
 import type { Run } from './intake/run.ts'
 import { findStrokes, type Stroke } from './intake/stroke-tracker.ts'
 import { cautionsReadUs } from './model/cautions.ts'
+import { Columns, columnsOf } from './model/columns.ts'
 import type { WhyNot } from './model/result.ts'
 import type { PortName } from './model/rig.ts'
-import type { ContactSample, TrackSample } from './model/samples.ts'
+import { type ContactSample, heardColumns, isInRange, type Track } from './model/samples.ts'
 import { toArray } from './model/series.ts'
 import type { Setup } from './model/setup.ts'
 import { type DisplayBound, displayBound } from './signal/display-bound.ts'
-import { placeInTime } from './signal/instrument-times.ts'
+import { atTimes, placeInTime } from './signal/instrument-times.ts'
 import { medianIntervalS, pressureAt, samplesInCommon, zeroedTrack } from './signal/pressure-track.ts'
 import { type Quality, qualityOf } from './signal/quality.ts'
 import { stillLossPaPerS } from './signal/still-loss.ts'
@@ -47,7 +48,7 @@ export type Analysis = {
   run: Run
   zero: Zero
   quality: Partial<Record<PortName, Quality>>
-  track: TrackSample[]
+  track: Track
   contact: ContactSample[]
   streams: Streams
   edges: Edge[]
@@ -78,23 +79,26 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
   const breaksUs = toArray(run.linkBreaks)
   const breaksOf = (quantity: 'meter' | 'manometer') =>
     breaksUs.filter(({ port }) => (port === 'meter') === (quantity === 'meter')).map(({ tUs }) => tUs)
+  const came = toArray(run.contact)
   const heard = {
-    pressure: placeInTime(toArray(run.pressure), breaksOf('manometer'), ({ rawPa }) => rawPa),
-    contact: placeInTime(toArray(run.contact), breaksOf('meter'), ({ ohm }) => ohm),
+    pressure: placeInTime(run.pressure, breaksOf('manometer'), (i) => run.pressure.of.rawPa[i]!),
+    contact: placeInTime(columnsOf(heardColumns, came), breaksOf('meter'), (i) => came[i]!.ohm),
   }
-  const { samples: contact } = heard.contact
-  const { samples: raw } = heard.pressure
+  const contact = atTimes(came, heard.contact)
+  const { rawPa } = run.pressure.part().of
+  const { tUs, halfUs } = heard.pressure
+  const raw = new Columns({ tUs, rawPa, halfUs }, tUs.length)
   const zeroMarksUs = marks.filter((m) => m.mark === 'zero').map((m) => m.tUs)
   const zero = findZero(raw, zeroMarksUs, rig.digitPa, ratedPa, run.end !== null)
-  const track = zeroedTrack(raw, zero, rig.digitPa, before?.track)
-  const wild = raw.filter((s) => !s.overRange).length - track.length
+  const track = zeroedTrack(raw, zero, rig.digitPa)
+  const wild = raw.where((i) => isInRange(rawPa[i]!)).length - track.length
   const quality = Object.fromEntries(
     run.ports.map((port) => {
       const isMeter = port.name === 'meter'
       return [port.name, qualityOf(port, isMeter ? heard.contact : heard.pressure, isMeter ? 0 : wild)]
     }),
   )
-  const { strokes, open } = findStrokes(track, (s) => s.pressurePa, ratedPa)
+  const { strokes, open } = findStrokes(track, ratedPa)
   const edges = findEdges(contact, rig.pair)
   const stream = pressureStream(track, zero.noisePa, rig.digitPa, ratedPa)
   const atEdge = (edge: Edge | null) => edge && pressureAt(track, (edge.loUs + edge.hiUs) / 2)
@@ -189,7 +193,7 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
 }
 
 /** Where the pressure alone says that the wired pair is closed: COM–NO beyond its high make limit (else the peak), COM–NC at rest. */
-function mustConduct(track: readonly TrackSample[], { rating, rig }: Setup): (tUs: number) => boolean {
+function mustConduct(track: Track, { rating, rig }: Setup): (tUs: number) => boolean {
   const madePa = rating.limits.make?.highPa ?? criteria.peakShare * rating.ratedPa
   const restPa = criteria.ventedShare * rating.ratedPa
   return (tUs) => {

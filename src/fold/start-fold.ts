@@ -101,7 +101,8 @@ export const problemOf = ({ code, text }: ToldProblem) => new Problem(code, text
 
 const told = ({ code, message }: Problem): ToldProblem => ({ code, text: message })
 
-function whoOf(own: readonly string[]): string {
+/** Whose code a thread runs, as a sentence begins. */
+export function whoOf(own: readonly string[]): string {
   const [first, ...others] = own.map((id) => `"${id}"`)
   if (first === undefined) return 'The thread that works out the readings'
   return others.length === 0 ? `The driver ${first}` : `One of the drivers ${[first, ...others].join(', ')}`

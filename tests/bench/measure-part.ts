@@ -12,6 +12,7 @@ import { findEdges } from '../../src/core/strokes/edges.ts'
 import { loadDrivers } from '../../src/load-drivers.ts'
 import type { Scenario } from '../../src/simulation/scenario.ts'
 import { runVirtually } from '../../src/simulation/virtual-run.ts'
+import { rawRows } from '../harness/pressure-rows.ts'
 
 const findDecode = bindDrivers(await loadDrivers())
 
@@ -39,12 +40,13 @@ export type Simple = { makePa: number; breakPa: number }
 export function naive(run: Run): { script: Simple; midpoint: Simple } {
   if (!run.setup) throw new Error('a run that has not begun')
   const { rating, rig } = run.setup
-  const track = zeroedTrack(run.pressure.items, { before: null, after: null, noisePa: rig.digitPa }, rig.digitPa)
-  const found = findStrokes(track, (s) => s.pressurePa, rating.ratedPa)
+  const raw = rawRows(run.pressure.slice())
+  const track = zeroedTrack(raw, { before: null, after: null, noisePa: rig.digitPa }, rig.digitPa)
+  const found = findStrokes(track, rating.ratedPa)
   const cycles = findCycles(found, findEdges(run.contact.items, rig.pair), run.marks.items)
   const script = { make: [] as number[], break: [] as number[] }
   const midpoint = { make: [] as number[], break: [] as number[] }
-  const shownAt = (tUs: number) => track.findLast((s) => s.tUs <= tUs)?.pressurePa ?? Number.NaN
+  const shownAt = (tUs: number) => track.of.pressurePa[track.of.tUs.findLastIndex((at) => at <= tUs)] ?? Number.NaN
   for (const cycle of cycles.slice(1))
     for (const name of ['make', 'break'] as const) {
       const edge = cycle[name]

@@ -1,9 +1,10 @@
 // `run` with a user's own driver that misbehaves: one sentence, a status that is not a verdict, and a recording that is whole.
-import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, type TestContext, test } from 'vitest'
 import { simulatedPath } from '../../src/simulation/wire.ts'
-import { doing, ownDriver } from '../harness/own-driver.ts'
+import { driverFolder, type Parts } from '../harness/driver-folder.ts'
+import { doing } from '../harness/own-driver.ts'
 import { environmentIn, programPath, runProgram, startProgram } from '../harness/run-program.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
 import { startTerminal } from '../harness/terminal.ts'
@@ -11,16 +12,9 @@ import { startTerminal } from '../harness/terminal.ts'
 const root = temporaryFolder()
 const port = { path: simulatedPath('good', 1, 5, 'screen') }
 
-type Parts = NonNullable<Parameters<typeof ownDriver>[1]>
-
 /** A user's folder with the driver and a rig whose manometer needs it. */
 function folderOf(name: string, parts: Parts): { folder: string; id: string; args: string[] } {
-  const id = name.replaceAll(' ', '-').toLowerCase()
-  const folder = join(root, id)
-  const { XDG_CONFIG_HOME: config = '' } = environmentIn(folder)
-  const drivers = join(config, 'makebreak', 'drivers')
-  mkdirSync(drivers, { recursive: true })
-  writeFileSync(join(drivers, `${id}.mjs`), ownDriver(id, parts))
+  const { folder, id } = driverFolder(root, name, parts)
   const rig = {
     manometer: {
       driver: id,

@@ -88,7 +88,7 @@ export function faultsOf(seed: number): string[] {
     if (lo !== null && hi !== null && !(lo <= hi)) faults.push(`${what}: ${lo} is not at most ${hi}`)
   }
   for (const { loUs, hiUs } of analysis.edges) ordered('edge', loUs, hiUs)
-  for (const list of [analysis.track, analysis.contact])
+  for (const list of [analysis.track.slice(), analysis.contact])
     for (const [i, s] of list.entries()) ordered('time', list[i - 1]?.tUs ?? null, s.tUs)
   for (const c of result.cycles) {
     ordered('make', c.makeLoPa, c.makeHiPa)

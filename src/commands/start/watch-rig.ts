@@ -8,6 +8,7 @@ import { eventBytes, type RecordedEvent } from '../../core/model/event.ts'
 import type { Part } from '../../core/model/part.ts'
 import type { Reading } from '../../core/model/reading.ts'
 import { type PortName, type Rig, type RigPort, rigFileSchema, rigPorts } from '../../core/model/rig.ts'
+import { isInRange } from '../../core/model/samples.ts'
 import { type PressureUnit, pressureUnits } from '../../core/model/units.ts'
 import { checkRig, type RigCheck } from '../../core/signal/rig-check.ts'
 import { givenText } from '../../core/text/figures-text.ts'
@@ -123,8 +124,8 @@ export async function watchRig({ host, drivers, findDecode }: DriverDesk, json: 
 }
 
 function check(run: Run, fromUs: number, digitPa: number): RigCheck {
-  const { items, length } = run.pressure
-  const samples = items.slice(Math.max(0, length - keptSamples), length).filter((s) => !s.overRange)
+  const { pressure } = run
+  const samples = pressure.slice(pressure.length - keptSamples).filter((s) => isInRange(s.rawPa))
   return checkRig(
     samples.map(({ tUs, rawPa }) => ({ tUs, pressurePa: rawPa })),
     fromUs,

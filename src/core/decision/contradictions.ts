@@ -20,7 +20,7 @@ export const nothingContradicted: Contradictions = {
 export function contradictions({ run, setup, cycles, measured, lag, fit }: Analysis): Contradictions {
   const { rating, rig } = setup
   const { ratedPa, ratedOn } = rating
-  const raw = { pressure: toArray(run.pressure), contact: toArray(run.contact) }
+  const raw = { pressure: run.pressure.part(), contact: toArray(run.contact) }
   const read = readAgain(raw, { ratedPa, digitPa: rig.digitPa, pair: rig.pair })
   const readOf = ({ span }: JudgedCycle): ReadStroke | undefined =>
     read.find(({ peakUs }) => peakUs >= span.startUs && peakUs <= span.endUs)

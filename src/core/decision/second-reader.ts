@@ -4,22 +4,22 @@
 // tight line and a ramp that goes one way; elsewhere it says nothing, and saying nothing is no consent.
 import { criteria } from '../criteria.table.ts'
 import { isActuated, type Pair } from '../model/pair.ts'
-import type { ContactSample, PressureSample } from '../model/samples.ts'
+import { type ContactSample, isInRange } from '../model/samples.ts'
 import { indexAt } from '../statistics/index-at.ts'
 import { median } from '../statistics/mean.ts'
 import { medianIntervalUs } from '../statistics/median-interval.ts'
-import { type RawReading, type RawStroke, rawRests, rawStrokes } from './raw-strokes.ts'
+import { type RawPressures, type RawReading, type RawStroke, rawRests, rawStrokes } from './raw-strokes.ts'
 
 export type Span = { lowPa: number; highPa: number }
 
 /** What the raw readings of a stroke allow, zero taken off; null where they tell nothing of that trip. */
 export type ReadStroke = { peakUs: number; peakPa: number; make: Span | null; break: Span | null }
 
-export type RawReadings = { pressure: readonly PressureSample[]; contact: readonly ContactSample[] }
+export type RawReadings = { pressure: RawPressures; contact: readonly ContactSample[] }
 
 type Change = { loUs: number; hiUs: number; to: boolean }
 type Bench = {
-  readings: RawReading[]
+  readings: RawPressures
   zero: Span
   widenPa: number
   turnPa: number
@@ -32,7 +32,7 @@ export function readAgain(
   { pressure, contact }: RawReadings,
   { ratedPa, digitPa, pair }: { ratedPa: number; digitPa: number; pair: Pair },
 ): ReadStroke[] {
-  const readings = pressure.filter((s) => !s.overRange)
+  const readings = pressure.where((i) => isInRange(pressure.of.rawPa[i]!))
   const strokes = rawStrokes(readings, ratedPa)
   const rests = rawRests(readings, strokes)
   if (rests.length === 0) return []

@@ -18,8 +18,8 @@ function holds(c: Case): Hold[] {
     const endUs = Math.min(marks[i + 1]?.tUs ?? c.run.tUs, mark.tUs + (criteria.leakSettleS + perS) * 1e6)
     const from = indexAt(c.track, mark.tUs + criteria.leakSettleS * 1e6)
     const held: TrackSample[] = []
-    for (let k = from; k < c.track.length && c.track[k]!.tUs <= endUs; k++) {
-      const sample = c.track[k]!
+    for (let k = from; k < c.track.length && c.track.of.tUs[k]! <= endUs; k++) {
+      const sample = c.track.at(k)!
       const before = held.at(-1)
       // The hand has taken over again: a vent or a new stroke is no leak.
       if (before && Math.abs(sample.pressurePa - before.pressurePa) > criteria.leakStepShare * before.pressurePa) break

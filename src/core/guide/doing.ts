@@ -116,8 +116,7 @@ function atRest(course: Course, { setup, pressurePa, run, asks, briskPaPerS, ass
     return { action: 'vent', sentence: `${told}Leave it vented for some seconds.` }
   }
   const missing = Math.max(0, wanted - used)
-  const offset =
-    Math.abs(run.pressure.items[run.pressure.length - 1]?.rawPa ?? 0) > criteria.offsetShare * setup.rating.ratedPa
+  const offset = Math.abs(run.pressure.at(-1)?.rawPa ?? 0) > criteria.offsetShare * setup.rating.ratedPa
   switch (course.step) {
     case 'cautions':
       return {

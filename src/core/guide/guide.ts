@@ -4,7 +4,7 @@ import type { Assessment } from '../assess.ts'
 import { criteria } from '../criteria.table.ts'
 import type { Run } from '../intake/run.ts'
 import { openCautions } from '../model/cautions.ts'
-import { last } from '../model/series.ts'
+import { isInRange } from '../model/samples.ts'
 import type { Setup } from '../model/setup.ts'
 import type { FlowPlan } from '../plan/test-steps.table.ts'
 import { rateNow, ratesUpToNow } from '../signal/rate-now.ts'
@@ -32,8 +32,8 @@ export function guideOf(run: Run, setup: Setup, assessment: Assessment, flow: Fl
   if (unguided.includes(setup.start.purpose)) return null
   const options: FlowOptions = { writes: flow.plan !== null, asks: flow.asks }
   const course = courseOf(run, setup, assessment, options)
-  const sample = last(run.pressure)
-  const pressurePa = sample && !sample.overRange ? sample.rawPa - run.tracker.zeroPa : null
+  const sample = run.pressure.at(-1)
+  const pressurePa = sample && isInRange(sample.rawPa) ? sample.rawPa - run.tracker.zeroPa : null
   const instruments = instrumentsOf(run, setup, assessment)
   const rates = ratesUpToNow(run.pressure, criteria.paceEveryUs, criteria.paceRates)
   const nowPaPerS = rates.at(-1) ?? 0

@@ -4,7 +4,8 @@ import type { Assessment } from '../assess.ts'
 import { criteria } from '../criteria.table.ts'
 import { neverMakesPa } from '../diagnosis/never-makes-pressure.ts'
 import type { Run } from '../intake/run.ts'
-import type { TrackSample } from '../model/samples.ts'
+import { Columns } from '../model/columns.ts'
+import type { Track } from '../model/samples.ts'
 import type { Setup } from '../model/setup.ts'
 import { expectedPoints } from '../plan/expected-test.ts'
 import { pressureAt, zeroedTrack } from '../signal/pressure-track.ts'
@@ -91,9 +92,8 @@ function isKnown(assessment: Assessment): boolean {
 /** Pressure so many seconds ago, zero subtracted; 0 before the first reading. */
 function pressureBefore({ pressure, tracker, tUs }: Run, agoS: number): number {
   let i = pressure.length - 1
-  while (i >= 0 && pressure.items[i]!.tUs > tUs - agoS * 1e6) i--
-  const sample = pressure.items[i]
-  return sample ? sample.rawPa - tracker.zeroPa : 0
+  while (i >= 0 && pressure.of.tUs[i]! > tUs - agoS * 1e6) i--
+  return i < 0 ? 0 : pressure.of.rawPa[i]! - tracker.zeroPa
 }
 
 /** The edges since a time; the reading before it tells from what state the first one changes. */
@@ -105,7 +105,7 @@ function edgesSince({ contact: { items, length } }: Run, { rig }: Setup, sinceUs
  * Whether the stroke has turned back, by the rule that voids its cycle. While the contact has not changed the trip is where
  * it is expected, and a fall may be its kick; once it has, only what falls just before it may.
  */
-function turnedBack(track: readonly TrackSample[], setup: Setup, assessment: Assessment, cycle: Cycle): boolean {
+function turnedBack(track: Track, setup: Setup, assessment: Assessment, cycle: Cycle): boolean {
   const { span, make, break: back } = cycle
   const sizes = {
     ratedPa: setup.rating.ratedPa,
@@ -131,9 +131,13 @@ function turnedBack(track: readonly TrackSample[], setup: Setup, assessment: Ass
 }
 
 /** The readings since a time as they are judged; the newest are left out, of which it cannot be told yet whether they are wild. */
-function trackSince({ pressure }: Run, { rig }: Setup, assessment: Assessment, sinceUs: number): TrackSample[] {
-  const samples = pressure.items.slice(indexAt(pressure.items, sinceUs), pressure.length)
+function trackSince({ pressure }: Run, { rig }: Setup, assessment: Assessment, sinceUs: number): Track {
+  const { of, length } = pressure.part(indexAt(pressure, sinceUs))
+  const samples = new Columns({ ...of, halfUs: new Float64Array(length) }, length)
   const zero = assessment?.analysis.zero ?? { before: null, after: null, noisePa: 0 }
   const lastUs = samples.at(-3)?.tUs ?? Number.NEGATIVE_INFINITY
-  return zeroedTrack(samples, zero, rig.digitPa).filter((s) => s.tUs <= lastUs)
+  const track = zeroedTrack(samples, zero, rig.digitPa)
+  let end = track.length
+  while (end > 0 && track.of.tUs[end - 1]! > lastUs) end--
+  return track.part(0, end)
 }

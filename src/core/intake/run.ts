@@ -1,6 +1,7 @@
 // One recorded event into the next state of a run: the order of the stages and nothing else. Live and replay both fold with it.
 
 import { criteria } from '../criteria.table.ts'
+import { noRows } from '../model/columns.ts'
 import { changedLineEnd, type EndReason, eventBytes, type RecordedEvent, type StartEvent } from '../model/event.ts'
 import { addLine, type LineRanges, noLines } from '../model/line-ranges.ts'
 import type { Mark } from '../model/marks.ts'
@@ -8,7 +9,7 @@ import { ratingOf } from '../model/part.ts'
 import type { Decode } from '../model/reading.ts'
 import { type Verdict, verdicts } from '../model/result.ts'
 import { type PortName, type RigPort, type RigSpec, rigPorts, rigSpecOf } from '../model/rig.ts'
-import type { ContactSample, Heard, PressureSample } from '../model/samples.ts'
+import { type ContactSample, type Heard, type PressureRows, pressureColumns } from '../model/samples.ts'
 import { append, emptySeries, last, type Series } from '../model/series.ts'
 import type { Setup } from '../model/setup.ts'
 import { contactState } from './contact-state.ts'
@@ -23,7 +24,7 @@ export type Run = {
   /** Time of the last event. */
   tUs: number
   ports: readonly PortState[]
-  pressure: Series<PressureSample & Heard>
+  pressure: PressureRows
   contact: Series<ContactSample & Heard>
   marks: Series<Mark>
   /** Moments at which a link was lost or came back. */
@@ -53,7 +54,7 @@ export function initialRun(findDecode: Run['findDecode']): Run {
     setup: null,
     tUs: 0,
     ports: [],
-    pressure: emptySeries(),
+    pressure: noRows(pressureColumns),
     contact: emptySeries(),
     marks: emptySeries(),
     linkBreaks: emptySeries(),
@@ -174,12 +175,13 @@ function hearContact(next: Run, rig: RigSpec, { value, digit, tUs, line, askedUs
 }
 
 function hearPressure(next: Run, { rig, rating }: Setup, { value, tUs, line, askedUs, waitingUs }: TimedReading): void {
-  const overRange = !Number.isFinite(value)
   // A manometer that shows suction as a negative number overflows to −∞: with its sign it is suction all the same.
   const displayedPa = value * rig.suctionSign
   // Before the zero is subtracted: the certificate speaks of what is displayed, and its correction at zero goes out again.
-  const rawPa = rig.calibration && !overRange ? correctedPa(rig.calibration, displayedPa) : displayedPa
-  next.pressure = append(next.pressure, [{ tUs, line, askedUs, waitingUs, rawPa, overRange }])
+  const rawPa =
+    rig.calibration && Number.isFinite(displayedPa) ? correctedPa(rig.calibration, displayedPa) : displayedPa
+  const asked = { askedUs: askedUs ?? Number.NaN, waitingUs: waitingUs ?? Number.NaN }
+  next.pressure = next.pressure.plus({ tUs, line, ...asked, rawPa })
   next.tracker = trackLive(next.tracker, tUs, rawPa, rating.ratedPa)
   if (next.tracker.finished) next.strokes = append(next.strokes, [next.tracker.finished])
 }

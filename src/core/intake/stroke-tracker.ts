@@ -1,6 +1,7 @@
 // Pressure samples into strokes: a stroke leaves below 0.2 S and returns there. What was on its way before a rest was seen is none.
 
 import { criteria } from '../criteria.table.ts'
+import type { Columns } from '../model/columns.ts'
 
 /** Times in µs; `endUs` is the first sample back below 0.2 S. */
 export type Stroke = { startUs: number; peakUs: number; endUs: number; peakPa: number }
@@ -34,16 +35,15 @@ export function track(tracker: StrokeTracker, tUs: number, pressurePa: number, r
   return { rested, current: next, finished: null, count }
 }
 
-/** The finished strokes of samples, and the one still in progress at their end (null where vented). `pressurePa`: zero subtracted. */
-export function findStrokes<S extends { tUs: number }>(
-  samples: readonly S[],
-  pressurePa: (sample: S) => number,
+/** The finished strokes of pressures with zero subtracted, and the one still in progress at their end (null where vented). */
+export function findStrokes(
+  { of, length }: Columns<'tUs' | 'pressurePa'>,
   ratedPa: number,
 ): { strokes: Stroke[]; open: Stroke | null } {
   const strokes: Stroke[] = []
   let tracker = initialTracker
-  for (const sample of samples) {
-    tracker = track(tracker, sample.tUs, pressurePa(sample), ratedPa)
+  for (let i = 0; i < length; i++) {
+    tracker = track(tracker, of.tUs[i]!, of.pressurePa[i]!, ratedPa)
     if (tracker.finished) strokes.push(tracker.finished)
   }
   return { strokes, open: tracker.current }

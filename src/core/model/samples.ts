@@ -1,4 +1,5 @@
 // The samples that bytes become: pressure and contact, each with its time in µs since the start.
+import type { Columns } from './columns.ts'
 
 /** State of the wired pair, debounced. `closed`/`open` for a pair; the network also tells the throws apart. */
 export type ContactState =
@@ -22,11 +23,21 @@ export type Heard = {
   waitingUs: number | null
 }
 
-/** A pressure reading, corrected by the certificate where there is one; suction that pushes the switch positive, zero not yet subtracted. */
-export type PressureSample = { tUs: number; rawPa: number; overRange: boolean }
+/** A pressure reading, corrected by the certificate where there is one; suction that pushes the switch positive, zero not yet subtracted; infinite = over range. */
+export type PressureSample = { tUs: number; rawPa: number }
+
+/** Beyond its range a display tells no pressure. */
+export const isInRange = (rawPa: number): boolean => Number.isFinite(rawPa)
+
+/** How readings came, row by row, with NaN for null; and what a session has heard of the manometer. */
+export const heardColumns = ['tUs', 'line', 'askedUs', 'waitingUs'] as const
+export type HeardRows = Columns<(typeof heardColumns)[number]>
+export const pressureColumns = [...heardColumns, 'rawPa'] as const
+export type PressureRows = Columns<(typeof pressureColumns)[number]>
 
 /** `digitOhm`: the last digit shown, where the line tells it. */
 export type ContactSample = { tUs: number; ohm: number; state: ContactState; digitOhm?: number | null }
 
-/** A pressure with zero subtracted. `halfUs`: it was taken within so much of `tUs`; absent = nothing delayed it. */
-export type TrackSample = { tUs: number; pressurePa: number; halfUs?: number }
+/** Pressures with zero subtracted. `halfUs`: each was taken within so much of `tUs`; 0 = nothing delayed it. */
+export type Track = Columns<'tUs' | 'pressurePa' | 'halfUs'>
+export type TrackSample = { tUs: number; pressurePa: number }

@@ -1,7 +1,7 @@
 // The ends of strokes into how slow the display can be: one that comes to rest quickly is neither damped nor averaged for long.
 import { criteria } from '../criteria.table.ts'
 import type { Stroke } from '../intake/stroke-tracker.ts'
-import type { TrackSample } from '../model/samples.ts'
+import type { Track } from '../model/samples.ts'
 import { indexAt } from '../statistics/index-at.ts'
 import { isSame } from '../statistics/is-same.ts'
 
@@ -12,7 +12,7 @@ import { isSame } from '../statistics/is-same.ts'
  * and how many samples of the track are still the same.
  */
 export function displayBound(
-  track: readonly TrackSample[],
+  track: Track,
   strokes: readonly Stroke[],
   sizes: Sizes,
   known: { bound: DisplayBound; samples: number } | null = null,
@@ -39,28 +39,32 @@ export type DisplayBound = {
 }
 
 /** A reading is counted in whole digits: less than one apart, it is the one before, with the drift of the zero. */
-function repeats(track: readonly TrackSample[], i: number, digitPa: number): boolean {
-  return i > 0 && Math.abs(track[i]!.pressurePa - track[i - 1]!.pressurePa) < digitPa / 2
+function repeats(pressurePa: Float64Array, i: number, digitPa: number): boolean {
+  return i > 0 && Math.abs(pressurePa[i]! - pressurePa[i - 1]!) < digitPa / 2
 }
 
-function boundAt(track: readonly TrackSample[], endUs: number, { noisePa, digitPa, ratedPa }: Sizes) {
+function boundAt(track: Track, endUs: number, { noisePa, digitPa, ratedPa }: Sizes) {
   const best = { endUs, dampingS: Number.POSITIVE_INFINITY, averageS: Number.POSITIVE_INFINITY }
   const leastPa = Math.max(criteria.ventNoises * noisePa, criteria.ventShare * ratedPa)
   const fromUs = endUs - criteria.ventLookS * 1e6
   const toUs = endUs + criteria.ventLookS * 1e6
+  const { tUs, pressurePa } = track.of
   // A hand that pushes below rest proves nothing.
-  for (let i = indexAt(track, fromUs); i < track.length && track[i]!.tUs < toUs; i++)
-    if (track[i]!.pressurePa < -leastPa) return best
-  for (let i = indexAt(track, fromUs); i < track.length && track[i]!.tUs < toUs; i++) {
-    const high = track[i]!
+  for (let i = indexAt(track, fromUs); i < track.length && tUs[i]! < toUs; i++)
+    if (pressurePa[i]! < -leastPa) return best
+  for (let i = indexAt(track, fromUs); i < track.length && tUs[i]! < toUs; i++) {
+    const [highUs, highPa] = [tUs[i]!, pressurePa[i]!]
     // A display that repeats itself showed it first where it was measured.
-    if (high.pressurePa < leastPa || repeats(track, i, digitPa)) continue
-    for (let k = i + 1; k < track.length && track[k]!.tUs - high.tUs < criteria.ventLookS * 1e6; k++) {
+    if (highPa < leastPa || repeats(pressurePa, i, digitPa)) continue
+    let least = 1
+    for (let k = i + 1; k < track.length && tUs[k]! - highUs < criteria.ventLookS * 1e6; k++) {
       // The next reading, too, is at rest.
-      const lowPa = Math.max(track[k]!.pressurePa, track[k + 1]?.pressurePa ?? Number.POSITIVE_INFINITY, 0)
-      const share = (lowPa + criteria.restNoises * noisePa) / (high.pressurePa - criteria.restNoises * noisePa)
-      if (!(share < 1)) continue
-      const tS = (track[k]!.tUs - high.tUs) / 1e6
+      const lowPa = Math.max(pressurePa[k]!, pressurePa[k + 1] ?? Number.POSITIVE_INFINITY, 0)
+      const share = (lowPa + criteria.restNoises * noisePa) / (highPa - criteria.restNoises * noisePa)
+      // A share that was shown earlier bounds it more closely.
+      if (!(share < least)) continue
+      least = share
+      const tS = (tUs[k]! - highUs) / 1e6
       best.dampingS = Math.min(best.dampingS, tS / -Math.log(share))
       best.averageS = Math.min(best.averageS, tS / (1 - Math.sqrt(share)))
     }

@@ -1,6 +1,6 @@
 // A pressure track into whether its display stood still while the pressure went on.
 import { criteria } from '../criteria.table.ts'
-import type { TrackSample } from '../model/samples.ts'
+import type { Track } from '../model/samples.ts'
 import { indexAt } from '../statistics/index-at.ts'
 import { pressureAt } from './pressure-track.ts'
 
@@ -14,7 +14,7 @@ const paceUs = 1e6
  * renewals of the display.
  */
 export function isFrozen(
-  track: readonly TrackSample[],
+  track: Track,
   span: { startUs: number; endUs: number },
   changes: readonly { loUs: number; hiUs: number }[],
   digitPa: number,
@@ -22,11 +22,12 @@ export function isFrozen(
 ): boolean {
   const leastUs = Math.max(criteria.frozenUs, criteria.frozenIntervals * intervalS * 1e6)
   const leastPa = criteria.frozenOwedDigits * digitPa
+  const { tUs, pressurePa } = track.of
   let still = indexAt(track, span.startUs)
-  for (let i = still + 1; i < track.length && track[i]!.tUs <= span.endUs; i++) {
-    const [from, last, next] = [track[still]!, track[i - 1]!, track[i]!]
-    const leapPa = next.pressurePa - from.pressurePa
+  for (let i = still + 1; i < track.length && tUs[i]! <= span.endUs; i++) {
+    const leapPa = pressurePa[i]! - pressurePa[still]!
     if (Math.abs(leapPa) < criteria.frozenDigits * digitPa) continue
+    const [from, last, next] = [track.at(still)!, track.at(i - 1)!, track.at(i)!]
     still = i
     const stillUs = last.tUs - from.tUs
     if (stillUs < leastUs) continue

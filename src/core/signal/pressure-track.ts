@@ -1,63 +1,57 @@
 // Raw pressure samples into the zeroed track that everything else reads: spikes out, repeats of a slow display out.
 import { criteria } from '../criteria.table.ts'
-import type { PressureSample, TrackSample } from '../model/samples.ts'
+import { Columns, type Timed } from '../model/columns.ts'
+import { isInRange, type Track } from '../model/samples.ts'
 import { indexAt } from '../statistics/index-at.ts'
 import { medianIntervalUs } from '../statistics/median-interval.ts'
 import { type Zero, zeroAt } from './zero.ts'
 
-/**
- * The samples with zero subtracted, over-range and single wild readings left out. `before`: the track when less was known; a
- * sample that comes out as it was there is the very same one.
- */
-export function zeroedTrack(
-  samples: readonly (PressureSample & { halfUs?: number })[],
-  zero: Zero,
-  digitPa: number,
-  before: readonly TrackSample[] = [],
-): TrackSample[] {
-  const track: TrackSample[] = []
-  let kept = 0
-  for (const { tUs, rawPa, overRange, halfUs } of samples) {
-    if (overRange) continue
-    const pressurePa = rawPa - zeroAt(zero, tUs)
-    const same = before[kept]
-    if (same?.tUs === tUs && same.pressurePa === pressurePa && same.halfUs === (halfUs || undefined)) {
-      track.push(same)
-      kept++
-    } else track.push(halfUs ? { tUs, pressurePa, halfUs } : { tUs, pressurePa })
-  }
-  return track.filter((_, i) => !isWild(track, i, zero.noisePa, digitPa))
+/** The pressures with zero subtracted, over-range and single wild readings left out. */
+export function zeroedTrack(samples: Columns<'tUs' | 'rawPa' | 'halfUs'>, zero: Zero, digitPa: number): Track {
+  const { of, length } = samples.where((i) => isInRange(samples.of.rawPa[i]!)).part()
+  const { tUs, rawPa, halfUs } = of
+  const pressurePa = rawPa.map((pa, i) => pa - zeroAt(zero, tUs[i]!))
+  const track = new Columns({ tUs, pressurePa, halfUs }, length)
+  return track.where((i) => !isWild(pressurePa, i, zero.noisePa, digitPa))
 }
 
 /** Whether a reading stands out alone. Both neighbours on either side must lie close together: a step (the kick) or a fast stroke is not one. */
-function isWild(track: readonly TrackSample[], i: number, noisePa: number, digitPa: number): boolean {
-  const [first, last] = [track[i - 2], track[i + 2]]
-  if (!first || !last) return false
-  const [a, b, c, d] = [first.pressurePa, track[i - 1]!.pressurePa, track[i + 1]!.pressurePa, last.pressurePa]
+function isWild(pressuresPa: Float64Array, i: number, noisePa: number, digitPa: number): boolean {
+  const [a, d] = [pressuresPa[i - 2], pressuresPa[i + 2]]
+  if (a === undefined || d === undefined) return false
+  const [b, c] = [pressuresPa[i - 1]!, pressuresPa[i + 1]!]
   const widthPa = Math.max(a, b, c, d) - Math.min(a, b, c, d)
   const limitPa = Math.max(criteria.wildNoises * noisePa, criteria.wildDigits * digitPa, criteria.wildWidths * widthPa)
   // Of the four the two in the middle.
   const [x, y] = [Math.max(Math.min(a, b), Math.min(c, d)), Math.min(Math.max(a, b), Math.max(c, d))]
   const middlePa = Math.min(x, y) + Math.abs(y - x) / 2
-  return Math.abs(track[i]!.pressurePa - middlePa) > limitPa
+  return Math.abs(pressuresPa[i]! - middlePa) > limitPa
 }
 
-/** How many samples from the first on are the very same in both. */
-export function samplesInCommon(a: readonly TrackSample[], b: readonly TrackSample[]): number {
+/** How many samples from the first on are the same in both. */
+export function samplesInCommon(a: Track, b: Track): number {
+  const most = Math.min(a.length, b.length)
   let count = 0
-  while (count < a.length && a[count] === b[count]) count++
+  while (
+    count < most &&
+    a.of.tUs[count] === b.of.tUs[count] &&
+    a.of.pressurePa[count] === b.of.pressurePa[count] &&
+    a.of.halfUs[count] === b.of.halfUs[count]
+  )
+    count++
   return count
 }
 
 /** Pressure at `tUs` by straight lines between samples; the nearest end outside them, 0 for none. */
-export function pressureAt(track: readonly TrackSample[], tUs: number): number {
+export function pressureAt(track: Columns<'tUs' | 'pressurePa'>, tUs: number): number {
+  const { tUs: timesUs, pressurePa } = track.of
   const i = indexAt(track, tUs)
-  const [a, b] = [track[i - 1], track[i]]
-  if (!a || !b) return (a ?? b)?.pressurePa ?? 0
-  return a.pressurePa + ((b.pressurePa - a.pressurePa) * (tUs - a.tUs)) / Math.max(1, b.tUs - a.tUs)
+  if (i === 0 || i === track.length) return pressurePa[Math.min(i, track.length - 1)] ?? 0
+  const [aUs, bUs, aPa, bPa] = [timesUs[i - 1]!, timesUs[i]!, pressurePa[i - 1]!, pressurePa[i]!]
+  return aPa + ((bPa - aPa) * (tUs - aUs)) / Math.max(1, bUs - aUs)
 }
 
 /** Median of the intervals between samples, s; 0 for fewer than two. */
-export function medianIntervalS(samples: readonly { tUs: number }[]): number {
+export function medianIntervalS(samples: Timed): number {
   return (medianIntervalUs(samples) ?? 0) / 1e6
 }

@@ -1,5 +1,6 @@
 // What came from a port, and when, into how good it was: lines, those that gave no reading, wild ones, gaps, clumps.
 import type { PortState } from '../intake/receive.ts'
+import { Columns } from '../model/columns.ts'
 import type { PortQuality } from '../model/result.ts'
 import type { Placing } from './instrument-times.ts'
 import { medianIntervalS } from './pressure-track.ts'
@@ -9,14 +10,10 @@ import { gapUs } from './silence.ts'
 export type Quality = PortQuality & { clumped: number }
 
 /** `implausible`: readings that stood out alone among neighbours that agree. */
-export function qualityOf(
-  port: PortState,
-  { samples, clumps, clumped }: Placing<{ tUs: number }>,
-  implausible: number,
-): Quality {
+export function qualityOf(port: PortState, { tUs, clumps, clumped }: Placing, implausible: number): Quality {
   const { unreadable = 0, overlong = 0 } = port.faultCounts
-  const limitUs = gapUs(medianIntervalS(samples))
+  const limitUs = gapUs(medianIntervalS(new Columns({ tUs }, tUs.length)))
   let gaps = 0
-  for (let i = 1; i < samples.length; i++) if (samples[i]!.tUs - samples[i - 1]!.tUs > limitUs) gaps++
+  for (let i = 1; i < tUs.length; i++) if (tUs[i]! - tUs[i - 1]! > limitUs) gaps++
   return { lines: port.lines, unreadable: unreadable + overlong, implausible, gaps, clumps, clumped }
 }

@@ -1,7 +1,7 @@
 // The rests at the peaks of the strokes into how fast the closed bench loses its vacuum: what a leak may be.
 import { criteria } from '../criteria.table.ts'
 import type { Stroke } from '../intake/stroke-tracker.ts'
-import type { TrackSample } from '../model/samples.ts'
+import type { Track } from '../model/samples.ts'
 import { fitCommonSlope } from '../statistics/common-slope.ts'
 import { indexAt } from '../statistics/index-at.ts'
 import { studentQuantile } from '../statistics/student.ts'
@@ -11,7 +11,7 @@ import { studentQuantile } from '../statistics/student.ts'
  * counts as loss, which is on the safe side. null where no stroke rests: a hand that draws hides a leak.
  */
 export function stillLossPaPerS(
-  track: readonly TrackSample[],
+  track: Track,
   strokes: readonly Stroke[],
   { noisePa, digitPa, ratedPa }: { noisePa: number; digitPa: number; ratedPa: number },
 ): number | null {
@@ -28,31 +28,32 @@ export function stillLossPaPerS(
 
 /** The longest stretch near the peak of a stroke in which the hand is still; null where that is too short. */
 function restAt(
-  track: readonly TrackSample[],
+  track: Track,
   { startUs, endUs, peakPa }: Stroke,
   { noisePa, digitPa, ratedPa }: { noisePa: number; digitPa: number; ratedPa: number },
 ): { xs: number[]; ys: number[] } | null {
   const flickerPa = Math.max(criteria.restNoises * noisePa, digitPa)
-  const isHigh = (s: TrackSample | undefined) =>
-    s !== undefined && s.tUs <= endUs && s.pressurePa >= criteria.peakRestShare * peakPa
+  const { of, length } = track
+  const isHigh = (i: number) =>
+    i < length && of.tUs[i]! <= endUs && of.pressurePa[i]! >= criteria.peakRestShare * peakPa
   const stepUs = criteria.restStepS * 1e6
   const mostPa = flickerPa + criteria.restPaceShare * ratedPa * criteria.restStepS
   const isStill = (from: number, to: number) => {
-    const earlier = track[Math.max(from, indexAt(track, track[to]!.tUs - stepUs))]!
-    return Math.abs(track[to]!.pressurePa - earlier.pressurePa) <= mostPa
+    const earlier = Math.max(from, indexAt(track, of.tUs[to]! - stepUs))
+    return Math.abs(of.pressurePa[to]! - of.pressurePa[earlier]!) <= mostPa
   }
-  let best: TrackSample[] = []
-  for (let from = indexAt(track, startUs); from < track.length && track[from]!.tUs <= endUs; from++) {
-    if (!isHigh(track[from])) continue
+  let best = track.part(0, 0)
+  for (let from = indexAt(track, startUs); from < length && of.tUs[from]! <= endUs; from++) {
+    if (!isHigh(from)) continue
     let to = from + 1
-    while (isHigh(track[to]) && isStill(from, to)) to++
+    while (isHigh(to) && isStill(from, to)) to++
     // A hand that begins to move is seen only after a step.
-    const stretch = track.slice(from, indexAt(track, track[to - 1]!.tUs - stepUs))
+    const stretch = track.part(from, indexAt(track, of.tUs[to - 1]! - stepUs))
     if (stretch.length > best.length) best = stretch
     from = to - 1
   }
-  const [first, last] = [best[0], best.at(-1)]
+  const [first, last] = [best.at(0), best.at(-1)]
   if (!first || !last || best.length < criteria.peakRestReadings) return null
   if (last.tUs - first.tUs < criteria.peakRestS * 1e6) return null
-  return { xs: best.map((s) => s.tUs / 1e6), ys: best.map((s) => s.pressurePa) }
+  return { xs: Array.from(best.of.tUs, (tUs) => tUs / 1e6), ys: [...best.of.pressurePa] }
 }

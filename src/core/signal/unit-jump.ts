@@ -1,7 +1,7 @@
 // A pressure track into a change of unit that no line tells: it jumps, or strokes differ, by the ratio of two units.
 import { criteria } from '../criteria.table.ts'
 import { isActuated, type Pair } from '../model/pair.ts'
-import type { ContactSample, TrackSample } from '../model/samples.ts'
+import type { ContactSample, Track } from '../model/samples.ts'
 import { pressureUnits } from '../model/units.ts'
 import { indexAt } from '../statistics/index-at.ts'
 
@@ -30,28 +30,29 @@ function knownRatio(pairs: readonly (readonly [number, number])[], share: number
  * only in the next stroke: peak and both trips at one ratio to those of the stroke before. Null where neither is seen.
  */
 export function findUnitJump(
-  track: readonly TrackSample[],
+  track: Track,
   shapes: readonly Shape[],
   actuatedAfter: (tUs: number) => boolean | null,
   ratedPa: number,
 ): UnitJump | null {
+  const { tUs, pressurePa } = track.of
   for (let i = 1; i < track.length; i++) {
-    const [a, b] = [track[i - 1]!, track[i]!]
+    const [a, b] = [pressurePa[i - 1]!, pressurePa[i]!]
     // Nearly all readings lie too near to the one before, up or down.
-    const step = b.pressurePa / a.pressurePa
+    const step = b / a
     if (step < leastRatio && step > 1 / leastRatio) continue
-    const [before, after, later] = [track[i - 2], track[i + 1], track[i + 2]]
-    if (!before || !after || !later) continue
-    const steady = (x: TrackSample, y: TrackSample) =>
-      Math.abs(x.pressurePa - y.pressurePa) < criteria.unitSteadyShare * Math.abs(x.pressurePa)
+    const [before, after, later] = [pressurePa[i - 2], pressurePa[i + 1], pressurePa[i + 2]]
+    if (before === undefined || after === undefined || later === undefined) continue
+    const steady = (x: number, y: number) => Math.abs(x - y) < criteria.unitSteadyShare * Math.abs(x)
     if (!steady(before, a) || !steady(b, after) || !steady(after, later)) continue
-    const ratio = knownRatio([[a.pressurePa, b.pressurePa]], criteria.unitJumpShare)
+    const ratio = knownRatio([[a, b]], criteria.unitJumpShare)
     if (ratio === null) continue
-    const actuated = actuatedAfter(b.tUs)
+    const atUs = tUs[i]!
+    const actuated = actuatedAfter(atUs)
     const contradicts =
-      (b.pressurePa > criteria.unitMadeShare * ratedPa && a.pressurePa < ratedPa && actuated === false) ||
-      (b.pressurePa < criteria.unitOpenShare * ratedPa && a.pressurePa > ratedPa / 2 && actuated === true)
-    if (contradicts) return { tUs: b.tUs, ratio }
+      (b > criteria.unitMadeShare * ratedPa && a < ratedPa && actuated === false) ||
+      (b < criteria.unitOpenShare * ratedPa && a > ratedPa / 2 && actuated === true)
+    if (contradicts) return { tUs: atUs, ratio }
   }
   for (let k = 1; k < shapes.length; k++) {
     const [x, y] = [shapes[k - 1]!, shapes[k]!]

@@ -1,6 +1,7 @@
 // The rests between strokes into what they say of the zero: a straight line holds, it bends, or it moved where nobody saw it.
 import { criteria } from '../criteria.table.ts'
 import { findStrokes } from '../intake/stroke-tracker.ts'
+import { Columns } from '../model/columns.ts'
 import { indexAt } from '../statistics/index-at.ts'
 import { fitLine } from '../statistics/line.ts'
 import { mean, median, sampleSd } from '../statistics/mean.ts'
@@ -22,13 +23,15 @@ type Ends = { before: ZeroRest | null; after: ZeroRest | null; noisePa: number }
 
 /** What the rests between the strokes say; `linePa` is the straight zero of `ends`. */
 export function findVents(
-  samples: readonly Sample[],
+  samples: Columns<'tUs' | 'rawPa'>,
   ends: Ends,
   linePa: (tUs: number) => number,
   digitPa: number,
   ratedPa: number,
 ): Vents {
-  const { strokes } = findStrokes(samples, (s) => s.rawPa - linePa(s.tUs), ratedPa)
+  const { tUs, rawPa } = samples.part().of
+  const levelled = new Columns({ tUs, pressurePa: rawPa.map((pa, i) => pa - linePa(tUs[i]!)) }, samples.length)
+  const { strokes } = findStrokes(levelled, ratedPa)
   const between = strokes.slice(1).flatMap((next, i) => {
     const from = indexAt(samples, strokes[i]!.endUs + criteria.zeroDelayUs)
     return steadyRest(samples.slice(from, indexAt(samples, next.startUs)), ends.noisePa, digitPa) ?? []

@@ -1,11 +1,13 @@
 // Rests of the vented manometer into the zero that is subtracted: linear in time between the first and the last, unless those between say otherwise.
 import { criteria } from '../criteria.table.ts'
+import type { Columns } from '../model/columns.ts'
 import { indexAt } from '../statistics/index-at.ts'
 import { interpolate } from '../statistics/interpolate.ts'
 import { median } from '../statistics/mean.ts'
 import { findVents, type Vents, type ZeroRest } from './vents.ts'
 
-type Sample = { tUs: number; rawPa: number }
+/** Pressures with the zero still in them. */
+export type RawRows = Columns<'tUs' | 'rawPa'>
 
 export type Zero = {
   before: ZeroRest | null
@@ -22,7 +24,7 @@ export type Zero = {
  * `finished` = the session is over, so what stands at its end is a rest and not a stroke in progress.
  */
 export function findZero(
-  samples: readonly Sample[],
+  samples: RawRows,
   zeroMarksUs: readonly number[],
   digitPa: number,
   ratedPa: number,
@@ -30,7 +32,10 @@ export function findZero(
 ): Zero {
   // Of neighbours near rest, in strokes too: most of them are still, where a rest that ends at once may be half a stroke.
   const nearRest: number[] = []
-  for (const { rawPa } of samples) if (Math.abs(rawPa) < criteria.restShare * ratedPa) nearRest.push(rawPa)
+  for (let i = 0; i < samples.length; i++) {
+    const rawPa = samples.of.rawPa[i]!
+    if (Math.abs(rawPa) < criteria.restShare * ratedPa) nearRest.push(rawPa)
+  }
   const stillPa = successiveNoise(nearRest)
   const rest = (from: number, direction: 1 | -1) => restFrom(samples, from, direction, digitPa, stillPa)
   const marked = zeroMarksUs
@@ -79,24 +84,25 @@ function vented(found: ZeroRest | null, expectedPa: number, withinPa: number): Z
  * noise of the session near rest; a stroke that begins within the opening readings would make theirs too large.
  */
 function restFrom(
-  samples: readonly Sample[],
+  samples: RawRows,
   from: number,
   direction: 1 | -1,
   digitPa: number,
   stillPa: number,
 ): ZeroRest | null {
-  const first = samples[from]
-  if (!first) return null
+  const { of, length } = samples
+  if (from < 0 || from >= length) return null
+  const firstUs = of.tUs[from]!
   const openingReadings = criteria.zeroOpeningReadings
   const opening: number[] = []
-  for (let i = from; i >= 0 && i < samples.length && opening.length < openingReadings; i += direction)
-    opening.push(samples[i]!.rawPa)
+  for (let i = from; i >= 0 && i < length && opening.length < openingReadings; i += direction)
+    opening.push(of.rawPa[i]!)
   const openingNoisePa = Math.min(successiveNoise(opening), stillPa)
   const openingPa = median(opening.slice(0, criteria.zeroMedianReadings)) ?? 0
-  let [n, meanPa, squares, meanUs, away, lastUs] = [0, 0, 0, 0, 0, first.tUs]
-  for (let i = from; i >= 0 && i < samples.length; i += direction) {
-    const { tUs, rawPa } = samples[i]!
-    if (Math.abs(tUs - first.tUs) > criteria.zeroS * 1e6) break
+  let [n, meanPa, squares, meanUs, away, lastUs] = [0, 0, 0, 0, 0, firstUs]
+  for (let i = from; i >= 0 && i < length; i += direction) {
+    const [tUs, rawPa] = [of.tUs[i]!, of.rawPa[i]!]
+    if (Math.abs(tUs - firstUs) > criteria.zeroS * 1e6) break
     // One digit of flicker is no movement: the floor is half a digit, so that 3 × noise is one and a half.
     const noisePa = Math.max(n < openingReadings ? openingNoisePa : Math.sqrt(squares / (n - 1)), digitPa / 2)
     // A single first reading is no mean yet.
@@ -114,7 +120,7 @@ function restFrom(
     meanUs += (tUs - meanUs) / n
   }
   // A hand that begins at once leaves a few readings of its draw, which are no rest.
-  if (n < criteria.zeroReadings || Math.abs(lastUs - first.tUs) < criteria.zeroRestUs) return null
+  if (n < criteria.zeroReadings || Math.abs(lastUs - firstUs) < criteria.zeroRestUs) return null
   return { tUs: meanUs, meanPa, sdPa: Math.sqrt(squares / (n - 1)), n }
 }
 

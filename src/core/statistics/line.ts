@@ -15,7 +15,7 @@ export type Line = {
  * The line y = intercept + slope·x. null below three points (two always fit: nothing tells how well) and where all x are
  * the same. JCGM 100:2008 (GUM), H.3, centred so that large offsets in x or y cost no digits.
  */
-export function fitLine(xs: readonly number[], ys: readonly number[]): Line | null {
+export function fitLine(xs: ArrayLike<number>, ys: ArrayLike<number>): Line | null {
   const n = xs.length
   if (n < 3) return null
   let [xRest, yRest] = [0, 0]

@@ -126,6 +126,18 @@ export function filterRamp(samples: readonly RampSample[], model: RampModel): Fi
   return out
 }
 
+/** The log likelihood of all `samples`, as the filter comes to it. */
+function likelihoodOf(samples: readonly RampSample[], model: RampModel): number {
+  let total = 0
+  let state = startRamp(samples[0]!, model)
+  for (let i = 1; i < samples.length; i++) {
+    const next = advance(state, samples[i]!.tS - samples[i - 1]!.tS, samples[i]!, model)
+    state = next.state
+    total += next.logLik
+  }
+  return total
+}
+
 /** Smoothed states at each sample (Rauch, Tung, Striebel 1965; fixed-interval smoother): both sides count. */
 export function smoothRamp(samples: readonly RampSample[], { states, aheads }: Filtered): RampState[] {
   const smooth = [...states]
@@ -175,7 +187,7 @@ function modelsOf(noisePa: number): RampModel[] {
 export function weighStretch(stretch: readonly RampSample[], noisePa: number, before?: WeighedStretch): WeighedStretch {
   if (before?.noisePa === noisePa && isSame(before.stretch, stretch)) return before
   const tells = stretch.length > criteria.paceReadings
-  const logLiks = modelsOf(noisePa).map((model) => (tells ? filterRamp(stretch, model).logLiks.at(-1)! : 0))
+  const logLiks = modelsOf(noisePa).map((model) => (tells ? likelihoodOf(stretch, model) : 0))
   return { stretch, noisePa, logLiks }
 }
 

@@ -76,9 +76,18 @@ const quick = [0.25, 0.5, 1].map((tauS): Fade => {
 /** The displays that a fading kick is looked for behind, s: a slower one shows no more than its own shape. */
 const fadingDampingsS: readonly number[] = [0, 0.1, 0.2, 0.3, 0.5]
 
+/** The same function, which is not worked out again where it is asked of the same moment several times in a row. */
+function lastKept(of: (sinceS: number) => number): (sinceS: number) => number {
+  let [askedS, value] = [Number.NaN, Number.NaN]
+  return (sinceS) => {
+    if (sinceS !== askedS) [askedS, value] = [sinceS, of(sinceS)]
+    return value
+  }
+}
+
 function damped(dampingS: number): Answer {
   const tauS = dampingS === 0 ? undampedS : dampingS
-  const left = (sinceS: number) => (sinceS < vanishedTaus * tauS ? Math.exp(-sinceS / tauS) : 0)
+  const left = lastKept((sinceS) => (sinceS < vanishedTaus * tauS ? Math.exp(-sinceS / tauS) : 0))
   const d = dampingsS.indexOf(dampingS as (typeof dampingsS)[number])
   const spanS = ((dampingsS[d + 1] ?? dampingS) - (dampingsS[d - 1] ?? dampingS)) / 2
   return {

@@ -1,6 +1,6 @@
 // The readings on the way to a trip into whether the pressure turned back near it: one rule, for what voids a cycle and for the guide.
 import { criteria } from '../criteria.table.ts'
-import type { TrackSample } from '../model/samples.ts'
+import type { Track, TrackSample } from '../model/samples.ts'
 import { indexAt } from '../statistics/index-at.ts'
 import type { Cycle } from '../strokes/cycles.ts'
 
@@ -25,7 +25,7 @@ export type WayToTrip = {
 }
 
 /** Whether the pressure turned back on that way, within a fifth of the trip or beyond it. False for no readings. */
-export function turnsBack(track: readonly TrackSample[], way: WayToTrip, sizes: Sizes): boolean {
+export function turnsBack(track: Track, way: WayToTrip, sizes: Sizes): boolean {
   const { transition, fromUs, untilUs, tripPa, kickFromUs } = way
   const sign = transition === 'make' ? 1 : -1
   const limitPa = reversalLimitPa(sizes)
@@ -33,9 +33,9 @@ export function turnsBack(track: readonly TrackSample[], way: WayToTrip, sizes: 
   const mostKickPa = criteria.kickShare * sizes.ratedPa
   // `kickedPa`: the lowest while a kick that began at the turn may still fall, the first reading after it included.
   let [farthestPa, turnUs, kickedPa, beforeUs] = [Number.NEGATIVE_INFINITY, 0, 0, 0]
-  for (let i = indexAt(track, fromUs); i < track.length && track[i]!.tUs < untilUs; i++) {
-    const { tUs, pressurePa } = track[i]!
-    const value = sign * pressurePa
+  for (let i = indexAt(track, fromUs); i < track.length && track.of.tUs[i]! < untilUs; i++) {
+    const tUs = track.of.tUs[i]!
+    const value = sign * track.of.pressurePa[i]!
     if (value >= farthestPa) {
       farthestPa = kickedPa = value
       turnUs = tUs
@@ -53,11 +53,12 @@ export function turnsBack(track: readonly TrackSample[], way: WayToTrip, sizes: 
  * The reading at which the way down begins: the highest of the stroke. Where it is that of the make, the kick comes next and
  * not the hand: the highest after it. null where the kick may still fall.
  */
-export function topOf(track: readonly TrackSample[], { span, make }: Pick<Cycle, 'span' | 'make'>): TrackSample | null {
+export function topOf(track: Track, { span, make }: Pick<Cycle, 'span' | 'make'>): TrackSample | null {
   const kickedUs = make ? make.hiUs + criteria.kickUs : Number.NEGATIVE_INFINITY
   const fromUs = Math.max(span.peakUs, kickedUs)
-  let top: TrackSample | null = null
-  for (let i = indexAt(track, fromUs); i < track.length && track[i]!.tUs <= span.endUs; i++)
-    if (top === null || track[i]!.pressurePa > top.pressurePa) top = track[i]!
-  return top
+  const { tUs, pressurePa } = track.of
+  let top: number | null = null
+  for (let i = indexAt(track, fromUs); i < track.length && tUs[i]! <= span.endUs; i++)
+    if (top === null || pressurePa[i]! > pressurePa[top]!) top = i
+  return top === null ? null : track.at(top)!
 }

@@ -2,8 +2,8 @@
 import { criteria } from '../criteria.table.ts'
 import type { Pair } from '../model/pair.ts'
 import type { WhyNot } from '../model/result.ts'
-import type { TrackSample } from '../model/samples.ts'
-import { type FreshSample, freshness, freshReadings } from '../signal/fresh-readings.ts'
+import type { Track } from '../model/samples.ts'
+import { type FreshReadings, freshness, freshReadings } from '../signal/fresh-readings.ts'
 import { isFrozen } from '../signal/frozen-display.ts'
 import { medianIntervalS, pressureAt } from '../signal/pressure-track.ts'
 import { gapUs } from '../signal/silence.ts'
@@ -31,9 +31,9 @@ export type Trip = {
 type Asked = Parameters<typeof tripSurface>
 
 export type Streams = {
-  track: readonly TrackSample[]
+  track: Track
   /** The readings of the track that carry news: what a ramp is drawn through. */
-  fresh: readonly FreshSample[]
+  fresh: FreshReadings
   contact: readonly { tUs: number }[]
   /** Median intervals of the two streams, s. */
   pressureIntervalS: number
@@ -65,7 +65,7 @@ const crossingShare = 0.04
  * The pressure stream as a ramp sees it. `intervalS`: between readings, or between renewals of a display that repeats itself;
  * `noisePa`: of one fresh reading.
  */
-export function pressureStream(track: readonly TrackSample[], noisePa: number, digitPa: number, ratedPa: number) {
+export function pressureStream(track: Track, noisePa: number, digitPa: number, ratedPa: number) {
   const kind = freshness(track, digitPa, criteria.restShare * ratedPa)
   const fresh = freshReadings(track, digitPa, kind)
   return {
@@ -141,13 +141,14 @@ function nearTrip(edge: Edge, streams: Streams, share: number): { fromUs: number
   const { track } = streams
   const middleUs = (edge.loUs + edge.hiUs) / 2
   const atPa = pressureAt(track, middleUs)
-  const away = (i: number) => Math.abs(track[i]!.pressurePa - atPa) > share * streams.ratedPa
+  const away = (i: number) => Math.abs(track.of.pressurePa[i]! - atPa) > share * streams.ratedPa
   const middle = indexAt(track, middleUs)
   let from = middle
   while (from > 0 && !away(from - 1)) from--
   let to = middle
   while (to < track.length && !away(to)) to++
-  return { fromUs: track[from]?.tUs ?? middleUs, toUs: track[to - 1]?.tUs ?? middleUs }
+  const { tUs } = track.of
+  return { fromUs: tUs[from] ?? middleUs, toUs: tUs[to - 1] ?? middleUs }
 }
 
 /** The readings between two moments, as a ramp sees them. */
@@ -157,18 +158,19 @@ export function samplesBetween({ fresh }: Streams, fromUs: number, toUs: number)
   const push = () => {
     if (count > 0) out.push({ tS: sumUs / count / 1e6, pressurePa: sumPa / count, extraVar })
   }
-  for (let i = indexAt(fresh, fromUs); i < fresh.length && fresh[i]!.tUs <= toUs; i++) {
-    const sample = fresh[i]!
-    if (count === 0 || sample.tUs - firstUs >= finestS * 1e6) {
+  const { of, length } = fresh
+  for (let i = indexAt(fresh, fromUs); i < length && of.tUs[i]! <= toUs; i++) {
+    const tUs = of.tUs[i]!
+    if (count === 0 || tUs - firstUs >= finestS * 1e6) {
       push()
       count = sumUs = sumPa = 0
-      firstUs = sample.tUs
+      firstUs = tUs
       extraVar = 0
     }
-    extraVar = Math.max(extraVar, sample.extraVar ?? 0)
+    extraVar = Math.max(extraVar, of.extraVar[i]!)
     count++
-    sumUs += sample.tUs
-    sumPa += sample.pressurePa
+    sumUs += tUs
+    sumPa += of.pressurePa[i]!
   }
   push()
   return out
@@ -203,8 +205,8 @@ function hasGap(trip: Trip, streams: Streams): boolean {
   const limitUs = gapUs(streams.pressureIntervalS)
   const { track } = streams
   const first = Math.max(1, indexAt(track, loUs - criteria.gapLeadUs))
-  for (let i = first; i < track.length && track[i - 1]!.tUs < hiUs; i++)
-    if (track[i]!.tUs - track[i - 1]!.tUs > limitUs) return true
+  const { tUs } = track.of
+  for (let i = first; i < track.length && tUs[i - 1]! < hiUs; i++) if (tUs[i]! - tUs[i - 1]! > limitUs) return true
   return false
 }
 

@@ -17,7 +17,7 @@ export function curveOf(run: Run): Curve | null {
   const counted = new Set(result.cycles.filter((c) => c.used).map((c) => c.stroke))
   const { at, simulated } = run.setup.start
   const { rating, rig } = run.setup
-  const first = analysis.track[0]
+  const first = analysis.track.at(0)
   const lagUs = analysis.lag.valueS * 1e6
   return {
     title: titleOf(run.setup.start),
@@ -26,7 +26,7 @@ export function curveOf(run: Run): Curve | null {
     rig: run.setup.start.rig.name ?? '',
     simulated,
     unit: rating.unit,
-    pressure: analysis.track.map((s) => ({ tS: s.tUs / 1e6, pressurePa: s.pressurePa })),
+    pressure: analysis.track.slice().map((s) => ({ tS: s.tUs / 1e6, pressurePa: s.pressurePa })),
     contact: analysis.contact.map((s) => ({
       tS: s.tUs / 1e6,
       pressurePa: first && s.tUs - lagUs >= first.tUs ? pressureAt(analysis.track, s.tUs - lagUs) : null,

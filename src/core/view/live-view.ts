@@ -11,6 +11,7 @@ import { type Flow, guideOf, watching } from '../guide/guide.ts'
 import { leftOutOf } from '../guide/step.ts'
 import type { Run } from '../intake/run.ts'
 import { isActuated, type Pair } from '../model/pair.ts'
+import { isInRange } from '../model/samples.ts'
 import { last, toArray } from '../model/series.ts'
 import { stepRow } from '../plan/test-steps.table.ts'
 import { rateNow } from '../signal/rate-now.ts'
@@ -21,7 +22,7 @@ const traceS = 120
 const tracePoints = 1200
 /** What a screen shows of a run. `standing` is the one of this run, or an older one where a little delay does not matter. */
 export function liveOf(run: Run, assessment: Assessment, flow: Flow = watching): Live {
-  const sample = last(run.pressure)
+  const sample = run.pressure.at(-1)
   const contact = last(run.contact)
   const pair = run.setup?.rig.pair ?? 'com-no'
   const state = contact?.state ?? 'unknown'
@@ -31,7 +32,7 @@ export function liveOf(run: Run, assessment: Assessment, flow: Flow = watching):
   // What an instrument showed before it was lost is not so now.
   const absent = absentPorts(run).map(({ name }) => name)
   const [deaf, blind] = [absent.some((name) => name !== 'manometer'), absent.some((name) => name !== 'meter')]
-  const pressurePa = sample && !sample.overRange && !blind ? sample.rawPa - run.tracker.zeroPa : null
+  const pressurePa = sample && isInRange(sample.rawPa) && !blind ? sample.rawPa - run.tracker.zeroPa : null
   return {
     elapsedS: run.tUs / 1e6,
     pressurePa,
@@ -79,21 +80,21 @@ function readingsPerS(recentUs: readonly number[]): number | null {
 }
 
 function traceOf(run: Run, pair: Pair): TracePoint[] {
-  const { items, length } = run.pressure
+  const { of, length } = run.pressure
   const fromUs = run.tUs - traceS * 1e6
-  const first = Math.max(indexAt(items, fromUs), 0)
+  const first = indexAt(run.pressure, fromUs)
   const stride = Math.max(1, Math.ceil((length - first) / tracePoints))
   const points: TracePoint[] = []
-  let c = Math.min(indexAt(run.contact.items, items[first]?.tUs ?? 0), run.contact.length)
+  let c = Math.min(indexAt(run.contact.items, run.pressure.at(first)?.tUs ?? 0), run.contact.length)
   // The same readings are taken as the window moves on, or the picture would shimmer.
   for (let i = Math.ceil(first / stride) * stride; i < length; i += stride) {
-    const sample = items[i]!
-    while (c < run.contact.length && run.contact.items[c]!.tUs <= sample.tUs) c++
-    if (sample.overRange) continue
+    const [tUs, rawPa] = [of.tUs[i]!, of.rawPa[i]!]
+    while (c < run.contact.length && run.contact.items[c]!.tUs <= tUs) c++
+    if (!isInRange(rawPa)) continue
     const state = run.contact.items[c - 1]?.state ?? 'unknown'
     points.push({
-      tS: sample.tUs / 1e6,
-      pressurePa: sample.rawPa - run.tracker.zeroPa,
+      tS: tUs / 1e6,
+      pressurePa: rawPa - run.tracker.zeroPa,
       actuated: isActuated(state, pair),
     })
   }
@@ -131,8 +132,8 @@ function nextStep(phase: Phase, guide: Guide | null): string {
 function alarmOf(run: Run, pressurePa: number | null, guide: Guide | null): string | null {
   if (run.end) return null
   const rating = run.setup?.rating
-  const newest = last(run.pressure)
-  if (newest?.overRange) return 'The manometer is over its range: stop and vent.'
+  const newest = run.pressure.at(-1)
+  if (newest && !isInRange(newest.rawPa)) return 'The manometer is over its range: stop and vent.'
   if (rating && pressurePa !== null) {
     if (rating.proofPa !== null && pressurePa > criteria.proofShare * rating.proofPa)
       return 'More than half of the proof pressure: stop and vent now.'

@@ -24,7 +24,7 @@ function analysed(recording: ForeignRecording): Analysis {
 function read(recording: ForeignRecording) {
   const { run, setup } = analysed(recording)
   const { pair, digitPa } = setup.rig
-  const raw = { pressure: toArray(run.pressure), contact: toArray(run.contact) }
+  const raw = { pressure: run.pressure.part(), contact: toArray(run.contact) }
   return readAgain(raw, { ratedPa: setup.rating.ratedPa, digitPa, pair })
 }
 

@@ -145,7 +145,7 @@ describe('A run', () => {
   test('reads a gauge beyond its range as that, with no pressure of its own', () => {
     const run = foldEvents(events.slice(0, 400))
     const over = step(run, { type: 'rx', t: run.tUs, port: 'manometer', text: '-OL inH2O\r\n' })
-    expect(over.pressure.items.at(-1)).toMatchObject({ overRange: true, rawPa: Number.POSITIVE_INFINITY })
+    expect(over.pressure.at(-1)).toMatchObject({ rawPa: Number.POSITIVE_INFINITY })
     expect(liveOf(over, null)).toMatchObject({ pressurePa: null, alarm: expect.stringMatching(/over its range/) })
   })
 })

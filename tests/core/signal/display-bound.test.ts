@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { findStrokes } from '../../../src/core/intake/stroke-tracker.ts'
 import { displayBound } from '../../../src/core/signal/display-bound.ts'
+import { trackRows } from '../../harness/pressure-rows.ts'
 
 const ratedPa = 62.3
 const digitPa = 0.01
@@ -21,7 +22,8 @@ function vents(count: number, tauS: number, letGoS: number, everyS: number, floo
     if (i % (perLine * linesEach) === 0) reading = shown
     if (i % perLine === 0) track.push({ tUs: i * stepS * 1e6, pressurePa: reading })
   }
-  return displayBound(track, findStrokes(track, (s) => s.pressurePa, ratedPa).strokes, {
+  const rows = trackRows(track)
+  return displayBound(rows, findStrokes(rows, ratedPa).strokes, {
     noisePa: 0.01,
     digitPa,
     ratedPa,

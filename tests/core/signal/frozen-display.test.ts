@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
 import { isFrozen } from '../../../src/core/signal/frozen-display.ts'
+import { trackRows } from '../../harness/pressure-rows.ts'
 
 const digitPa = 0.25
 
@@ -14,7 +15,7 @@ function track(pressureAt: (tS: number) => number, shownS: (tS: number) => numbe
 const ramp = (tS: number) => 10 + 2 * tS
 const held = (fromS: number, toS: number) => (tS: number) => (tS > fromS && tS < toS ? fromS : tS)
 const frozen = (samples: ReturnType<typeof track>, trips: { loUs: number; hiUs: number }[] = []) =>
-  isFrozen(samples, { startUs: 0, endUs: 30e6 }, trips, digitPa, 0.1)
+  isFrozen(trackRows(samples), { startUs: 0, endUs: 30e6 }, trips, digitPa, 0.1)
 
 test.each([1.5, 2.5, 6])('A display held for %d s of a ramp is frozen, and goes on where it should be.', (forS) => {
   expect(frozen(track(ramp, held(10, 10 + forS)))).toBe(true)

@@ -1,5 +1,7 @@
 import { describe, expect, test } from 'vitest'
-import { placeInTime } from '../../../src/core/signal/instrument-times.ts'
+import { columnsOf } from '../../../src/core/model/columns.ts'
+import { heardColumns } from '../../../src/core/model/samples.ts'
+import { atTimes, placeInTime } from '../../../src/core/signal/instrument-times.ts'
 import { createRandom } from '../../harness/foreign-recording.ts'
 
 type Line = {
@@ -32,8 +34,9 @@ const ticked = (all: readonly Line[], tickUs: number) =>
 type LineInTime = Line & { halfUs: number }
 
 const place = (all: readonly Line[], breaksUs: readonly number[] = []) => {
-  const placing = placeInTime(all, breaksUs, (s) => s.value)
-  return { ...placing, samples: placing.samples.map((s): LineInTime => ({ ...s, halfUs: s.halfUs ?? 0 })) }
+  const placing = placeInTime(columnsOf(heardColumns, all), breaksUs, (i) => all[i]!.value)
+  const samples = atTimes(all, placing).map((s): LineInTime => ({ ...s, halfUs: s.halfUs ?? 0 }))
+  return { ...placing, samples }
 }
 
 /** Each reading was taken within its interval, less the 2 ms and a bit that all share; times never decrease. */

@@ -1,11 +1,15 @@
 import { describe, expect, test } from 'vitest'
-import { findZero, zeroAt } from '../../../src/core/signal/zero.ts'
+import { zeroAt, findZero as zeroOf } from '../../../src/core/signal/zero.ts'
 import { createRandom } from '../../harness/foreign-recording.ts'
+import { rawRows } from '../../harness/pressure-rows.ts'
 
 const ratedPa = 62.3
 const digitPa = 0.249
 
 type Sample = { tUs: number; rawPa: number }
+
+const findZero = (samples: readonly Sample[], ...rest: Rest) => zeroOf(rawRows(samples), ...rest)
+type Rest = [zeroMarksUs: number[], digitPa: number, ratedPa: number, finished: boolean]
 
 /** Rest, one stroke, rest; ten readings a second; `zeroPa` gives the true zero at a time. */
 function session(zeroPa: (tS: number) => number, noisePa: number, digit: number, seed = 1): Sample[] {

@@ -3,6 +3,7 @@ import { findStrokes, initialLiveTracker, type Stroke, trackLive } from '../../.
 import type { Mark } from '../../../src/core/model/marks.ts'
 import { chatters, findCycles, isInverted } from '../../../src/core/strokes/cycles.ts'
 import type { Edge } from '../../../src/core/strokes/edges.ts'
+import { trackRows } from '../../harness/pressure-rows.ts'
 
 const second = 1e6
 const edge = (tS: number, to: boolean): Edge => ({
@@ -112,11 +113,7 @@ describe('Chatter is at least three transitions within a tenth of the rated poin
 describe('A stroke leaves below 0.2 S and returns there', () => {
   const ratedPa = 62.3
   const follow = (pressures: readonly number[]) =>
-    findStrokes(
-      pressures.map((pressurePa, i) => ({ tUs: i, pressurePa })),
-      (s) => s.pressurePa,
-      ratedPa,
-    )
+    findStrokes(trackRows(pressures.map((pressurePa, i) => ({ tUs: i, pressurePa }))), ratedPa)
   test('with its peak, its start at the first reading above and its end at the first back below', () => {
     expect(follow([0, 5, 20, 60, 78, 50, 20, 10, 0])).toEqual({
       strokes: [{ startUs: 2, peakUs: 4, endUs: 7, peakPa: 78 }],

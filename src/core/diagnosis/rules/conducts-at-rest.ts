@@ -1,7 +1,7 @@
 // Every single contact reading against the pressure about it into a finding: made where no pressure that was read explains it.
 import { criteria } from '../../criteria.table.ts'
 import { isActuated } from '../../model/pair.ts'
-import type { ContactSample, TrackSample } from '../../model/samples.ts'
+import type { ContactSample } from '../../model/samples.ts'
 import type { Placed } from '../../signal/instrument-times.ts'
 import { pressureAt } from '../../signal/pressure-track.ts'
 import { gapUs } from '../../signal/silence.ts'
@@ -60,21 +60,22 @@ function madeSpans(c: Case, lagS: number): Span[] {
   const longestUs = Math.max(gapUs(streams.pressureIntervalS), criteria.stuckWatchedUs)
   const intervalsUs = (streams.contactIntervalS + streams.pressureIntervalS) * 1e6
   const [earlyUs, lateUs] = [criteria.mostDisplayS * 1e6 + intervalsUs, lagS * 1e6 + intervalsUs]
-  const spans: Span[] = [{ fromUs: Number.NEGATIVE_INFINITY, toUs: track[0]?.tUs ?? Number.POSITIVE_INFINITY }]
+  const { tUs: timesUs, pressurePa: pressures } = track.of
+  const { length } = track
+  const nobodyBefore = { fromUs: Number.NEGATIVE_INFINITY, toUs: timesUs[0] ?? Number.POSITIVE_INFINITY }
+  const nobodyAfter = { fromUs: timesUs[length - 1] ?? 0, toUs: Number.POSITIVE_INFINITY }
+  const spans: Span[] = [nobodyBefore, nobodyAfter]
   let open: Span | null = null
-  let before: TrackSample | null = null
-  for (const sample of track) {
-    const { tUs, pressurePa } = sample
-    if (before && tUs - before.tUs > longestUs) spans.push({ fromUs: before.tUs - earlyUs, toUs: tUs + lateUs })
+  for (let i = 0; i < length; i++) {
+    const [tUs, beforeUs, pressurePa] = [timesUs[i]!, timesUs[i - 1] ?? timesUs[i]!, pressures[i]!]
+    if (tUs - beforeUs > longestUs) spans.push({ fromUs: beforeUs - earlyUs, toUs: tUs + lateUs })
     if (pressurePa < releasePa) open = null
     else if (open) open.toUs = tUs + lateUs
     else if (pressurePa >= makePa) {
       open = { fromUs: tUs - earlyUs, toUs: tUs + lateUs }
       spans.push(open)
     }
-    before = sample
   }
-  spans.push({ fromUs: before?.tUs ?? 0, toUs: Number.POSITIVE_INFINITY })
   return spans
 }
 

@@ -34,7 +34,7 @@ export const intermittent: Rule = (c) => {
 /** Whether all readings of a stretch lie above a pressure. */
 function isHeld({ track }: Case, fromUs: number, toUs: number, abovePa: number): boolean {
   if (pressureAt(track, fromUs) <= abovePa || pressureAt(track, toUs) <= abovePa) return false
-  for (let i = indexAt(track, fromUs); i < track.length && track[i]!.tUs <= toUs; i++)
-    if (track[i]!.pressurePa <= abovePa) return false
+  for (let i = indexAt(track, fromUs); i < track.length && track.of.tUs[i]! <= toUs; i++)
+    if (track.of.pressurePa[i]! <= abovePa) return false
   return true
 }

@@ -33,7 +33,8 @@ function wayBefore(c: Case, trip: Trip): { wayPa: number; leaptPa: number; mostP
   const { fresh, ratedPa } = c.streams
   const sign = trip.transition === 'make' ? 1 : -1
   const last = indexAt(fresh, tripMomentUs(trip) + 1) - 1
-  const near = (i: number) => Math.abs(fresh[i]!.pressurePa - fresh[last]!.pressurePa) < criteria.paceShare * ratedPa
+  const { pressurePa } = fresh.of
+  const near = (i: number) => Math.abs(pressurePa[i]! - pressurePa[last]!) < criteria.paceShare * ratedPa
   let first = last
   while (first > 0 && near(first - 1)) first--
   const stretch = fresh.slice(first, last + 1)

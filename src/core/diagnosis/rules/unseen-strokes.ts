@@ -90,10 +90,11 @@ function hidesStroke({ cycles, openStroke, track, run }: Case, i: number): boole
 
 /** Whether the manometer, or a contact reading that tells the state, is missing for longer than a gap. */
 function isSilent({ track, contact, streams, setup }: Case, fromUs: number, toUs: number): boolean {
-  const within = <S extends { tUs: number }>(samples: readonly S[]) =>
-    samples.slice(indexAt(samples, fromUs), indexAt(samples, toUs))
   const isMissing = (samples: readonly { tUs: number }[], intervalS: number) =>
     hasSilence([fromUs, ...samples.map(({ tUs }) => tUs), toUs], gapUs(intervalS))
-  const telling = within(contact).filter(({ state }) => isActuated(state, setup.rig.pair) !== null)
-  return isMissing(within(track), streams.pressureIntervalS) || isMissing(telling, streams.contactIntervalS)
+  const telling = contact
+    .slice(indexAt(contact, fromUs), indexAt(contact, toUs))
+    .filter(({ state }) => isActuated(state, setup.rig.pair) !== null)
+  const pressures = track.slice(indexAt(track, fromUs), indexAt(track, toUs))
+  return isMissing(pressures, streams.pressureIntervalS) || isMissing(telling, streams.contactIntervalS)
 }

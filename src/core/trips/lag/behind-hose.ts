@@ -1,6 +1,6 @@
 // The pressure at the tee up to a trip into how far behind it a switch is that feels it late, for each lag.
 import { criteria } from '../../criteria.table.ts'
-import type { TrackSample } from '../../model/samples.ts'
+import type { Track } from '../../model/samples.ts'
 import { indexAt } from '../../statistics/index-at.ts'
 import { interpolate } from '../../statistics/interpolate.ts'
 
@@ -24,7 +24,7 @@ const memory = 7
  * `shownPa`; at a steady pace r, as for a delay, that is r·τ. Through an orifice the flow goes with the root of the pressure across
  * it, so what is across it goes with r². A hand that changed its pace is followed as it was.
  */
-export function behindHose(track: readonly TrackSample[], { tS, shownPa }: { tS: number; shownPa: number }): Behind {
+export function behindHose(track: Track, { tS, shownPa }: { tS: number; shownPa: number }): Behind {
   const first = indexAt(track, (tS - memory * criteria.mostLagS) * 1e6)
   const beforeTrip = track.slice(first, indexAt(track, tS * 1e6))
   const points: Point[] = [...beforeTrip.map((s) => ({ x: s.tUs / 1e6, y: s.pressurePa })), { x: tS, y: shownPa }]

@@ -2,7 +2,7 @@
 import { criteria } from '../../criteria.table.ts'
 import type { Pair } from '../../model/pair.ts'
 import type { RigSpec } from '../../model/rig.ts'
-import type { TrackSample } from '../../model/samples.ts'
+import type { Track } from '../../model/samples.ts'
 import { median } from '../../statistics/mean.ts'
 import { normalQuantile } from '../../statistics/normal.ts'
 import { fitSession, type LagEstimate, type SessionFit } from '../fit.ts'
@@ -26,7 +26,7 @@ export type LagResult = LagEstimate & {
 }
 
 type Streams = {
-  track: readonly TrackSample[]
+  track: Track
   pressureIntervalS: number
   contactIntervalS: number
   noisePa: number

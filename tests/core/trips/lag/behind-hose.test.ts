@@ -1,9 +1,10 @@
 import { expect, test } from 'vitest'
 import { behindHose } from '../../../../src/core/trips/lag/behind-hose.ts'
+import { trackRows } from '../../../harness/pressure-rows.ts'
 
 /** Readings ten a second of a pressure that is a function of time, s. */
 const trackOf = (pa: (tS: number) => number, toS: number) =>
-  Array.from({ length: Math.round(10 * toS) }, (_, i) => ({ tUs: i * 1e5, pressurePa: pa(i / 10), arrivalUs: i * 1e5 }))
+  trackRows(Array.from({ length: Math.round(10 * toS) }, (_, i) => ({ tUs: i * 1e5, pressurePa: pa(i / 10) })))
 
 const behindAt = (pa: (tS: number) => number, tS: number) => behindHose(trackOf(pa, tS), { tS, shownPa: pa(tS) })
 
