@@ -34,7 +34,7 @@ export const driver: Driver<Memory> = {
     { name: 'pressure', quantity: 'pressure', unit: 'Pa' },
     { name: 'resistance', quantity: 'resistance', unit: 'ohm' },
   ],
-  wire: (options) => ({ framing: { kind: 'lines', end: endOf(options) }, start: null, poll: null, maxFrameBytes }),
+  wire: (options) => ({ framing: { kind: 'lines', end: endOf(options) }, start: null, poll: [], maxFrameBytes }),
   decode: (memory, chunk, { options, role }) => {
     const { lines, memory: lineMemory } = splitLines(memory?.lines ?? null, chunk, endOf(options), maxFrameBytes)
     const readings: Reading[] = []

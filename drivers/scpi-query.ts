@@ -55,12 +55,14 @@ export const driver: Driver<LineMemory> = {
     return {
       framing: { kind: 'lines', end: endOf(options) },
       start: start === '' ? null : start + terminator,
-      poll: {
-        bytes: String(options['command']) + terminator,
-        periodMs: Number(options['intervalMs']),
-        replyMs: Number(options['replyMs']),
-        quietMs: 0,
-      },
+      poll: [
+        {
+          bytes: String(options['command']) + terminator,
+          periodMs: Number(options['intervalMs']),
+          replyMs: Number(options['replyMs']),
+          quietMs: 0,
+        },
+      ],
       maxFrameBytes,
     }
   },

@@ -70,7 +70,7 @@ test('a silent port is asked, and the driver whose question was answered is name
     drivers.filter((driver) => driver.id === 'scpi-query'),
   )
   port.unplug()
-  expect(heard).toEqual({ text: '+3.10000000E-01\r\n', asked: 'scpi-query' })
+  expect(heard).toEqual({ text: '+3.10000000E-01\r\n', asked: { id: 'scpi-query', sent: 'READ?\n' } })
 })
 
 test('an absent port is a Problem with the path', async () => {
@@ -91,7 +91,7 @@ test('a port in use is a Problem with the path', async () => {
 
 test('each driver says what it can make of the bytes, and noise is nothing', () => {
   const reports = (text: string) =>
-    drivers.map((driver) => describeReading(driver, text)).filter((line) => line !== null)
+    drivers.map((driver) => describeReading(driver, text, null)).filter((line) => line !== null)
   expect(reports('51 inH2O\r\n-0.251 inH2O\r\n-0.252 inH2O\r\n')).toContain(
     'ascii-line reads 2 of 2 frames as pressure',
   )

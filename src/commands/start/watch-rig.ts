@@ -73,7 +73,7 @@ export async function watchRig({ host, drivers, findDecode }: DriverDesk, json: 
           faults: port?.faults ?? 0,
         },
         ...{ readingsPerS: last > first ? (rest.length * 1e6) / (last - first) : null, heard: ears.heard(name) },
-        ...{ asked: wire.poll !== null, quietS: ears.quietS(name, run.tUs) },
+        ...{ asked: wire.poll.length > 0, quietS: ears.quietS(name, run.tUs) },
       }
     }),
     check: check(run, fromUs, ears.digitPa()),
@@ -177,12 +177,17 @@ function createEars(rig: Rig, findDecode: DriverDesk['findDecode']) {
     },
     hear(event: RecordedEvent) {
       const linked = event.type === 'link' ? ports.get(event.port) : undefined
-      if (event.type === 'link' && linked) linked.sinceUs = event.state === 'lost' ? null : event.t
-      const port = event.type === 'rx' ? ports.get(event.port) : undefined
-      if (event.type !== 'rx' || !port) return
+      if (event.type === 'link' && linked) {
+        linked.memory = null
+        linked.sinceUs = event.state === 'lost' ? null : event.t
+      }
+      const port = event.type === 'rx' || event.type === 'tx' ? ports.get(event.port) : undefined
+      if ((event.type !== 'rx' && event.type !== 'tx') || !port) return
       const bytes = eventBytes(event)
-      const { readings, faults, memory } = port.decode(port.memory, bytes)
+      const way = event.type === 'tx' ? 'sent' : 'received'
+      const { readings, faults, memory } = port.decode(port.memory, bytes, way)
       port.memory = memory
+      if (way === 'sent') return
       port.sinceUs = event.t
       for (const reading of readings)
         if (reading.quantity === 'pressure') {

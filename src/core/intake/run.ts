@@ -107,7 +107,7 @@ function takeIn(next: Run, setup: Setup, event: Input): void {
       hear(next, setup, event.port, event.t, eventBytes(event))
       return
     case 'tx':
-      change(next, event.port, (port) => ask(port, event.t))
+      change(next, event.port, (port) => ask(port, event.t, eventBytes(event)))
       return
     case 'tick':
       tick(next, event.t)

@@ -34,5 +34,8 @@ export type Fault = { code: FaultCode; text: string }
 /** `memory` is what the last call returned, null at first and after each reconnect. */
 export type Decoded<M> = { readings: readonly Reading[]; faults: readonly Fault[]; memory: M }
 
+/** Which way bytes went: from the instrument, or out to it. */
+export type Way = 'received' | 'sent'
+
 /** Bytes of one port into readings, its driver's options already bound: what `step` needs of a driver. */
-export type Decode = (memory: unknown, chunk: string) => Decoded<unknown>
+export type Decode = (memory: unknown, chunk: string, way: Way) => Decoded<unknown>
