@@ -11,7 +11,14 @@ const maxFrameBytes = 512
 const terminators = { lf: '\n', cr: '\r', crlf: '\r\n' } as const
 
 const position = (what: string, first: number) =>
-  ({ kind: 'number', min: 1, max: 32, default: first, help: `Place of ${what} in a reply that is a list.` }) as const
+  ({
+    kind: 'number',
+    min: 1,
+    max: 32,
+    default: first,
+    whole: true,
+    help: `Place of ${what} in a reply that is a list.`,
+  }) as const
 
 export const driver: Driver<LineMemory> = {
   id: 'scpi-query',

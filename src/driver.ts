@@ -10,7 +10,7 @@ import { Problem } from './errors.ts'
 /** One option of a driver as plain data; form, schema and check are made from it. */
 export type OptionSpec =
   | { kind: 'choice'; values: readonly string[]; default: string; help: string }
-  | { kind: 'number'; unit?: string; min: number; max: number; default: number; help: string }
+  | { kind: 'number'; unit?: string; min: number; max: number; default: number; whole?: true; help: string }
   | { kind: 'text'; default: string; help: string }
 
 export type OptionValue = string | number
@@ -86,8 +86,10 @@ const optionSchema = z.discriminatedUnion('kind', [
       min: z.number(),
       max: z.number(),
       default: z.number(),
+      whole: z.literal(true).optional(),
       help: z.string(),
     })
+    .refine((o) => !o.whole || Number.isInteger(o.default), 'its default is no whole number')
     .refine((o) => o.min <= o.default && o.default <= o.max, 'its default is outside min and max'),
   z.strictObject({ kind: z.literal('text'), default: z.string(), help: z.string() }),
 ])
@@ -213,8 +215,11 @@ function expectedOf(spec: OptionSpec, value: OptionValue): string | null {
     const fits = typeof value === 'string' && /^[ -~]{0,200}$/.test(value)
     return fits ? null : 'a text of at most 200 printable ASCII characters'
   }
-  const fits = typeof value === 'number' && value >= spec.min && value <= spec.max
-  return fits ? null : `a number from ${spec.min} to ${spec.max}${spec.unit ? ` ${spec.unit}` : ''}`
+  const inRange = typeof value === 'number' && value >= spec.min && value <= spec.max
+  const fits = inRange && (!spec.whole || Number.isInteger(value))
+  return fits
+    ? null
+    : `a ${spec.whole ? 'whole ' : ''}number from ${spec.min} to ${spec.max}${spec.unit ? ` ${spec.unit}` : ''}`
 }
 
 /** Null where nothing was read of what was sent. */
