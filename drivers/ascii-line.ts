@@ -3,7 +3,7 @@ import type { Fault, Reading } from '../src/core/model/reading.ts'
 import { type KnownUnit, knownUnit, pressureUnitNames } from '../src/core/model/units.ts'
 import type { Driver, Options, Role } from '../src/driver.ts'
 import { readDisplay, type ShownValue } from '../src/protocol/display-line.ts'
-import { type LineMemory, splitLines } from '../src/protocol/lines.ts'
+import { type LineMemory, overlong, splitLines } from '../src/protocol/lines.ts'
 import { faultOf, type Measured, measured, wrongQuantity } from '../src/protocol/measured.ts'
 import { decodeSymbols } from '../src/protocol/symbols.ts'
 
@@ -41,8 +41,7 @@ export const driver: Driver<Memory> = {
     const faults: Fault[] = []
     let unit = memory?.unit ?? null
     for (const line of lines) {
-      if (line === null)
-        faults.push(faultOf('overlong', `no line end in ${maxFrameBytes} bytes: check baud rate and "end"`))
+      if (line === null) faults.push(overlong(maxFrameBytes))
       else if (line.text.trim() !== '') {
         const found = readLine(decodeSymbols(line.text), role, String(options['unit']), unit)
         if (Array.isArray(found)) {

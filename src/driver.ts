@@ -43,7 +43,7 @@ export type Wire = {
   maxFrameBytes: number
 }
 
-/** What the instrument is used for: a manometer yields pressure, a meter resistance, a bridge both. */
+/** What the instrument is used for: a manometer yields pressure, a meter resistance or the contact's state, a bridge both. */
 export type Role = 'manometer' | 'meter' | 'bridge'
 
 /** What `decode` knows beside the bytes. */
@@ -110,7 +110,7 @@ const driverSchema = z.looseObject({
     .array(
       z.strictObject({
         name: z.string().min(1),
-        quantity: z.enum(['pressure', 'resistance']),
+        quantity: z.enum(['pressure', 'resistance', 'contact']),
         unit: z.string().min(1),
       }),
     )

@@ -67,12 +67,8 @@ export function describeReading(driver: Driver, text: string, asked: Asked | nul
     const memory = asked?.id === driver.id ? decode(null, asked.sent, 'sent').memory : null
     // Drivers leave out a first line that may be half a line; an answer begins whole.
     const { readings, faults } = decode(memory, asked === null ? text : `\n${text}`, 'received')
-    const quantity = role === 'manometer' ? 'pressure' : 'resistance'
-    return {
-      quantity,
-      readings: readings.filter((reading) => reading.quantity === quantity).length,
-      faults: faults.length,
-    }
+    const fitting = readings.filter(({ quantity }) => (quantity === 'pressure') === (role === 'manometer'))
+    return { quantity: fitting[0]?.quantity, readings: fitting.length, faults: faults.length }
   })
   const best = made.filter(({ readings, faults }) => readings > 0 && readings >= faults)
   if (best.length === 0) return null

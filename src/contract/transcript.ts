@@ -37,7 +37,7 @@ export const transcriptsSchema = z
       bytes: z.union([latin1Schema, z.array(z.union([latin1Schema, z.strictObject({ sent: latin1Schema })])).max(400)]),
       readings: z.array(
         z.strictObject({
-          quantity: z.enum(['pressure', 'resistance']),
+          quantity: z.enum(['pressure', 'resistance', 'contact']),
           value: z.union([z.number(), wordSchema]),
           unit: z.string(),
           digit: z.number().nullable(),

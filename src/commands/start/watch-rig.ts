@@ -205,6 +205,7 @@ function createEars(rig: Rig, findDecode: DriverDesk['findDecode']) {
 function readingText({ quantity, value, unit, digit }: Reading): string {
   if (Number.isNaN(value)) return 'no number'
   if (!Number.isFinite(value)) return `${value > 0 ? '' : 'negative '}over range`
+  if (quantity === 'contact') return value === 1 ? 'closed' : 'open'
   if (quantity === 'resistance') return `${givenText(value, 5)} ohm`
   const known = unit in pressureUnits ? (unit as PressureUnit) : 'Pa'
   return oneUnitText(value, known, digit === null ? { upTo: 5 } : { stepPa: digit })

@@ -25,7 +25,7 @@ export type Heard = {
 /** A pressure reading, corrected by the certificate where there is one; suction that pushes the switch positive, zero not yet subtracted. */
 export type PressureSample = { tUs: number; rawPa: number; overRange: boolean }
 
-/** `digitOhm`: the last digit shown, where the line tells it. */
+/** `ohm`: NaN where the meter told no number. `digitOhm`: the last digit shown, where the line tells it. */
 export type ContactSample = { tUs: number; ohm: number; state: ContactState; digitOhm?: number | null }
 
 /** A pressure with zero subtracted. `halfUs`: it was taken within so much of `tUs`; absent = nothing delayed it. */
