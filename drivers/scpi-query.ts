@@ -6,19 +6,10 @@ import { endOf, isEcho, queryOptions, queryWire } from '../src/protocol/line-que
 import { type LineMemory, readLines } from '../src/protocol/lines.ts'
 import { faultOf, type Measured, measured, wrongQuantity } from '../src/protocol/measured.ts'
 import { digitSize, parseNumber, scpiValue } from '../src/protocol/number-forms.ts'
+import { placeOptions, placesOf } from '../src/protocol/places.ts'
 import { decodeSymbols } from '../src/protocol/symbols.ts'
 
 const maxFrameBytes = 512
-
-const position = (what: string, first: number) =>
-  ({
-    kind: 'number',
-    min: 1,
-    max: 32,
-    default: first,
-    whole: true,
-    help: `Place of ${what} in a reply that is a list.`,
-  }) as const
 
 export const driver: Driver<LineMemory> = {
   id: 'scpi-query',
@@ -32,9 +23,7 @@ export const driver: Driver<LineMemory> = {
       default: 'Pa',
       help: 'Unit of a pressure that stands without one. A resistance is in ohm.',
     },
-    item: position('the value', 1),
-    pressureItem: position("a bridge's pressure", 1),
-    resistanceItem: position("a bridge's resistance", 2),
+    ...placeOptions('item', 'a reply that is a list'),
   },
   channels: [
     { name: 'pressure', quantity: 'pressure', unit: 'Pa' },
@@ -52,7 +41,7 @@ function readReply(text: string, role: Role, options: Options): Measured[] | Fau
     return faultOf('device-error', `the instrument reports ${text}`)
   const items = text.split(/[;,]/)
   const values: Measured[] = []
-  for (const [place, quantity] of places(role, options)) {
+  for (const { place, quantity } of placesOf(role, options, 'item')) {
     const item = items[place - 1]
     if (item === undefined) return faultOf('unreadable', `item ${place} wanted, ${items.length} came: "${text}"`)
     const value = readItem(item.trim(), quantity === 'pressure' ? String(options['unit']) : 'ohm')
@@ -61,15 +50,6 @@ function readReply(text: string, role: Role, options: Options): Measured[] | Fau
     values.push(value)
   }
   return values
-}
-
-function places(role: Role, options: Options): [number, 'pressure' | 'resistance'][] {
-  if (role === 'manometer') return [[Number(options['item']), 'pressure']]
-  if (role === 'meter') return [[Number(options['item']), 'resistance']]
-  return [
-    [Number(options['pressureItem']), 'pressure'],
-    [Number(options['resistanceItem']), 'resistance'],
-  ]
 }
 
 /** One item of a reply: a number, or one of the words that stand for none, with a unit behind it or not. */
