@@ -2,7 +2,7 @@
 import type { Fault } from '../src/core/model/reading.ts'
 import type { Driver, Role } from '../src/driver.ts'
 import { type LineMemory, readLines } from '../src/protocol/lines.ts'
-import { faultOf, type Measured, wrongQuantity } from '../src/protocol/measured.ts'
+import { faultOf, fitting, type Measured } from '../src/protocol/measured.ts'
 
 const maxFrameBytes = 128
 // Common practice, no source.
@@ -51,6 +51,5 @@ function readState(text: string, role: Role, closedWord: string, openWord: strin
   const [closed, open] = [says(closedWords, closedWord), says(openWords, openWord)]
   if (closed === open || words.some((word) => otherWords.has(word)))
     return faultOf('unreadable', `not clear whether open or closed: "${shown}"`)
-  if (role === 'manometer') return wrongQuantity('pressure', 'contact')
-  return [{ quantity: 'contact', value: closed ? 1 : 0, unit: 'state', digit: null }]
+  return fitting({ quantity: 'contact', value: closed ? 1 : 0, unit: 'state', digit: null }, role)
 }
