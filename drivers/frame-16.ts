@@ -9,8 +9,9 @@ import { faultOf, fitting, type Measured, measured } from '../src/protocol/measu
 const maxFrameBytes = 18
 
 /**
- * In order, behind the byte 02: a character that is always 4, the number of the display, two of unit code, polarity (0 positive,
- * 1 negative), decimals, eight of the display, CR. Common practice, no source.
+ * Behind the byte 02: a character that is always 4, the number of the display, two of unit code, polarity (0 positive,
+ * 1 negative), decimals, eight digits, and CR, as makers' manuals print it. There 38, 39 and 40 are ohm, kOhm and MOhm;
+ * of pressures each has codes of its own.
  */
 const frame = /^4([1-9])([0-9A-Za-z]{2})([01])([0-7])(.{8})$/
 
@@ -21,8 +22,8 @@ export const driver: Driver<LineMemory> = {
   options: {
     units: {
       kind: 'text',
-      default: '',
-      help: 'What each unit code means, such as 78=mbar 38=ohm 39=kOhm; the fault of a frame names the code it has.',
+      default: '38=ohm 39=kOhm 40=MOhm',
+      help: 'What each unit code means, such as 78=mbar; the fault of a frame names the code it has.',
     },
     display: {
       kind: 'number',

@@ -1,8 +1,9 @@
 // Replies of sign, value, unit and flags into pressures and resistances; a flag that is not known forbids the reading.
 import type { Fault } from '../src/core/model/reading.ts'
-import { type KnownUnit, knownUnit, pressureUnitNames } from '../src/core/model/units.ts'
+import { type KnownUnit, knownUnit } from '../src/core/model/units.ts'
 import type { Driver, Options, Role } from '../src/driver.ts'
 import { endOf, isEcho, queryOptions, queryWire } from '../src/protocol/line-query.ts'
+import { lineUnit } from '../src/protocol/line-values.ts'
 import { type LineMemory, readLines } from '../src/protocol/lines.ts'
 import { faultOf, fitting, type Measured, measured } from '../src/protocol/measured.ts'
 import { digitSize, parseNumber } from '../src/protocol/number-forms.ts'
@@ -19,12 +20,7 @@ export const driver: Driver<LineMemory> = {
   serial: { baudRate: 9600, dataBits: 8, parity: 'none', stopBits: 1 },
   options: {
     ...queryOptions('D', 'cr'),
-    unit: {
-      kind: 'choice',
-      values: ['auto', ...pressureUnitNames, 'ohm', 'kOhm', 'MOhm'],
-      default: 'auto',
-      help: 'Unit of a value without one; a unit in the reply wins. auto: ohm for a meter, refused for pressure.',
-    },
+    unit: lineUnit,
     heldFlags: flags('of a display that does not follow', 'H HOLD MIN MAX AVG REL PEAK'),
     batteryFlags: flags('of a low battery, with which nothing is read', 'B BAT LB LOBAT'),
     overFlags: flags('of over-range', 'O OL OVER'),
