@@ -17,7 +17,7 @@ export const resistance = (value: number, digit: number | null, frameBytes: numb
   frameBytes,
 })
 
-export const contact = (value: 0 | 1, frameBytes: number): Reading => ({
+export const contact = (value: number, frameBytes: number): Reading => ({
   quantity: 'contact',
   value,
   unit: 'state',
