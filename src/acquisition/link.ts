@@ -49,7 +49,7 @@ export function createLink(
     let watch: NodeJS.Timeout | undefined
     const framer: Framer = createFramer(plan.wire, (piece, wholeLine) => {
       log.bytes('rx', arrivalUs, piece)
-      poll?.heard(wholeLine)
+      poll?.heard(piece, wholeLine)
     })
 
     function send(bytes: Buffer): void {

@@ -2,8 +2,8 @@
 import type { Wire } from '../driver.ts'
 
 export type Poll = {
-  /** Bytes have arrived; `wholeLine` where they end one. */
-  heard(wholeLine: boolean): void
+  /** Bytes have arrived; `wholeLine` where they end one. A command that comes back is no reply. */
+  heard(piece: Buffer, wholeLine: boolean): void
   stop(): void
 }
 
@@ -14,6 +14,8 @@ export function createPoll({ framing, poll }: Wire, send: (bytes: Buffer) => voi
   let query = first
   let turn = 0
   let inFlight = false
+  /** What has come since the command, as far as that may be its echo. */
+  let back = ''
   let sentMs = performance.now()
   let givenUp: NodeJS.Timeout | undefined
   let quiet: NodeJS.Timeout | undefined
@@ -22,6 +24,7 @@ export function createPoll({ framing, poll }: Wire, send: (bytes: Buffer) => voi
   function ask(): void {
     query = poll[turn++ % poll.length] ?? first!
     inFlight = true
+    back = ''
     sentMs = performance.now()
     givenUp = setTimeout(done, query.replyMs)
     send(Buffer.from(query.bytes, 'latin1'))
@@ -35,8 +38,11 @@ export function createPoll({ framing, poll }: Wire, send: (bytes: Buffer) => voi
   }
 
   return {
-    heard(wholeLine) {
+    heard(piece, wholeLine) {
       if (!inFlight) return
+      if (back.length <= query.bytes.length) back += piece.toString('latin1')
+      // A half-duplex lead hands back what is sent. The next command would go out into the reply, which is still to come.
+      if (query.bytes.startsWith(back)) return
       if (framing.kind === 'lines') {
         if (wholeLine) done()
         return

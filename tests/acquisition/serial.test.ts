@@ -181,6 +181,22 @@ test('queries are sent in turn, and one that stays unanswered holds up no other'
   expect(run.bytes('manometer', 'tx').slice(0, 14)).toBe('A\nB\nC\nA\nB\nC\nA\n')
 })
 
+test.each([
+  ['line', lineWire.framing, 'Q\n', 'answer\n'],
+  ['byte', { kind: 'bytes' }, 'Q\n', 'Q!'],
+] as const)('a command that comes back is no answer of a %s instrument', async (_, framing, bytes, answer) => {
+  const device = plugged()
+  device.onReceived = (asked) => {
+    device.write(asked)
+    setTimeout(() => device.write(answer), 150)
+  }
+  const poll = [{ bytes, periodMs: 20, replyMs: 5000, quietMs: 20 }]
+  const run = record(portPlan('meter', device.path, { ...lineWire, framing, poll }))
+  await until(() => run.bytes('meter').length >= 3 * (bytes + answer).length, 'three answers')
+  await run.close()
+  expect(run.bytes('meter').slice(0, 3 * (bytes + answer).length)).toBe((bytes + answer).repeat(3))
+})
+
 test('a polled byte instrument has answered when it falls quiet', async () => {
   const device = plugged()
   device.onReceived = () => {
