@@ -108,7 +108,9 @@ Each finished test shows the time between the contact's path and the pressure's.
 Pooled by inverse variance, they make the \`lag\` of the rig file. Where they
 differ by more than they state, that is said, and the uncertainty is widened.
 Exit status 0 there is a lag, 2 no recording shows it.`,
-  driver: () => `Example
+  driver: () => `Examples
+  makebreak driver list                      which drivers there are
+  makebreak driver list modbus-rtu           its options, as a rig file takes them
   makebreak driver check my-line.mjs
 One line a case: pass, or fail with value, limit and next step. A transcript
 beside it, my-line.transcript.json, says what bytes of the instrument mean:

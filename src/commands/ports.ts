@@ -65,8 +65,8 @@ export function describeReading(driver: Driver, text: string, asked: Asked | nul
   const made = (['manometer', 'meter'] satisfies Role[]).map((role) => {
     const decode = bindDecode(driver, resolveOptions(driver, {}), role)
     const memory = asked?.id === driver.id ? decode(null, asked.sent, 'sent').memory : null
-    // Drivers leave out a first line that may be half a line; an answer begins whole.
-    const { readings, faults } = decode(memory, asked === null ? text : `\n${text}`, 'received')
+    // Drivers leave out a first line that may be half a line; an answer begins whole, as who heard the question knows.
+    const { readings, faults } = decode(memory, asked === null || driver.hearsSent ? text : `\n${text}`, 'received')
     const fitting = readings.filter(({ quantity }) => (quantity === 'pressure') === (role === 'manometer'))
     return { quantity: fitting[0]?.quantity, readings: fitting.length, faults: faults.length }
   })

@@ -71,7 +71,10 @@ test('a file of another ending, one that is not there, and no file at all are re
     'makebreak: a.js does not end in .mjs, as a driver of your own must.',
   ])
   expect(await told('check', 'no.mjs')).toEqual([65, 'makebreak: There is no driver file no.mjs.'])
-  expect(await told()).toEqual([64, 'makebreak: `driver` needs to be told what: `makebreak driver check FILE`.'])
+  expect(await told()).toEqual([
+    64,
+    'makebreak: `driver` needs to be told what: `makebreak driver list`, or `makebreak driver check FILE`.',
+  ])
 })
 
 const loads = 'loads as a module'

@@ -6,6 +6,7 @@ import { findPorts } from '../../src/commands/find-ports.ts'
 import { listenPort } from '../../src/commands/listen-port.ts'
 import { describeReading } from '../../src/commands/ports.ts'
 import { loadDrivers } from '../../src/load-drivers.ts'
+import { bytesOf } from '../harness/bytes-of.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
 import { createVirtualSerial, type VirtualSerial } from '../harness/virtual-serial.ts'
 
@@ -97,7 +98,14 @@ test('each driver says what it can make of the bytes, and noise is nothing', () 
   )
   expect(reports('\n+3.1E-01\r\n')).toEqual([
     'ascii-line reads 1 of 1 frames as resistance',
+    'csv-line reads 1 of 1 frames as resistance',
     'scpi-query reads 1 of 1 frames as pressure, 1 of 1 frames as resistance',
+  ])
+  // The default question of the driver, and -625 in answer.
+  const asked = { id: 'modbus-rtu', sent: bytesOf('01 03 00 00 00 01 84 0A') }
+  const answered = drivers.map((driver) => describeReading(driver, bytesOf('01 03 02 FD 8F B9 70'), asked))
+  expect(answered.filter((line) => line !== null)).toEqual([
+    'modbus-rtu reads 1 of 1 frames as pressure, 1 of 1 frames as resistance',
   ])
   expect(reports('\u00ff\u0001\u00fe\r\nqqq\r\n')).toEqual([])
 })
