@@ -117,8 +117,9 @@ beside it, my-line.transcript.json, says what bytes of the instrument mean:
   [{ "name": "two lines", "role": "manometer", "bytes": "1 Pa\\n2 Pa\\n",
      "readings": [{ "quantity": "pressure", "value": 2, "unit": "Pa",
                     "digit": 1, "frameBytes": 5 }], "faults": [] }]
-"Infinity", "-Infinity" and "NaN" are written as texts. Without a transcript
-what the driver decodes is not compared.
+"Infinity", "-Infinity" and "NaN" are written as texts. For a driver that hears
+what was sent, "bytes" is a list in which { "sent": "READ?\\n" } is a command.
+Without a transcript what the driver decodes is not compared.
 The driver runs in a thread that is watched: 5 s without an answer or 300 MB of
 memory end it. That guards against mistakes, not against malice: check only a
 file that you would run.
