@@ -180,11 +180,16 @@ function addRig(program: Command, finish: Finish, watched: Watched): void {
 }
 
 function addDriver(program: Command, finish: Finish): void {
-  const driver = subcommand(program, 'driver', 'check a driver of your own')
+  const driver = subcommand(program, 'driver', 'list the drivers; check one of your own')
     .helpCommand(false)
     .action(() => {
-      throw new Problem('usage', '`driver` takes a command: `makebreak driver check FILE`.')
+      throw new Problem('usage', '`driver` takes a command: `makebreak driver list`, or `makebreak driver check FILE`.')
     })
+  driver
+    .command('list')
+    .description('say which drivers there are, or what one takes')
+    .argument('[id]', 'a driver, such as modbus-rtu')
+    .action(async (id) => finish(await (await import('./commands/list-drivers.ts')).listDrivers(id)))
   driver
     .command('check')
     .description('say case by case whether a driver keeps to the contract')

@@ -1,7 +1,7 @@
 // The whole contract that a driver's author reads: what a driver is, and checkDriver(), which says what is wrong with one.
 import { z } from 'zod'
 import { decodedFault } from './core/intake/decoded-fault.ts'
-import type { Decode, Decoded, Quantity } from './core/model/reading.ts'
+import type { Decode, Decoded, Quantity, Way } from './core/model/reading.ts'
 import { issueLines } from './core/model/schema.ts'
 import { errorText } from './core/text/error-text.ts'
 import { printable } from './core/text/printable.ts'
@@ -10,7 +10,7 @@ import { Problem } from './errors.ts'
 /** One option of a driver as plain data; form, schema and check are made from it. */
 export type OptionSpec =
   | { kind: 'choice'; values: readonly string[]; default: string; help: string }
-  | { kind: 'number'; unit?: string; min: number; max: number; default: number; help: string }
+  | { kind: 'number'; unit?: string; min: number; max: number; default: number; whole?: true; help: string }
   | { kind: 'text'; default: string; help: string }
 
 export type OptionValue = string | number
@@ -27,19 +27,27 @@ export type SerialSettings = {
 export type Framing = { kind: 'lines'; end: 'lf' | 'cr' } | { kind: 'bytes' }
 
 /**
- * What the acquisition process needs to know, as data. `start` is sent once at each connection (latin1 text, one char
- * a byte); `poll.bytes` every `periodMs`, one command in flight: the reply is one line, or bytes followed by `quietMs`
- * of silence, else given up after `replyMs`.
+ * One question: `bytes` (latin1 text, one char a byte) goes out, and the next one `periodMs` later, once the reply is
+ * in: one line, or bytes followed by `quietMs` of silence, else given up after `replyMs`. Its own echo is no reply.
+ */
+export type Query = { bytes: string; periodMs: number; replyMs: number; quietMs: number }
+
+/**
+ * What the acquisition process needs to know, as data. `start` is sent once at each connection; the queries of `poll`
+ * are sent in turn, over and over, one in flight. An instrument that sends by itself has none.
  */
 export type Wire = {
   framing: Framing
   start: string | null
-  poll: { bytes: string; periodMs: number; replyMs: number; quietMs: number } | null
+  poll: readonly Query[]
   maxFrameBytes: number
 }
 
-/** What the instrument is used for: a manometer yields pressure, a meter resistance, a bridge both. */
+/** What the instrument is used for: a manometer yields pressure, a meter resistance or the contact's state, a bridge both. */
 export type Role = 'manometer' | 'meter' | 'bridge'
+
+/** What `decode` knows beside the bytes. */
+export type Context = { options: Options; role: Role; way: Way }
 
 export type Driver<M = unknown> = {
   /** The file's name without ending: an open standard or the shape of its lines, never a product. */
@@ -49,12 +57,14 @@ export type Driver<M = unknown> = {
   options: Readonly<Record<string, OptionSpec>>
   channels: readonly { name: string; quantity: Quantity; unit: string }[]
   wire: (options: Options) => Wire
+  /** Where true, `decode` is handed what was sent as well, each command whole; else it hears the instrument alone. */
+  hearsSent?: boolean
   /**
-   * Pure. `chunk` is latin1 text (one char a byte) split anywhere: splitting changes nothing. `memory` is what the last
+   * Pure. `way` says whether `chunk` was received or sent; what was sent gives no reading. `chunk` is latin1 text (one char a byte) split anywhere: splitting what was received changes nothing. `memory` is what the last
    * call returned, null at first and after each reconnect, when the first bytes may be the tail of a frame that must not
    * be read as a whole one; it stays bounded on any noise. Never throws.
    */
-  decode: (memory: M | null, chunk: string, context: { options: Options; role: Role }) => Decoded<M>
+  decode: (memory: M | null, chunk: string, context: Context) => Decoded<M>
 }
 
 /** All of a driver that is needed where nothing is decoded. */
@@ -76,8 +86,10 @@ const optionSchema = z.discriminatedUnion('kind', [
       min: z.number(),
       max: z.number(),
       default: z.number(),
+      whole: z.literal(true).optional(),
       help: z.string(),
     })
+    .refine((o) => !o.whole || Number.isInteger(o.default), 'its default is not a whole number')
     .refine((o) => o.min <= o.default && o.default <= o.max, 'its default is outside min and max'),
   z.strictObject({ kind: z.literal('text'), default: z.string(), help: z.string() }),
 ])
@@ -98,16 +110,24 @@ const driverSchema = z.looseObject({
     .array(
       z.strictObject({
         name: z.string().min(1),
-        quantity: z.enum(['pressure', 'resistance']),
+        quantity: z.enum(['pressure', 'resistance', 'contact']),
         unit: z.string().min(1),
       }),
     )
     .min(1),
   wire: callable,
+  hearsSent: z.boolean().optional(),
   decode: callable,
 })
 
 const bytesSchema = z.string().regex(/^[\0-\xff]+$/, 'must be latin1 text: one character a byte')
+
+const querySchema = z.strictObject({
+  bytes: bytesSchema,
+  periodMs: z.number().positive(),
+  replyMs: z.number().positive(),
+  quietMs: z.number().nonnegative(),
+})
 
 const wireSchema = z.strictObject({
   framing: z.discriminatedUnion('kind', [
@@ -115,14 +135,11 @@ const wireSchema = z.strictObject({
     z.strictObject({ kind: z.literal('bytes') }),
   ]),
   start: bytesSchema.nullable(),
-  poll: z
-    .strictObject({
-      bytes: bytesSchema,
-      periodMs: z.number().positive(),
-      replyMs: z.number().positive(),
-      quietMs: z.number().nonnegative(),
-    })
-    .nullable(),
+  // Drivers written before queries took turns state one query, or null for none.
+  poll: z.preprocess(
+    (poll) => (Array.isArray(poll) ? poll : poll === null ? [] : [poll]),
+    z.array(querySchema).max(16),
+  ),
   maxFrameBytes: z.int().min(1).max(16_384),
 })
 
@@ -135,14 +152,14 @@ export function checkDriver(value: unknown): string[] {
     const options = resolveOptions(driver, {})
     const wire = wireSchema.safeParse(driver.wire(options))
     if (!wire.success) return issueLines(wire.error).map((line) => `wire(): ${line}`)
-    const wrong = decodedFault(driver.decode(null, '', { options, role: 'manometer' }))
+    const wrong = decodedFault(driver.decode(null, '', { options, role: 'manometer', way: 'received' }))
     return wrong === null ? [] : [`decode(): ${wrong}`]
   } catch (error) {
     return [`wire() or decode() threw: ${errorText(error)}`]
   }
 }
 
-/** The wire of `driver` for its `options`. Throws the Problem `driver-invalid` where it gives none, or throws. */
+/** The wire of `driver` for its `options`, one query or null in it read as a list. Throws the Problem `driver-invalid` where it gives none, or throws. */
 export function wireOf(driver: DriverFacts, options: Options): Wire {
   const refuse = (why: string) => new Problem('driver-invalid', `The driver "${driver.id}": ${why}.`)
   let given: unknown
@@ -198,16 +215,30 @@ function expectedOf(spec: OptionSpec, value: OptionValue): string | null {
     const fits = typeof value === 'string' && /^[ -~]{0,200}$/.test(value)
     return fits ? null : 'a text of at most 200 printable ASCII characters'
   }
-  const fits = typeof value === 'number' && value >= spec.min && value <= spec.max
-  return fits ? null : `a number from ${spec.min} to ${spec.max}${spec.unit ? ` ${spec.unit}` : ''}`
+  const inRange = typeof value === 'number' && value >= spec.min && value <= spec.max
+  const fits = inRange && (!spec.whole || Number.isInteger(value))
+  return fits
+    ? null
+    : `a ${spec.whole ? 'whole ' : ''}number from ${spec.min} to ${spec.max}${spec.unit ? ` ${spec.unit}` : ''}`
+}
+
+/** Null where nothing was read of what was sent. */
+export function sentFault({ readings }: Decoded<unknown>, way: Way): string | null {
+  return way === 'sent' && readings.length > 0 ? `${readings.length} readings came of what was sent; none may` : null
+}
+
+/** How long one round of the queries takes where each is answered in time; null for an instrument that is not asked. */
+export function roundMs({ poll }: Pick<Wire, 'poll'>): number | null {
+  return poll.length === 0 ? null : poll.reduce((sum, { periodMs }) => sum + periodMs, 0)
 }
 
 /** `driver.decode` with its options and role bound. Fault texts are made safe to show; one that throws, or gives no such result, gives a fault. */
 export function bindDecode(driver: Driver, options: Options, role: Role): Decode {
-  return (memory, chunk) => {
+  return (memory, chunk, way) => {
+    if (way === 'sent' && driver.hearsSent !== true) return { readings: [], faults: [], memory }
     try {
-      const decoded = driver.decode(memory, chunk, { options, role })
-      const wrong = decodedFault(decoded)
+      const decoded = driver.decode(memory, chunk, { options, role, way })
+      const wrong = decodedFault(decoded) ?? sentFault(decoded, way)
       if (wrong !== null) throw new Error(wrong)
       if (decoded.faults.length === 0) return decoded
       return { ...decoded, faults: decoded.faults.map(({ code, text }) => ({ code, text: printable(text) })) }

@@ -108,15 +108,18 @@ Each finished test shows the time between the contact's path and the pressure's.
 Pooled by inverse variance, they make the \`lag\` of the rig file. Where they
 differ by more than they state, that is said, and the uncertainty is widened.
 Exit status 0 there is a lag, 2 no recording shows it.`,
-  driver: () => `Example
+  driver: () => `Examples
+  makebreak driver list                      which drivers there are
+  makebreak driver list modbus-rtu           its options, as a rig file takes them
   makebreak driver check my-line.mjs
 One line a case: pass, or fail with value, limit and next step. A transcript
 beside it, my-line.transcript.json, says what bytes of the instrument mean:
   [{ "name": "two lines", "role": "manometer", "bytes": "1 Pa\\n2 Pa\\n",
      "readings": [{ "quantity": "pressure", "value": 2, "unit": "Pa",
                     "digit": 1, "frameBytes": 5 }], "faults": [] }]
-"Infinity", "-Infinity" and "NaN" are written as texts. Without a transcript
-what the driver decodes is not compared.
+"Infinity", "-Infinity" and "NaN" are written as texts. For a driver that hears
+what was sent, "bytes" is a list in which { "sent": "READ?\\n" } is a command.
+Without a transcript what the driver decodes is not compared.
 The driver runs in a thread that is watched: 5 s without an answer or 300 MB of
 memory end it. That guards against mistakes, not against malice: check only a
 file that you would run.

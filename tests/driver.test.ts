@@ -1,6 +1,6 @@
 // What is wrong with a driver, and with the options a rig gives it, in words that name value and limit.
 import { describe, expect, test } from 'vitest'
-import { checkDriver, resolveOptions } from '../src/driver.ts'
+import { checkDriver, resolveOptions, roundMs, wireOf } from '../src/driver.ts'
 import { Problem } from '../src/errors.ts'
 import { sampleDriver as good } from './harness/sample-driver.ts'
 
@@ -30,7 +30,7 @@ describe('checkDriver', () => {
     [
       'a poll without a period',
       { ...good, wire: () => ({ ...wire, poll: { bytes: 'a', replyMs: 1, quietMs: 0 } }) },
-      /^wire\(\): poll.periodMs/,
+      /^wire\(\): poll\.0\.periodMs/,
     ],
     ['a decode without faults', { ...good, decode: () => ({ readings: [], memory: null }) }, /^decode\(\): faults/],
     [
@@ -45,6 +45,20 @@ describe('checkDriver', () => {
     ],
   ])('says what is wrong with %s', (_, value, wanted) => {
     expect(checkDriver(value)[0]).toMatch(wanted)
+  })
+})
+
+describe('wireOf', () => {
+  const wire = good.wire({})
+  const query = { bytes: 'a', periodMs: 20, replyMs: 1, quietMs: 0 }
+  const polled = (poll: unknown) => wireOf({ ...good, wire: () => ({ ...wire, poll: poll as [] }) }, {})
+
+  test('reads one query, or null for none, as a list: so drivers say it that are older than the list', () => {
+    expect([polled(null).poll, polled(query).poll, polled([query, query]).poll]).toEqual([[], [query], [query, query]])
+  })
+
+  test('gives queries in turn, whose round takes the sum of their periods', () => {
+    expect([polled([]), polled([query]), polled([query, query, query])].map(roundMs)).toEqual([null, 20, 60])
   })
 })
 

@@ -17,7 +17,7 @@ const source = (id: string) => `export const driver = {
   id: '${id}', title: 'A line of my own',
   serial: { baudRate: 1200, dataBits: 7, parity: 'even', stopBits: 1 },
   options: {}, channels: [{ name: 'pressure', quantity: 'pressure', unit: 'Pa' }],
-  wire: () => ({ framing: { kind: 'bytes' }, start: null, poll: null, maxFrameBytes: 16 }),
+  wire: () => ({ framing: { kind: 'bytes' }, start: null, poll: [], maxFrameBytes: 16 }),
   decode: (memory, chunk) => ({ readings: [], faults: [], memory: (memory ?? 0) + chunk.length }),
 }
 `

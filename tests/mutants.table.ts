@@ -248,4 +248,28 @@ export const mutants: readonly Mutant[] = [
     test: 'tests/core/diagnosis/strokes.test.ts',
     name: 'too fast to count keeps the part from a pass',
   },
+  {
+    error: 'The word Short is nought ohm.',
+    file: 'src/core/intake/run.ts',
+    text: '? { ...heard, ohm: Number.NaN,',
+    replacement: '? { ...heard, ohm: 0,',
+    test: 'tests/drivers/continuity-text.test.ts',
+    name: 'a limit in ohm is not passed by the word Short',
+  },
+  {
+    error: 'A register answer with a wrong checksum counts.',
+    file: 'src/protocol/modbus.ts',
+    text: 'frame.startsWith(head) && withCrc(frame.slice(0, -2)) === frame',
+    replacement: 'frame.startsWith(head)',
+    test: 'tests/protocol/modbus.test.ts',
+    name: 'another slave, function, length or CRC is none',
+  },
+  {
+    error: 'A command that comes back counts as its answer.',
+    file: 'src/acquisition/poll.ts',
+    text: 'if (query.bytes.startsWith(back)) return',
+    replacement: '',
+    test: 'tests/acquisition/serial.test.ts',
+    name: 'a command that comes back is no answer of a',
+  },
 ]

@@ -49,7 +49,7 @@ export function createLink(
     let watch: NodeJS.Timeout | undefined
     const framer: Framer = createFramer(plan.wire, (piece, wholeLine) => {
       log.bytes('rx', arrivalUs, piece)
-      poll?.heard(wholeLine)
+      poll?.heard(piece, wholeLine)
     })
 
     function send(bytes: Buffer): void {
@@ -85,8 +85,7 @@ export function createLink(
           if (silence.tooLong(performance.now())) lost('silent')
         }, silenceEveryMs)
         if (plan.wire.start !== null) send(Buffer.from(plan.wire.start, 'latin1'))
-        const { wire } = plan
-        if (wire.poll) poll = createPoll({ ...wire, poll: wire.poll }, send)
+        poll = createPoll(plan.wire, send)
       },
       onData(bytes) {
         arrivalUs = log.nowUs()

@@ -18,18 +18,20 @@ const intervals = 10
 const mostDoublings = 4
 
 /**
- * The expected interval is the poll's, or the longest pause seen between bytes. An instrument that was never heard has
+ * The expected interval is one round of the queries, or the longest pause seen between bytes. An instrument that was never heard has
  * none: it is waited for.
  */
 export function createSilence(poll: Wire['poll']): Silence {
-  let expectedMs = poll ? poll.periodMs + poll.replyMs : null
+  const asked = poll.length > 0
+  // Of several queries perhaps one alone is answered.
+  let expectedMs = asked ? poll.reduce((sum, { periodMs, replyMs }) => sum + periodMs + replyMs, 0) : null
   let lastMs: number | null = null
   let spoken = false
   let sinceMs: number | null = null
   let fruitless = 0
   return {
     heard(atMs) {
-      if (!poll && lastMs !== null) expectedMs = Math.max(expectedMs ?? 0, atMs - lastMs)
+      if (!asked && lastMs !== null) expectedMs = Math.max(expectedMs ?? 0, atMs - lastMs)
       lastMs = atMs
       sinceMs = atMs
       spoken = true

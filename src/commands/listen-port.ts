@@ -1,12 +1,15 @@
 // Opens one port for a few seconds and keeps what it sends; a port that stays silent may be asked.
 import { setTimeout as wait } from 'node:timers/promises'
 import { SerialPort } from 'serialport'
-import { type Driver, resolveOptions } from '../driver.ts'
+import { type Driver, resolveOptions, wireOf } from '../driver.ts'
 import { openProblem } from '../errors.ts'
 
 /** A noisy line at full speed is not kept for longer than this. */
 const maxKept = 20_000
 const closeLimitMs = 1000
+
+/** The driver whose question was answered, and that question. */
+export type Asked = { id: string; sent: string }
 
 /**
  * What arrived at `path` within `seconds`, as latin1 text, and which driver's question it answers (null: it was sent
@@ -18,7 +21,7 @@ export async function listenPort(
   baudRate: number,
   seconds: number,
   askers: readonly Driver[],
-): Promise<{ text: string; asked: string | null }> {
+): Promise<{ text: string; asked: Asked | null }> {
   const port = await open(path, baudRate)
   let text = ''
   port.on('data', (chunk: Buffer) => {
@@ -26,20 +29,27 @@ export async function listenPort(
   })
   port.on('error', () => {})
   try {
-    const listenMs = seconds * (askers.length > 0 ? 500 : 1000)
+    const questions = askers.map(questionOf).filter(({ bytes }) => bytes !== '')
+    const listenMs = seconds * (questions.length > 0 ? 500 : 1000)
     await wait(listenMs)
     if (text !== '') return { text, asked: null }
-    for (const driver of askers) {
-      const wire = driver.wire(resolveOptions(driver, {}))
-      port.write(Buffer.from((wire.start ?? '') + (wire.poll?.bytes ?? ''), 'latin1'))
-      await wait(listenMs / askers.length)
-      if (text !== '') return { text, asked: driver.id }
+    for (const { id, bytes, sent } of questions) {
+      port.write(Buffer.from(bytes, 'latin1'))
+      await wait(listenMs / questions.length)
+      if (text !== '') return { text, asked: { id, sent } }
     }
     return { text, asked: null }
   } finally {
     // Closing can hang on a port with unsent bytes: never waited for without a limit.
     await Promise.race([new Promise<void>((done) => port.close(() => done())), wait(closeLimitMs)])
   }
+}
+
+/** The first of a driver's queries, and all that goes out with it; nothing where the instrument sends by itself. */
+function questionOf(driver: Driver): Asked & { bytes: string } {
+  const { start, poll } = wireOf(driver, resolveOptions(driver, {}))
+  const sent = poll[0]?.bytes ?? ''
+  return { id: driver.id, sent, bytes: sent && (start ?? '') + sent }
 }
 
 function open(path: string, baudRate: number): Promise<SerialPort> {

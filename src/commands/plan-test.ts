@@ -6,7 +6,7 @@ import { type Rig, rigPorts, rigSpecOf } from '../core/model/rig.ts'
 import { type Capability, capabilityOf } from '../core/plan/capability.ts'
 import type { TestPlan } from '../core/plan/expected-test.ts'
 import { usualPlan } from '../core/plan/test-steps.table.ts'
-import { type DriverFacts, resolveOptions } from '../driver.ts'
+import { type DriverFacts, resolveOptions, roundMs, wireOf } from '../driver.ts'
 import type { Assumed } from '../terminal/text/capability-lines.ts'
 
 export type Planned = { plan: TestPlan; assumed: Assumed; told: Capability }
@@ -23,8 +23,8 @@ export function planTest(
   const periodS = (names: readonly string[]) => {
     const device = rigPorts(rig).find((port) => names.includes(port.name))?.device
     const driver = device && drivers.get(device.driver)
-    const poll = driver?.wire(resolveOptions(driver, device?.options)).poll
-    return poll ? poll.periodMs / 1000 : null
+    const everyMs = driver ? roundMs(wireOf(driver, resolveOptions(driver, device?.options))) : null
+    return everyMs === null ? null : everyMs / 1000
   }
   const pressureS = periodS(['manometer', 'bridge'])
   const contactS = periodS(['meter', 'bridge'])

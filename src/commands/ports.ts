@@ -4,7 +4,7 @@ import { Problem } from '../errors.ts'
 import { loadDrivers } from '../load-drivers.ts'
 import { userFolders } from '../user-folders.ts'
 import { describePorts, type FoundPort, findPorts } from './find-ports.ts'
-import { listenPort } from './listen-port.ts'
+import { type Asked, listenPort } from './listen-port.ts'
 import { print } from './print.ts'
 
 export type PortsOptions = { listen?: number; baud: string; ask?: true }
@@ -46,14 +46,12 @@ async function showTraffic(
 ): Promise<void> {
   try {
     const { text, asked } = await listenPort(port.path, rate, seconds, askers)
-    const answer = asked === null ? '' : `, asked by ${asked}`
+    const answer = asked === null ? '' : `, asked by ${asked.id}`
     if (text === '') return print(`  ${rate} baud: silent for ${seconds} s`)
     print(
       `  ${rate} baud: ${text.length} bytes in ${seconds} s${answer}: ${JSON.stringify(text.slice(0, sampleChars))}`,
     )
-    // Drivers leave out a first line that may be half a line; an answer begins whole.
-    const whole = asked === null ? text : `\n${text}`
-    const readers = drivers.map((driver) => describeReading(driver, whole)).filter((line) => line !== null)
+    const readers = drivers.map((driver) => describeReading(driver, text, asked)).filter((line) => line !== null)
     for (const line of readers) print(`    ${line}`)
     if (readers.length === 0) print('    no driver makes sense of it: try another rate, or another unit in its options')
   } catch (error) {
@@ -62,16 +60,15 @@ async function showTraffic(
   }
 }
 
-/** What `driver` makes of bytes with its default options, such as `ascii-line reads 12 pressures, 1 fault`; null where nothing. */
-export function describeReading(driver: Driver, text: string): string | null {
+/** What `driver` makes of bytes with its default options, such as `ascii-line reads 12 of 13 frames as pressure`; null where nothing. */
+export function describeReading(driver: Driver, text: string, asked: Asked | null): string | null {
   const made = (['manometer', 'meter'] satisfies Role[]).map((role) => {
-    const { readings, faults } = bindDecode(driver, resolveOptions(driver, {}), role)(null, text)
-    const quantity = role === 'manometer' ? 'pressure' : 'resistance'
-    return {
-      quantity,
-      readings: readings.filter((reading) => reading.quantity === quantity).length,
-      faults: faults.length,
-    }
+    const decode = bindDecode(driver, resolveOptions(driver, {}), role)
+    const memory = asked?.id === driver.id ? decode(null, asked.sent, 'sent').memory : null
+    // Drivers leave out a first line that may be half a line; an answer begins whole, as who heard the question knows.
+    const { readings, faults } = decode(memory, asked === null || driver.hearsSent ? text : `\n${text}`, 'received')
+    const fitting = readings.filter(({ quantity }) => (quantity === 'pressure') === (role === 'manometer'))
+    return { quantity: fitting[0]?.quantity, readings: fitting.length, faults: faults.length }
   })
   const best = made.filter(({ readings, faults }) => readings > 0 && readings >= faults)
   if (best.length === 0) return null

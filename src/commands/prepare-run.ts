@@ -4,7 +4,7 @@ import type { Conditions } from '../core/model/conditions.ts'
 import type { Part } from '../core/model/part.ts'
 import type { Purpose } from '../core/model/purposes.ts'
 import { type Rig, rigPorts } from '../core/model/rig.ts'
-import { type DriverFacts, resolveOptions } from '../driver.ts'
+import { type DriverFacts, resolveOptions, wireOf } from '../driver.ts'
 import { Problem } from '../errors.ts'
 import { digestOf } from '../load-drivers.ts'
 import type { StartFields } from '../recording/append.ts'
@@ -194,7 +194,7 @@ export function portPlans(devices: ReturnType<typeof rigPorts>, drivers: Readonl
       parity: parity ?? driver.serial.parity,
       stopBits: stopBits ?? driver.serial.stopBits,
     }
-    return { name, path, settings, wire: driver.wire(resolveOptions(driver, device.options)) }
+    return { name, path, settings, wire: wireOf(driver, resolveOptions(driver, device.options)) }
   })
 }
 

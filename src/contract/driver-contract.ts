@@ -1,8 +1,9 @@
 // A driver, its source and its transcripts into the cases of the contract, each of which it meets or not.
 import { isDeepStrictEqual } from 'node:util'
 import { errorText } from '../core/text/error-text.ts'
-import { checkDriver, type Driver, type Role, resolveOptions, type Wire } from '../driver.ts'
-import { createDice, cutAtRandom, noise, noiseKinds } from './noise.ts'
+import { checkDriver, type Driver, type Role, resolveOptions, type Wire, wireOf } from '../driver.ts'
+import { type Chunk, chunksOf, cutRandomly, cutSingly, everyCut, received } from './chunks.ts'
+import { createDice, type Dice, noise, noiseKinds } from './noise.ts'
 import { dataOf, decodeOnce, runDriver, sizeOf } from './run-driver.ts'
 import { sourceFault } from './source-fault.ts'
 import type { Transcript } from './transcript.ts'
@@ -89,12 +90,16 @@ function transcriptCases({ driver, transcripts }: Subject): ContractCase[] {
     }),
     ...transcripts.flatMap((transcript) => [
       contractCase(`reads the transcript: ${transcript.name}`, {
-        fault: () => transcriptFault(runDriver(driver, transcript, [transcript.bytes]), transcript, safe),
+        fault: () => transcriptFault(runDriver(driver, transcript, chunksOf(transcript.bytes)), transcript, safe),
         next: 'Correct decode, or the transcript where the bytes mean something else.',
       }),
       contractCase(`gives the same however the bytes are cut: ${transcript.name}`, {
-        fault: () => cutFault(driver, transcript, everyCut(transcript.bytes)),
+        fault: () => cutFault(driver, transcript, chunksOf(transcript.bytes), everyCut),
         next: 'Keep the bytes of an unfinished frame in the memory until its end has come.',
+      }),
+      contractCase(`gives the same however the bytes are cut when some are damaged: ${transcript.name}`, {
+        fault: () => damageFault(driver, transcript),
+        next: 'Decide on each byte by those before it alone, not by where a chunk ends.',
       }),
     ]),
     contractCase('leaves time on the wire for a query and its longest reply', {
@@ -119,7 +124,15 @@ function contractCase(name: string, { fault, next }: { fault: () => string | nul
   }
 }
 
-const wireOf = (driver: Driver): Wire => driver.wire(resolveOptions(driver, {}))
+const usualWire = (driver: Driver): Wire => wireOf(driver, resolveOptions(driver, {}))
+
+/** Noise as a driver meets it: after the command that it was sent for, where it hears that. */
+function chunksOfNoise(driver: Driver, pieces: readonly string[]): Chunk[] {
+  const { poll } = usualWire(driver)
+  const sent = poll.map(({ bytes }): Chunk => ({ way: 'sent', bytes }))
+  if (driver.hearsSent !== true || sent.length === 0) return pieces.map(received)
+  return pieces.flatMap((piece, index) => [sent[index % sent.length]!, received(piece)])
+}
 
 function memoryFault(memory: unknown, maxFrameBytes: number, on: string): string | null {
   const [size, limit] = [sizeOf(memory), memoryLimit(maxFrameBytes)]
@@ -127,7 +140,7 @@ function memoryFault(memory: unknown, maxFrameBytes: number, on: string): string
 }
 
 function noiseFault(driver: Driver): string | null {
-  const { maxFrameBytes } = wireOf(driver)
+  const { maxFrameBytes } = usualWire(driver)
   const dice = createDice(20_240_501)
   const enough = 2 * memoryLimit(maxFrameBytes)
   for (const role of roles)
@@ -140,7 +153,7 @@ function noiseFault(driver: Driver): string | null {
           pieces.push(...more)
           bytes += more.join('').length
         }
-      const { faults, readings, memory } = runDriver(driver, { role }, pieces)
+      const { faults, readings, memory } = runDriver(driver, { role }, chunksOfNoise(driver, pieces))
       for (const { text } of faults)
         if (!safe.test(text)) return `a fault has the text ${JSON.stringify(text)}; it must be 1 to 80 printable ASCII`
       for (const { frameBytes } of readings)
@@ -158,11 +171,11 @@ function purityFault(driver: Driver): string | null {
   for (const role of roles)
     for (let trial = 0; trial < 40; trial++) {
       let memory: unknown = null
-      for (const piece of noise(dice, trial)) {
+      for (const { way, bytes } of chunksOfNoise(driver, noise(dice, trial))) {
         const before = dataOf(memory)
-        const first = decodeOnce(driver, memory, piece, { options, role })
+        const first = decodeOnce(driver, memory, bytes, { options, role, way })
         if (!dataOf(memory).equals(before)) return `decode changed the memory it was given, as ${role}`
-        const again = decodeOnce(driver, memory, piece, { options, role })
+        const again = decodeOnce(driver, memory, bytes, { options, role, way })
         if (!isDeepStrictEqual(again, first)) return `two calls with the same arguments differ, as ${role}`
         memory = first.memory
       }
@@ -174,32 +187,47 @@ function noiseCutFault(driver: Driver): string | null {
   const dice = createDice(20_251_130)
   for (const role of roles)
     for (let trial = 0; trial < 40; trial++) {
-      const bytes = noise(dice, trial).slice(0, 5).join('')
-      const wrong = cutFault(driver, { role, bytes }, [[...bytes], cutAtRandom(bytes, dice), cutAtRandom(bytes, dice)])
+      const whole = chunksOfNoise(driver, [noise(dice, trial).slice(0, 5).join('')])
+      const wrong = cutFault(driver, { role }, whole, fewCuts(dice))
       if (wrong !== null) return `${wrong}, as ${role}`
     }
   return null
 }
 
-/** Into two at each place, into single bytes, and fifty times at random. */
-function* everyCut(bytes: string): Generator<string[]> {
-  for (let at = 0; at <= bytes.length; at++) yield [bytes.slice(0, at), bytes.slice(at)]
-  yield [...bytes]
-  const dice = createDice(bytes.length)
-  for (let trial = 0; trial < 50; trial++) yield cutAtRandom(bytes, dice)
+const fewCuts = (dice: Dice) => (chunks: readonly Chunk[]) => [
+  cutSingly(chunks),
+  cutRandomly(chunks, dice),
+  cutRandomly(chunks, dice),
+]
+
+/** Noise hardly ever looks like a frame; a transcript with a byte changed, lost or added does. */
+function damageFault(driver: Driver, transcript: Transcript): string | null {
+  const dice = createDice(20_261_127)
+  for (let trial = 0; trial < 60; trial++) {
+    const damaged = chunksOf(transcript.bytes).map(({ way, bytes }): Chunk => {
+      const at = dice(bytes.length + 1)
+      const instead = ['', String.fromCharCode(dice(256)), bytes.slice(at, at + 2) + bytes.slice(at, at + 1)][dice(3)]
+      return { way, bytes: way === 'sent' ? bytes : bytes.slice(0, at) + instead + bytes.slice(at + 1) }
+    })
+    const wrong = cutFault(driver, transcript, damaged, fewCuts(dice))
+    if (wrong !== null) return wrong
+  }
+  return null
 }
 
 function cutFault(
   driver: Driver,
-  { bytes, ...context }: Pick<Transcript, 'role' | 'options' | 'bytes'>,
-  cuts: Iterable<readonly string[]>,
+  context: Pick<Transcript, 'role' | 'options'>,
+  chunks: readonly Chunk[],
+  cutsOf: (chunks: readonly Chunk[]) => Iterable<readonly Chunk[]>,
 ): string | null {
-  const whole = runDriver(driver, context, [bytes])
-  for (const pieces of cuts) {
+  const whole = runDriver(driver, context, chunks)
+  const bytes = chunks.map((chunk) => chunk.bytes).join('')
+  for (const pieces of cutsOf(chunks)) {
     const cut = runDriver(driver, context, pieces)
     if (isDeepStrictEqual(cut, whole)) continue
     const told = ({ readings, faults }: typeof cut) => `${readings.length} readings and ${faults.length} faults`
-    const where = pieces.length === 2 ? `cut after byte ${pieces[0]?.length}` : `cut into ${pieces.length} pieces`
+    const where = pieces.length === 2 ? `cut after byte ${pieces[0]?.bytes.length}` : `cut into ${pieces.length} pieces`
     const what =
       told(cut) === told(whole) ? 'other values or another memory than whole' : `${told(cut)}; whole ${told(whole)}`
     return `${bytes.length} bytes ${where} give ${what}`
@@ -209,10 +237,13 @@ function cutFault(
 
 /** A driver of pieces may have no end to wait for: of it only the memory is looked at. */
 function endlessFault(driver: Driver): string | null {
-  const { framing, maxFrameBytes } = wireOf(driver)
+  const { framing, maxFrameBytes } = usualWire(driver)
   for (const byte of ['0', '-', 'i', '\x00', '\xff', '\x1b', ' ', '"']) {
     const on = `after a megabyte of ${JSON.stringify(byte)}`
-    const { readings, faults, memory } = runDriver(driver, { role: 'manometer' }, [byte.repeat(1_000_000), byte])
+    const { readings, faults, memory } = runDriver(driver, { role: 'manometer' }, [
+      received(byte.repeat(1_000_000)),
+      received(byte),
+    ])
     const codes = faults.map(({ code }) => code)
     if (framing.kind === 'lines' && (readings.length > 0 || codes.join() !== 'overlong'))
       return `${readings.length} readings and the faults ${codes.slice(0, 3).join(', ') || 'none'} came ${on}; it must be "overlong" alone`
@@ -223,14 +254,15 @@ function endlessFault(driver: Driver): string | null {
 }
 
 function pollFault(driver: Driver, transcripts: readonly Transcript[]): string | null {
-  const { poll } = wireOf(driver)
-  if (poll === null) return null
+  const { poll } = usualWire(driver)
   const { dataBits, parity, stopBits, baudRate } = driver.serial
   const bitsPerByte = 1 + dataBits + (parity === 'none' ? 0 : 1) + stopBits
   const longest = Math.max(0, ...transcripts.flatMap(({ readings }) => readings.map(({ frameBytes }) => frameBytes)))
-  const wireMs = ((poll.bytes.length + longest) * bitsPerByte * 1000) / baudRate
-  for (const name of ['periodMs', 'replyMs'] as const)
-    if (poll[name] < wireMs)
-      return `poll.${name} is ${poll[name]} ms; query and reply take ${Math.ceil(wireMs)} ms at ${baudRate} baud`
+  for (const [index, query] of poll.entries()) {
+    const wireMs = ((query.bytes.length + longest) * bitsPerByte * 1000) / baudRate
+    for (const name of ['periodMs', 'replyMs'] as const)
+      if (query[name] < wireMs)
+        return `${name} of query ${index + 1} is ${query[name]} ms; it and its reply take ${Math.ceil(wireMs)} ms at ${baudRate} baud`
+  }
   return null
 }

@@ -4,20 +4,22 @@ import { decodedFault } from '../core/intake/decoded-fault.ts'
 import type { Decoded, Fault, Reading } from '../core/model/reading.ts'
 import { errorText } from '../core/text/error-text.ts'
 import { printable } from '../core/text/printable.ts'
-import { type Driver, type Options, type Role, resolveOptions } from '../driver.ts'
+import { type Context, type Driver, type Options, type Role, resolveOptions, sentFault } from '../driver.ts'
+import type { Chunk } from './chunks.ts'
 
 export type Decoding = { readings: Reading[]; faults: Fault[]; memory: unknown }
 
-/** What `driver` makes of the pieces. Called itself, not through a guard: where it throws or gives nonsense, an Error says so as a clause. */
+/** What `driver` makes of the chunks; what was sent is left out where it does not hear that. Called itself, not through a guard: where it throws or gives nonsense, an Error says so as a clause. */
 export function runDriver(
   driver: Driver,
   { role, options: given = {} }: { role: Role; options?: Options | undefined },
-  pieces: Iterable<string>,
+  chunks: Iterable<Chunk>,
 ): Decoding {
   const options = resolveOptions(driver, given)
   const result: Decoding = { readings: [], faults: [], memory: null }
-  for (const piece of pieces) {
-    const { readings, faults, memory } = decodeOnce(driver, result.memory, piece, { options, role })
+  for (const { way, bytes } of chunks) {
+    if (way === 'sent' && driver.hearsSent !== true) continue
+    const { readings, faults, memory } = decodeOnce(driver, result.memory, bytes, { options, role, way })
     result.readings.push(...readings)
     result.faults.push(...faults)
     result.memory = memory
@@ -26,20 +28,15 @@ export function runDriver(
 }
 
 /** One call of decode. */
-export function decodeOnce(
-  driver: Driver,
-  memory: unknown,
-  piece: string,
-  context: { options: Options; role: Role },
-): Decoded<unknown> {
-  const on = `on the bytes "${printable(piece, 40)}" as ${context.role}`
+export function decodeOnce(driver: Driver, memory: unknown, bytes: string, context: Context): Decoded<unknown> {
+  const on = `on the bytes "${printable(bytes, 40)}" ${context.way} as ${context.role}`
   let decoded: Decoded<unknown>
   try {
-    decoded = driver.decode(memory, piece, context)
+    decoded = driver.decode(memory, bytes, context)
   } catch (error) {
     throw new Error(`decode threw ${errorText(error)} ${on}`)
   }
-  const wrong = decodedFault(decoded)
+  const wrong = decodedFault(decoded) ?? sentFault(decoded, context.way)
   if (wrong !== null) throw new Error(`decode gave no result ${on}: ${wrong}`)
   return decoded
 }

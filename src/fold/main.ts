@@ -74,8 +74,8 @@ function opened(): Play {
 function beating(findDecode: FindDecode): FindDecode {
   return (port, device) => {
     const decode = findDecode(port, device)
-    return (memory, chunk) => {
-      const decoded = decode(memory, chunk)
+    return (...given) => {
+      const decoded = decode(...given)
       beat()
       return decoded
     }

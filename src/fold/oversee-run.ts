@@ -6,6 +6,7 @@ import type { EndReason } from '../core/model/event.ts'
 import { ratingOf } from '../core/model/part.ts'
 import type { PortName } from '../core/model/rig.ts'
 import type { Live } from '../core/view/live.ts'
+import { roundMs } from '../driver.ts'
 import { Problem } from '../errors.ts'
 import type { AcquisitionPlan } from '../source/acquire.ts'
 
@@ -41,7 +42,7 @@ export function createOverseer(
 function portProblem(run: Run, plan: AcquisitionPlan, heard: ReadonlySet<PortName>): Problem | null {
   for (const { name, path, settings, wire } of plan.ports) {
     const waitedS = run.tUs / 1e6
-    if (waitedS < patienceS + (2 * (wire.poll?.periodMs ?? 0)) / 1000) continue
+    if (waitedS < patienceS + (2 * (roundMs(wire) ?? 0)) / 1000) continue
     const port = run.ports.find((each) => each.name === name)
     if (!port || heard.has(name)) continue
     const said = port.lastFault && `"${port.lastFault.text}"`

@@ -1,4 +1,6 @@
-// Bytes as they come into whole lines: split anywhere they give the same lines, and memory is bounded on any noise.
+// Bytes as they come into whole lines, and lines into readings: split anywhere they give the same, and memory is bounded on any noise.
+import type { Decoded, Fault, Reading } from '../core/model/reading.ts'
+import { faultOf, type Measured } from './measured.ts'
 
 /** What is kept between chunks: the unfinished line, whether its beginning was seen, and whether it grew too long. */
 export type LineMemory = { rest: string; whole: boolean; overlong: boolean }
@@ -45,3 +47,26 @@ export function splitLines(
   }
   return { lines, memory: { rest, whole, overlong } }
 }
+
+/** The lines of `chunk` as `read` understands each: values, the fault that forbids their use, or null for a line to pass over. */
+export function readLines(
+  memory: LineMemory | null,
+  chunk: string,
+  end: 'lf' | 'cr',
+  maxFrameBytes: number,
+  read: (text: string) => readonly Measured[] | Fault | null,
+): Decoded<LineMemory> {
+  const { lines, memory: lineMemory } = splitLines(memory, chunk, end, maxFrameBytes)
+  const readings: Reading[] = []
+  const faults: Fault[] = []
+  for (const line of lines) {
+    const found = line === null ? overlong(maxFrameBytes) : read(line.text)
+    if (found === null) continue
+    if ('code' in found) faults.push(found)
+    else readings.push(...found.map((value) => ({ ...value, frameBytes: line!.frameBytes })))
+  }
+  return { readings, faults, memory: lineMemory }
+}
+
+export const overlong = (maxFrameBytes: number) =>
+  faultOf('overlong', `no line end in ${maxFrameBytes} bytes: check the baud rate and the end of a line`)

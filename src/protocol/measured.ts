@@ -29,3 +29,10 @@ export function faultOf(code: FaultCode, text: string): Fault {
 export function wrongQuantity(wanted: Quantity, found: Quantity): Fault {
   return faultOf('wrong-quantity', `${wanted} expected, ${found} came: are the two instruments exchanged?`)
 }
+
+/** The value as the one reading of a frame, where `role` is there for its quantity; else the fault that says so. */
+export function fitting(value: Measured, role: 'manometer' | 'meter' | 'bridge'): [Measured] | Fault {
+  const isPressure = value.quantity === 'pressure'
+  if (role === 'bridge' || isPressure === (role === 'manometer')) return [value]
+  return wrongQuantity(isPressure ? 'resistance' : 'pressure', value.quantity)
+}

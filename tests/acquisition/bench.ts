@@ -11,7 +11,7 @@ import { sampleStart } from '../harness/sample-start.ts'
 import { until } from '../harness/until.ts'
 
 const settings: SerialSettings = { baudRate: 115_200, dataBits: 8, parity: 'none', stopBits: 1 }
-export const lineWire: Wire = { framing: { kind: 'lines', end: 'lf' }, start: null, poll: null, maxFrameBytes: 128 }
+export const lineWire: Wire = { framing: { kind: 'lines', end: 'lf' }, start: null, poll: [], maxFrameBytes: 128 }
 
 export const portPlan = (name: PortName, path: string, wire: Wire = lineWire): PortPlan => ({
   name,

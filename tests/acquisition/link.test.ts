@@ -122,7 +122,7 @@ test('a link that is reopened says lost and back, with the half line before', ()
 test('a closed link is quiet for ever', () => {
   const { link, ports, story } = playLink({
     ...lineWire,
-    poll: { bytes: '?', periodMs: 10, replyMs: 10, quietMs: 1 },
+    poll: [{ bytes: '?', periodMs: 10, replyMs: 10, quietMs: 1 }],
   })
   ports[0]!.onOpen()
   ports[0]!.onLost('pulled')

@@ -159,7 +159,7 @@ test('a polled instrument is asked again only when it has answered or was given 
     }, 120)
     return undefined
   }
-  const poll = { bytes: 'READ?\n', periodMs: 40, replyMs: 600, quietMs: 20 }
+  const poll = [{ bytes: 'READ?\n', periodMs: 40, replyMs: 600, quietMs: 20 }]
   const run = record(portPlan('manometer', device.path, { ...lineWire, poll }))
   await until(() => texts(run.events).length >= 4, 'answers')
   await run.close()
@@ -169,13 +169,41 @@ test('a polled instrument is asked again only when it has answered or was given 
   expect(run.events.find((event) => event.type === 'tx')).toMatchObject({ text: 'READ?\n' })
 })
 
+test('queries are sent in turn, and one that stays unanswered holds up no other', async () => {
+  const device = plugged()
+  device.onReceived = (bytes) => {
+    if (bytes.toString() === 'A\n') device.write('a\n')
+  }
+  const poll = ['A\n', 'B\n', 'C\n'].map((bytes) => ({ bytes, periodMs: 30, replyMs: 60, quietMs: 0 }))
+  const run = record(portPlan('manometer', device.path, { ...lineWire, poll }))
+  await until(() => texts(run.events).length >= 3, 'answers')
+  await run.close()
+  expect(run.bytes('manometer', 'tx').slice(0, 14)).toBe('A\nB\nC\nA\nB\nC\nA\n')
+})
+
+test.each([
+  ['line', lineWire.framing, 'Q\n', 'answer\n'],
+  ['byte', { kind: 'bytes' }, 'Q\n', 'Q!'],
+] as const)('a command that comes back is no answer of a %s instrument', async (_, framing, bytes, answer) => {
+  const device = plugged()
+  device.onReceived = (asked) => {
+    device.write(asked)
+    setTimeout(() => device.write(answer), 150)
+  }
+  const poll = [{ bytes, periodMs: 20, replyMs: 5000, quietMs: 20 }]
+  const run = record(portPlan('meter', device.path, { ...lineWire, framing, poll }))
+  await until(() => run.bytes('meter').length >= 3 * (bytes + answer).length, 'three answers')
+  await run.close()
+  expect(run.bytes('meter').slice(0, 3 * (bytes + answer).length)).toBe((bytes + answer).repeat(3))
+})
+
 test('a polled byte instrument has answered when it falls quiet', async () => {
   const device = plugged()
   device.onReceived = () => {
     device.write(Buffer.from([1, 2]))
     setTimeout(() => device.write(Buffer.from([3, 4])), 30)
   }
-  const poll = { bytes: '\x05', periodMs: 10, replyMs: 5000, quietMs: 150 }
+  const poll = [{ bytes: '\x05', periodMs: 10, replyMs: 5000, quietMs: 150 }]
   const wire = { framing: { kind: 'bytes' }, start: null, poll, maxFrameBytes: 64 } as const
   const run = record(portPlan('meter', device.path, wire))
   await until(() => run.bytes('meter').length >= 12, 'three replies')

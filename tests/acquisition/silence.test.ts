@@ -3,7 +3,7 @@ import { createSilence } from '../../src/acquisition/silence.ts'
 
 /** An instrument heard every `everyMs` up to `lastMs`. */
 function heardEvery(everyMs: number, lastMs: number) {
-  const silence = createSilence(null)
+  const silence = createSilence([])
   for (let atMs = 0; atMs <= lastMs; atMs += everyMs) silence.heard(atMs)
   return silence
 }
@@ -19,13 +19,20 @@ test('a slow instrument is given ten of its own intervals', () => {
 })
 
 test('an instrument that was never heard, or once, is waited for', () => {
-  expect(createSilence(null).tooLong(1e9)).toBe(false)
+  expect(createSilence([]).tooLong(1e9)).toBe(false)
   expect(heardEvery(1000, 0).tooLong(1e9)).toBe(false)
-  expect(createSilence({ bytes: '?', periodMs: 200, replyMs: 800, quietMs: 0 }).tooLong(1e9)).toBe(false)
+  expect(createSilence([{ bytes: '?', periodMs: 200, replyMs: 800, quietMs: 0 }]).tooLong(1e9)).toBe(false)
+})
+
+test('queries in turn are given ten of their rounds, for perhaps one alone is answered', () => {
+  const query = { bytes: '?', periodMs: 200, replyMs: 800, quietMs: 0 }
+  const silence = createSilence([query, query, query])
+  silence.heard(0)
+  expect([30_000, 30_001].map(silence.tooLong)).toEqual([false, true])
 })
 
 test('a polled instrument is given ten of its polls', () => {
-  const silence = createSilence({ bytes: '?', periodMs: 200, replyMs: 800, quietMs: 0 })
+  const silence = createSilence([{ bytes: '?', periodMs: 200, replyMs: 800, quietMs: 0 }])
   silence.heard(0)
   expect([10_000, 10_001].map(silence.tooLong)).toEqual([false, true])
 })

@@ -7,7 +7,7 @@ import { until } from '../harness/until.ts'
 import { lineWire, linkOf, portPlan, startRun } from './bench.ts'
 
 const folder = temporaryFolder()
-const polled = { ...lineWire, poll: { bytes: 'READ?\n', periodMs: 40, replyMs: 1000, quietMs: 20 } }
+const polled = { ...lineWire, poll: [{ bytes: 'READ?\n', periodMs: 40, replyMs: 1000, quietMs: 20 }] }
 
 test('a simulated bench is recorded the way serial ports are', async () => {
   const path = simulatedPath('good', 3, 20)

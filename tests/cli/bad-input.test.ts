@@ -95,7 +95,7 @@ describe('part and rig files', () => {
     [
       'an unknown driver',
       { ...rig, meter: { ...meter, driver: 'nonesuch' } },
-      /meter\.driver is "nonesuch"; the drivers here are ascii-line, scpi-query/,
+      /meter\.driver is "nonesuch"; the drivers here are ascii-line, block-pair, [a-z0-9, -]*scpi-query/,
     ],
     [
       'an option that is out of range',

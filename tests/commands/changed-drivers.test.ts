@@ -21,7 +21,7 @@ const before = `export const driver = {
   id: 'my-line', title: 'A line of my own',
   serial: { baudRate: 1200, dataBits: 8, parity: 'none', stopBits: 1 },
   options: {}, channels: [{ name: 'pressure', quantity: 'pressure', unit: 'Pa' }],
-  wire: () => ({ framing: { kind: 'bytes' }, start: null, poll: null, maxFrameBytes: 16 }),
+  wire: () => ({ framing: { kind: 'bytes' }, start: null, poll: [], maxFrameBytes: 16 }),
   decode: () => ({ readings: [], faults: [], memory: null }),
 }
 `

@@ -41,9 +41,9 @@ test('a transcript beside it is compared', async () => {
   expect(lines).toContain('pass: reads the transcript: two lines after the tail of one')
   expect(lines).toContain('pass: gives the same however the bytes are cut: two lines after the tail of one')
   expect(lines).toContain(
-    'fail: leaves time on the wire for a query and its longest reply: poll.periodMs is 20 ms; query and reply take 67 ms at 1200 baud. Ask less often, or state a higher baud rate.',
+    'fail: leaves time on the wire for a query and its longest reply: periodMs of query 1 is 20 ms; it and its reply take 67 ms at 1200 baud. Ask less often, or state a higher baud rate.',
   )
-  expect(lines.at(-1)).toBe('told.mjs: 10 of 11 cases pass.')
+  expect(lines.at(-1)).toBe('told.mjs: 11 of 12 cases pass.')
   expect(status).toBe(65)
   const wrong = await check('told', source('told', { decode: goodDecode.replace('digit: 1', 'digit: 0.1') }))
   expect(wrong.lines).toContainEqual(
@@ -71,7 +71,10 @@ test('a file of another ending, one that is not there, and no file at all are re
     'makebreak: a.js does not end in .mjs, as a driver of your own must.',
   ])
   expect(await told('check', 'no.mjs')).toEqual([65, 'makebreak: Found no driver file no.mjs.'])
-  expect(await told()).toEqual([64, 'makebreak: `driver` takes a command: `makebreak driver check FILE`.'])
+  expect(await told()).toEqual([
+    64,
+    'makebreak: `driver` takes a command: `makebreak driver list`, or `makebreak driver check FILE`.',
+  ])
 })
 
 const loads = 'loads as a module'

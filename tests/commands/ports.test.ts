@@ -6,6 +6,7 @@ import { findPorts } from '../../src/commands/find-ports.ts'
 import { listenPort } from '../../src/commands/listen-port.ts'
 import { describeReading } from '../../src/commands/ports.ts'
 import { loadDrivers } from '../../src/load-drivers.ts'
+import { bytesOf } from '../harness/bytes-of.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
 import { createVirtualSerial, type VirtualSerial } from '../harness/virtual-serial.ts'
 
@@ -70,7 +71,7 @@ test('a silent port is asked, and the driver whose question was answered is name
     drivers.filter((driver) => driver.id === 'scpi-query'),
   )
   port.unplug()
-  expect(heard).toEqual({ text: '+3.10000000E-01\r\n', asked: 'scpi-query' })
+  expect(heard).toEqual({ text: '+3.10000000E-01\r\n', asked: { id: 'scpi-query', sent: 'READ?\n' } })
 })
 
 test('an absent port is a Problem with the path', async () => {
@@ -91,13 +92,20 @@ test('a port in use is a Problem with the path', async () => {
 
 test('each driver says what it can make of the bytes, and noise is nothing', () => {
   const reports = (text: string) =>
-    drivers.map((driver) => describeReading(driver, text)).filter((line) => line !== null)
+    drivers.map((driver) => describeReading(driver, text, null)).filter((line) => line !== null)
   expect(reports('51 inH2O\r\n-0.251 inH2O\r\n-0.252 inH2O\r\n')).toContain(
     'ascii-line reads 2 of 2 frames as pressure',
   )
   expect(reports('\n+3.1E-01\r\n')).toEqual([
     'ascii-line reads 1 of 1 frames as resistance',
+    'csv-line reads 1 of 1 frames as resistance',
     'scpi-query reads 1 of 1 frames as pressure, 1 of 1 frames as resistance',
+  ])
+  // The default question of the driver, and -625 in answer.
+  const asked = { id: 'modbus-rtu', sent: bytesOf('01 03 00 00 00 01 84 0A') }
+  const answered = drivers.map((driver) => describeReading(driver, bytesOf('01 03 02 FD 8F B9 70'), asked))
+  expect(answered.filter((line) => line !== null)).toEqual([
+    'modbus-rtu reads 1 of 1 frames as pressure, 1 of 1 frames as resistance',
   ])
   expect(reports('\u00ff\u0001\u00fe\r\nqqq\r\n')).toEqual([])
 })

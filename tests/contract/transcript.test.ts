@@ -1,5 +1,6 @@
 // Transcripts as JSON, and the first difference between what one states and what was read.
 import { expect, test } from 'vitest'
+import { chunksOf, everyCut } from '../../src/contract/chunks.ts'
 import { type Transcript, transcriptsSchema } from '../../src/contract/transcript.ts'
 import { transcriptFault } from '../../src/contract/transcript-fault.ts'
 import { resistance } from '../drivers/transcript.ts'
@@ -45,4 +46,19 @@ test.each([
   ],
 ])('tells %s', (_, change, fault) => {
   expect(transcriptFault({ ...found, ...change }, stated, safe)).toBe(fault)
+})
+
+test('what was sent stays whole and in its place, however what was received is cut', () => {
+  const chunks = chunksOf(['ab', { sent: 'Q?' }, 'cd'])
+  const cuts = [...everyCut(chunks)]
+  expect(cuts.length).toBeGreaterThan(50)
+  for (const cut of cuts) {
+    const at = cut.findIndex(({ way }) => way === 'sent')
+    const text = (some: typeof cut) => some.map(({ bytes }) => bytes).join('')
+    expect([text(cut.slice(0, at)), cut[at], text(cut.slice(at + 1))]).toEqual([
+      'ab',
+      { way: 'sent', bytes: 'Q?' },
+      'cd',
+    ])
+  }
 })

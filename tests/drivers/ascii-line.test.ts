@@ -5,7 +5,11 @@ import type { Role } from '../../src/driver.ts'
 
 /** The readings as `value unit` and the faults as their code, of lines that follow a first one. */
 function read(role: Role, lines: string, unit = 'auto'): string[] {
-  const { readings, faults } = driver.decode(null, `\n${lines}\n`, { options: { unit, end: 'lf' }, role })
+  const { readings, faults } = driver.decode(null, `\n${lines}\n`, {
+    options: { unit, end: 'lf' },
+    role,
+    way: 'received',
+  })
   return [...readings.map(({ value, unit }) => `${value} ${unit}`), ...faults.map(({ code }) => code)]
 }
 

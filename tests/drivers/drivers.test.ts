@@ -48,7 +48,7 @@ describe('a decoder bound to its options', () => {
     serial: { baudRate: 9600, dataBits: 8, parity: 'none', stopBits: 1 },
     options: {},
     channels: [{ name: 'pressure', quantity: 'pressure', unit: 'Pa' }],
-    wire: () => ({ framing: { kind: 'bytes' }, start: null, poll: null, maxFrameBytes: 100 }),
+    wire: () => ({ framing: { kind: 'bytes' }, start: null, poll: [], maxFrameBytes: 100 }),
     decode: () => ({ readings: [], faults: [], memory: null }),
   }
 
@@ -59,10 +59,31 @@ describe('a decoder bound to its options', () => {
       {},
       'meter',
     )
-    expect(decode(null, '')).toEqual({
+    expect(decode(null, '', 'received')).toEqual({
       readings: [],
       faults: [{ code: 'held', text: `.[2J${'x'.repeat(73)}...` }],
       memory: 1,
+    })
+  })
+
+  test('is handed what was sent only where it asks for that', () => {
+    const decode: Driver['decode'] = (_, chunk, { way }) => ({ readings: [], faults: [], memory: `${way} ${chunk}` })
+    const hears = (more: Partial<Driver>) =>
+      bindDecode({ ...base, decode, ...more }, {}, 'meter')(1, '?', 'sent').memory
+    expect([hears({}), hears({ hearsSent: true })]).toEqual([1, 'sent ?'])
+  })
+
+  test('gives no reading of what was sent', () => {
+    const reading = { quantity: 'pressure', value: 1, unit: 'Pa', digit: 1, frameBytes: 1 } as const
+    const decode = bindDecode(
+      { ...base, hearsSent: true, decode: () => ({ readings: [reading], faults: [], memory: null }) },
+      {},
+      'meter',
+    )
+    expect(decode(null, 'x', 'received').readings).toEqual([reading])
+    expect(decode(null, 'x', 'sent')).toMatchObject({
+      readings: [],
+      faults: [{ text: 'the driver test-line failed: 1 readings came of what was sent; none may' }],
     })
   })
 
@@ -70,7 +91,7 @@ describe('a decoder bound to its options', () => {
     ['null', () => thrower(null), 'null'],
     ['what has no text', () => thrower({ toString: () => thrower('no') }), 'something that has no text'],
   ])('turns a throw of %s into a fault', (_, decode, text) => {
-    expect(bindDecode({ ...base, decode }, {}, 'meter')(1, 'x').faults).toEqual([
+    expect(bindDecode({ ...base, decode }, {}, 'meter')(1, 'x', 'received').faults).toEqual([
       { code: 'unreadable', text: `the driver test-line failed: ${text}` },
     ])
   })
@@ -82,7 +103,7 @@ describe('a decoder bound to its options', () => {
     [{ readings: [], faults: [{ code: 'bad', text: '' }] }, 'faults[0].code is "bad"; it must be unreadable o...'],
   ])('turns the result %j into a fault', (result, text) => {
     const decode = () => result as never
-    expect(bindDecode({ ...base, decode }, {}, 'meter')(1, 'x')).toEqual({
+    expect(bindDecode({ ...base, decode }, {}, 'meter')(1, 'x', 'received')).toEqual({
       readings: [],
       faults: [{ code: 'unreadable', text: `the driver test-line failed: ${text}` }],
       memory: null,
@@ -100,7 +121,7 @@ describe('a decoder bound to its options', () => {
       {},
       'meter',
     )
-    expect(decode(1, 'x')).toEqual({
+    expect(decode(1, 'x', 'received')).toEqual({
       readings: [],
       faults: [{ code: 'unreadable', text: 'the driver test-line failed: no . good' }],
       memory: null,

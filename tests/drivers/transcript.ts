@@ -16,3 +16,11 @@ export const resistance = (value: number, digit: number | null, frameBytes: numb
   digit,
   frameBytes,
 })
+
+export const contact = (value: number, frameBytes: number): Reading => ({
+  quantity: 'contact',
+  value,
+  unit: 'state',
+  digit: null,
+  frameBytes,
+})

@@ -10,7 +10,7 @@ import type { AcquisitionPlan } from '../../src/source/acquire.ts'
 import { sampleStart } from '../harness/sample-start.ts'
 
 const settings = { baudRate: 9600, dataBits: 8, parity: 'none', stopBits: 1 } as const
-const wire = { framing: { kind: 'lines', end: 'lf' }, start: null, poll: null, maxFrameBytes: 80 } as const
+const wire = { framing: { kind: 'lines', end: 'lf' }, start: null, poll: [], maxFrameBytes: 80 } as const
 const plan: AcquisitionPlan = {
   file: 'x.run',
   start: sampleStart,
@@ -20,7 +20,7 @@ const plan: AcquisitionPlan = {
       name: 'meter',
       path: '/dev/b',
       settings,
-      wire: { ...wire, poll: { bytes: '?', periodMs: 5000, replyMs: 1, quietMs: 1 } },
+      wire: { ...wire, poll: [{ bytes: '?', periodMs: 5000, replyMs: 1, quietMs: 1 }] },
     },
   ],
 }

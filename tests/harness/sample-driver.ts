@@ -11,6 +11,6 @@ export const sampleDriver: Driver = {
     command: { kind: 'text', default: 'READ?', help: 'command' },
   },
   channels: [{ name: 'pressure', quantity: 'pressure', unit: 'Pa' }],
-  wire: () => ({ framing: { kind: 'lines', end: 'lf' }, start: null, poll: null, maxFrameBytes: 100 }),
+  wire: () => ({ framing: { kind: 'lines', end: 'lf' }, start: null, poll: [], maxFrameBytes: 100 }),
   decode: () => ({ readings: [], faults: [], memory: null }),
 }

@@ -74,7 +74,7 @@ export async function watchRig({ host, drivers, findDecode }: DriverDesk, json: 
           faults: port?.faults ?? 0,
         },
         ...{ readingsPerS: last > first ? (rest.length * 1e6) / (last - first) : null, heard: ears.heard(name) },
-        ...{ asked: wire.poll !== null, quietS: ears.quietS(name, run.tUs) },
+        ...{ asked: wire.poll.length > 0, quietS: ears.quietS(name, run.tUs) },
       }
     }),
     check: check(run, fromUs, ears.digitPa()),
@@ -178,12 +178,17 @@ function createEars(rig: Rig, findDecode: DriverDesk['findDecode']) {
     },
     hear(event: RecordedEvent) {
       const linked = event.type === 'link' ? ports.get(event.port) : undefined
-      if (event.type === 'link' && linked) linked.sinceUs = event.state === 'lost' ? null : event.t
-      const port = event.type === 'rx' ? ports.get(event.port) : undefined
-      if (event.type !== 'rx' || !port) return
+      if (event.type === 'link' && linked) {
+        linked.memory = null
+        linked.sinceUs = event.state === 'lost' ? null : event.t
+      }
+      const port = event.type === 'rx' || event.type === 'tx' ? ports.get(event.port) : undefined
+      if ((event.type !== 'rx' && event.type !== 'tx') || !port) return
       const bytes = eventBytes(event)
-      const { readings, faults, memory } = port.decode(port.memory, bytes)
+      const way = event.type === 'tx' ? 'sent' : 'received'
+      const { readings, faults, memory } = port.decode(port.memory, bytes, way)
       port.memory = memory
+      if (way === 'sent') return
       port.sinceUs = event.t
       for (const reading of readings)
         if (reading.quantity === 'pressure') {
@@ -201,6 +206,7 @@ function createEars(rig: Rig, findDecode: DriverDesk['findDecode']) {
 function readingText({ quantity, value, unit, digit }: Reading): string {
   if (Number.isNaN(value)) return 'no number'
   if (!Number.isFinite(value)) return `${value > 0 ? '' : 'negative '}over range`
+  if (quantity === 'contact') return value === 1 ? 'closed' : 'open'
   if (quantity === 'resistance') return `${givenText(value, 5)} ohm`
   const known = unit in pressureUnits ? (unit as PressureUnit) : 'Pa'
   return oneUnitText(value, known, digit === null ? { upTo: 5 } : { stepPa: digit })

@@ -12,6 +12,12 @@ const networkBorders: readonly [belowOhm: number, state: ContactState][] = [
   [criteria.neitherBelowOhm, 'neither'],
 ]
 
+/** State of the pair from a continuity tester's word. Of the network it tells nothing: each state has its ohms there. */
+export function statedContact(value: number, { pair }: RigSpec): ContactState {
+  if (pair === 'network' || Number.isNaN(value)) return 'unknown'
+  return value === 1 ? 'closed' : 'open'
+}
+
 /**
  * State of the pair after a reading of `ohm` (leads included; Infinity = over-range). Between the two thresholds of a
  * plain pair the state stays what it was; NaN leaves it unknown.

@@ -3,7 +3,7 @@
 import type { FaultCode, Quantity } from '../model/reading.ts'
 import { printable } from '../text/printable.ts'
 
-const quantities: Readonly<Record<Quantity, true>> = { pressure: true, resistance: true }
+const quantities: Readonly<Record<Quantity, true>> = { pressure: true, resistance: true, contact: true }
 const faultCodes: Readonly<Record<FaultCode, true>> = {
   unreadable: true,
   held: true,
@@ -34,6 +34,8 @@ function firstFault(list: string, items: readonly unknown[], find: (item: Fields
 function readingFault({ quantity, value, unit, digit, frameBytes }: Fields): string | null {
   if (!isKey(quantities, quantity)) return `.quantity is ${shown(quantity)}; it must be ${namesOf(quantities)}`
   if (typeof value !== 'number') return `.value is ${shown(value)}; it must be a number`
+  if (quantity === 'contact' && !(value === 0 || value === 1 || Number.isNaN(value)))
+    return `.value is ${shown(value)}; it must be 1 (closed), 0 (open) or NaN for a contact`
   if (typeof unit !== 'string') return `.unit is ${shown(unit)}; it must be a text`
   if (digit !== null && !(typeof digit === 'number' && digit > 0))
     return `.digit is ${shown(digit)}; it must be null or a number above 0`

@@ -56,9 +56,18 @@ export function initialPort(name: PortName, device: RigPort, decode: Decode): Po
   }
 }
 
-/** The port after bytes went out to it at `tUs`. */
-export function ask(port: PortState, tUs: number): PortState {
-  return { ...port, askedUs: tUs, waitingUs: port.answered ? tUs : port.waitingUs, answered: false }
+/** The port after `bytes` went out to it at `tUs`. */
+export function ask(port: PortState, tUs: number, bytes: string): PortState {
+  const { faults, memory } = port.decode(port.memory, bytes, 'sent')
+  const waitingUs = port.answered ? tUs : port.waitingUs
+  return withFaults({ ...port, memory, askedUs: tUs, waitingUs, answered: false }, faults)
+}
+
+function withFaults(port: PortState, faults: readonly Fault[]): PortState {
+  if (faults.length === 0) return port
+  const faultCounts = { ...port.faultCounts }
+  for (const { code } of faults) faultCounts[code] = (faultCounts[code] ?? 0) + 1
+  return { ...port, faults: port.faults + faults.length, lastFault: faults.at(-1) ?? null, faultCounts }
 }
 
 /**
@@ -66,7 +75,7 @@ export function ask(port: PortState, tUs: number): PortState {
  * line would come out older than a short one that arrived with it or just before: the times of a port never decrease.
  */
 export function receive(port: PortState, tUs: number, bytes: string): { port: PortState; readings: TimedReading[] } {
-  const { readings, faults, memory } = port.decode(port.memory, bytes)
+  const { readings, faults, memory } = port.decode(port.memory, bytes, 'received')
   const { askedUs, waitingUs, newestUs } = port
   const timed: TimedReading[] = []
   let latestUs = Number.POSITIVE_INFINITY
@@ -77,17 +86,10 @@ export function receive(port: PortState, tUs: number, bytes: string): { port: Po
     const heard = { tUs: Math.max(latestUs, newestUs), line: port.lines + i + 1, askedUs, waitingUs }
     timed[i] = { quantity, value, unit, digit, frameBytes, ...heard }
   }
-  const next = { ...port, memory, newestUs: timed.at(-1)?.tUs ?? newestUs }
+  const next = { ...withFaults(port, faults), memory, newestUs: timed.at(-1)?.tUs ?? newestUs }
   next.lines += readings.length + faults.length
   next.answered ||= readings.length + faults.length > 0
   if (port.link === 'waiting') next.link = 'open'
-  if (faults.length > 0) {
-    next.faults += faults.length
-    next.lastFault = faults.at(-1) ?? null
-    const counts = { ...port.faultCounts }
-    for (const { code } of faults) counts[code] = (counts[code] ?? 0) + 1
-    next.faultCounts = counts
-  }
   let isNumber = false
   for (const { quantity, unit, value, tUs } of timed) {
     isNumber ||= !Number.isNaN(value)

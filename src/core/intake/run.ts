@@ -12,7 +12,7 @@ import { type PortName, type RigPort, type RigSpec, rigPorts, rigSpecOf } from '
 import { type ContactSample, type Heard, type PressureRows, pressureColumns } from '../model/samples.ts'
 import { append, emptySeries, last, type Series } from '../model/series.ts'
 import type { Setup } from '../model/setup.ts'
-import { contactState } from './contact-state.ts'
+import { contactState, statedContact } from './contact-state.ts'
 import { correctedPa } from './corrected-pressure.ts'
 import { ask, initialPort, type PortState, receive, relink, type TimedReading } from './receive.ts'
 import { initialLiveTracker, type LiveTracker, type Stroke, trackLive } from './stroke-tracker.ts'
@@ -108,7 +108,7 @@ function takeIn(next: Run, setup: Setup, event: Input): void {
       hear(next, setup, event.port, event.t, eventBytes(event))
       return
     case 'tx':
-      change(next, event.port, (port) => ask(port, event.t))
+      change(next, event.port, (port) => ask(port, event.t, eventBytes(event)))
       return
     case 'tick':
       tick(next, event.t)
@@ -164,14 +164,19 @@ function hear(next: Run, setup: Setup, name: PortName, tUs: number, bytes: strin
     return port
   })
   for (const reading of readings) {
-    if (reading.quantity === 'resistance') hearContact(next, setup.rig, reading)
+    if (reading.quantity !== 'pressure') hearContact(next, setup.rig, reading)
     else if (!Number.isNaN(reading.value)) hearPressure(next, setup, reading)
   }
 }
 
-function hearContact(next: Run, rig: RigSpec, { value, digit, tUs, line, askedUs, waitingUs }: TimedReading): void {
-  const state = contactState(value, last(next.contact)?.state ?? 'unknown', rig)
-  next.contact = append(next.contact, [{ tUs, line, askedUs, waitingUs, ohm: value, state, digitOhm: digit }])
+function hearContact(next: Run, rig: RigSpec, reading: TimedReading): void {
+  const { quantity, value, digit, tUs, line, askedUs, waitingUs } = reading
+  const heard = { tUs, line, askedUs, waitingUs, digitOhm: digit }
+  const sample =
+    quantity === 'contact'
+      ? { ...heard, ohm: Number.NaN, state: statedContact(value, rig) }
+      : { ...heard, ohm: value, state: contactState(value, last(next.contact)?.state ?? 'unknown', rig) }
+  next.contact = append(next.contact, [sample])
 }
 
 function hearPressure(next: Run, { rig, rating }: Setup, { value, tUs, line, askedUs, waitingUs }: TimedReading): void {

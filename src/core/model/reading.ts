@@ -1,12 +1,13 @@
 // What a driver makes of an instrument's bytes: readings in SI units, and faults it could not read past.
 
-export type Quantity = 'pressure' | 'resistance'
+/** `contact`: a state without ohms, as a continuity tester says it. */
+export type Quantity = 'pressure' | 'resistance' | 'contact'
 
-/** One value of one instrument. `value` is Pa (sign as displayed) or ohm; ±Infinity = over-range; NaN = the instrument said "no number". */
+/** One value of one instrument. `value` is Pa (sign as displayed) or ohm, of a contact 1 closed and 0 open; ±Infinity = over-range; NaN = the instrument said "no number". */
 export type Reading = {
   quantity: Quantity
   value: number
-  /** Canonical unit it was read in (`inH2O`, `Pa`, `ohm` …): a change in mid-session voids the test. */
+  /** Canonical unit it was read in (`inH2O`, `Pa`, `ohm`; `state` of a contact): a change in mid-session voids the test. */
   unit: string
   /** Size of the last digit shown, in Pa or ohm; null where the text does not tell. */
   digit: number | null
@@ -34,5 +35,8 @@ export type Fault = { code: FaultCode; text: string }
 /** `memory` is what the last call returned, null at first and after each reconnect. */
 export type Decoded<M> = { readings: readonly Reading[]; faults: readonly Fault[]; memory: M }
 
+/** Which way bytes went: from the instrument, or out to it. */
+export type Way = 'received' | 'sent'
+
 /** Bytes of one port into readings, its driver's options already bound: what `step` needs of a driver. */
-export type Decode = (memory: unknown, chunk: string) => Decoded<unknown>
+export type Decode = (memory: unknown, chunk: string, way: Way) => Decoded<unknown>

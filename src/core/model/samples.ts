@@ -35,7 +35,7 @@ export type HeardRows = Columns<(typeof heardColumns)[number]>
 export const pressureColumns = [...heardColumns, 'rawPa'] as const
 export type PressureRows = Columns<(typeof pressureColumns)[number]>
 
-/** `digitOhm`: the last digit shown, where the line tells it. */
+/** `ohm`: NaN where the meter told no number. `digitOhm`: the last digit shown, where the line tells it. */
 export type ContactSample = { tUs: number; ohm: number; state: ContactState; digitOhm?: number | null }
 
 /** Pressures with zero subtracted. `halfUs`: each was taken within so much of `tUs`; 0 = nothing delayed it. */

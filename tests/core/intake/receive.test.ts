@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { initialPort, receive, relink } from '../../../src/core/intake/receive.ts'
+import { ask, initialPort, receive, relink } from '../../../src/core/intake/receive.ts'
 import type { Decode, Reading } from '../../../src/core/model/reading.ts'
 import type { RigPort } from '../../../src/core/model/rig.ts'
 
@@ -56,6 +56,17 @@ test('The first change of the pressure unit is kept, a resistance is no change, 
   port = after(port, 4, { ...reading, unit: 'mmH2O' })
   port = after(port, 5, { ...reading, unit: 'Pa' })
   expect(port.unitChangedUs).toBe(4)
+})
+
+test('What was sent reaches the decoder, whose memory and faults are kept; it answers no query.', () => {
+  const telling: Decode = (memory, chunk, way) => ({
+    readings: [],
+    faults: [{ code: 'unreadable', text: `${way} ${chunk} after ${memory}` }],
+    memory: chunk,
+  })
+  const asked = ask(portOf(undefined, telling), 5, 'Q')
+  expect(asked).toMatchObject({ memory: 'Q', faults: 1, answered: false, askedUs: 5, waitingUs: 5, lines: 0 })
+  expect(receive(asked, 6, 'A').port.lastFault?.text).toBe('received A after Q')
 })
 
 test('Faults are counted by kind, the last one is kept, and they give no reading.', () => {
