@@ -27,13 +27,13 @@ export const driver: Driver<LineMemory> = {
       kind: 'choice',
       values: ['auto', ...pressureUnitNames],
       default: 'auto',
-      help: 'Unit of a pressure that stands alone; a unit in its column wins. auto: such a pressure is refused.',
+      help: 'Unit of a pressure without one; a unit in its column wins. auto: such a pressure is refused.',
     },
     resistanceUnit: {
       kind: 'choice',
       values: ['ohm', 'kOhm', 'MOhm'],
       default: 'ohm',
-      help: 'Unit of a resistance that stands alone; a unit in its column wins.',
+      help: 'Unit of a resistance without one; a unit in its column wins.',
     },
     end: {
       kind: 'choice',

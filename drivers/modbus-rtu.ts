@@ -176,7 +176,7 @@ function mistakeIn(options: Options, role: Role): string | null {
   if (role === 'bridge' && number(options, 'resistanceRegister') < 0) return 'a bridge needs "resistanceRegister"'
   for (const name of ['overRange', 'noNumber'])
     for (const text of wordsOf(options, name))
-      if (Number.isNaN(Number(text))) return `the option "${name}" holds "${text}", which is no number`
+      if (Number.isNaN(Number(text))) return `the option "${name}" holds "${text}", not a number`
   return null
 }
 

@@ -28,7 +28,7 @@ export type Framing = { kind: 'lines'; end: 'lf' | 'cr' } | { kind: 'bytes' }
 
 /**
  * One question: `bytes` (latin1 text, one char a byte) goes out, and the next one `periodMs` later, once the reply is
- * in: one line, or bytes followed by `quietMs` of silence, else given up after `replyMs`. Its own echo is no reply.
+ * in: one line, or bytes followed by `quietMs` of silence, else given up after `replyMs`. Its own echo does not count.
  */
 export type Query = { bytes: string; periodMs: number; replyMs: number; quietMs: number }
 
@@ -89,7 +89,7 @@ const optionSchema = z.discriminatedUnion('kind', [
       whole: z.literal(true).optional(),
       help: z.string(),
     })
-    .refine((o) => !o.whole || Number.isInteger(o.default), 'its default is no whole number')
+    .refine((o) => !o.whole || Number.isInteger(o.default), 'its default is not a whole number')
     .refine((o) => o.min <= o.default && o.default <= o.max, 'its default is outside min and max'),
   z.strictObject({ kind: z.literal('text'), default: z.string(), help: z.string() }),
 ])

@@ -16,7 +16,7 @@ export async function listDrivers(id?: string): Promise<number> {
   }
   const driver = drivers.get(id)
   if (!driver)
-    throw new Problem('driver-unknown', `There is no driver "${id}"; the drivers here are ${ids.join(', ')}.`)
+    throw new Problem('driver-unknown', `The driver "${id}" is not here; the drivers here are ${ids.join(', ')}.`)
   for (const line of linesOf(driver)) printWords(line)
   return 0
 }

@@ -33,6 +33,6 @@ test('of one all is told that a rig file takes', async () => {
 
 test('one that is not there is a Problem that names those that are', async () => {
   const { status, err } = await runCommand(folder, ['driver', 'list', 'nonesuch'])
-  expect(err).toMatch(/^makebreak: There is no driver "nonesuch"; the drivers here are ascii-line, /)
+  expect(err).toMatch(/^makebreak: The driver "nonesuch" is not here; the drivers here are ascii-line, /)
   expect(status).toBe(65)
 })
