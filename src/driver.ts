@@ -28,7 +28,7 @@ export type Framing = { kind: 'lines'; end: 'lf' | 'cr' } | { kind: 'bytes' }
 
 /**
  * One question: `bytes` (latin1 text, one char a byte) goes out, and the next one `periodMs` later, once the reply is
- * in: one line, or bytes followed by `quietMs` of silence, else given up after `replyMs`. Its own echo is no reply.
+ * in: one line, or bytes followed by `quietMs` of silence, else given up after `replyMs`. Its own echo does not count.
  */
 export type Query = { bytes: string; periodMs: number; replyMs: number; quietMs: number }
 

@@ -110,7 +110,7 @@ differ by more than they state, that is said, and the uncertainty is widened.
 Exit status 0 there is a lag, 2 no recording shows it.`,
   driver: () => `Examples
   makebreak driver list                      which drivers there are
-  makebreak driver list modbus-rtu           its options, as a rig file takes them
+  makebreak driver list modbus-rtu           what one takes in a rig file
   makebreak driver check my-line.mjs
 One line a case: pass, or fail with value, limit and next step. A transcript
 beside it, my-line.transcript.json, says what bytes of the instrument mean:

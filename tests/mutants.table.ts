@@ -270,6 +270,6 @@ export const mutants: readonly Mutant[] = [
     text: 'if (query.bytes.startsWith(back)) return',
     replacement: '',
     test: 'tests/acquisition/serial.test.ts',
-    name: 'a command that comes back is no answer of a',
+    name: 'a command that comes back does not answer for a',
   },
 ]

@@ -2,7 +2,7 @@
 import type { Wire } from '../driver.ts'
 
 export type Poll = {
-  /** Bytes have arrived; `wholeLine` where they end one. A command that comes back is no reply. */
+  /** Bytes have arrived; `wholeLine` where they end one. A command that comes back does not count. */
   heard(piece: Buffer, wholeLine: boolean): void
   stop(): void
 }

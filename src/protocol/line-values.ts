@@ -14,7 +14,7 @@ export const lineUnit = {
   help: 'Unit of a number that stands alone; a unit in the line wins. auto: ohm for a meter, refused for pressure.',
 } as const
 
-/** The values that an instrument of `role` is there for, or the fault that forbids the use of the line; a number that stands alone is in `unitOption`. */
+/** The values that an instrument of `role` is there for, or the fault that forbids the use of the line; a number without a unit is in `unitOption`. */
 export function readLine(text: string, role: Role, unitOption: string, lastUnit: string | null): Measured[] | Fault {
   const shown = readDisplay(text)
   if ('fault' in shown) return shown.fault

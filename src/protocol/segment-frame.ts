@@ -1,4 +1,4 @@
-// Fourteen bytes that mirror the segments of a meter's display into its number text and what stands beside it.
+// Fourteen bytes that mirror the segments of a meter's display into its number text and what it shows beside that.
 // Source of the bits: the table of such a display chip as published by an open project on instruments. The high half of
 // each byte is its number, 1 to 14; the low halves are the segments.
 

@@ -184,7 +184,7 @@ test('queries are sent in turn, and one that stays unanswered holds up no other'
 test.each([
   ['line', lineWire.framing, 'Q\n', 'answer\n'],
   ['byte', { kind: 'bytes' }, 'Q\n', 'Q!'],
-] as const)('a command that comes back is no answer of a %s instrument', async (_, framing, bytes, answer) => {
+] as const)('a command that comes back does not answer for a %s instrument', async (_, framing, bytes, answer) => {
   const device = plugged()
   device.onReceived = (asked) => {
     device.write(asked)

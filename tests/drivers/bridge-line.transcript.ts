@@ -31,7 +31,7 @@ export const transcripts: readonly Transcript[] = [
     faults: [{ code: 'unreadable', text: 'no contact 2' }],
   },
   {
-    name: 'a manometer alone: the clock goes round, stands still, goes back, and is beyond its bits',
+    name: 'a manometer alone: the clock goes round, stops, goes back, and is beyond its bits',
     role: 'manometer',
     bytes:
       '\nMB1,4294967290,NAN,0*BA8E\nMB1,5,3,1*AA68\nMB1,5,3,1,1*AB72\nMB1,4,3,1*6A55\nMB1,4294967296,3,1*3E4C\nMB1,6,OL,1*D77A\n',

@@ -41,7 +41,7 @@ export const transcripts: readonly Transcript[] = [
     ],
   },
   {
-    name: 'a byte lost, a byte too many, a shape that is no digit; the next whole frame is read',
+    name: 'a byte lost, a byte too many, a shape unlike any digit; the next whole frame is read',
     role: 'bridge',
     bytes: bytesOf(
       `17 27 3D 47 67 7D 89 9F ${closed} 17 27 3D 3D ${closed} 17 27 3D 47 5A 67 7D 89 9F A0 B0 C4 D0 E0 ${closed}`,

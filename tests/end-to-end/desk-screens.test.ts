@@ -122,7 +122,7 @@ describe('a lesson', () => {
     terminal.key('n')
     await terminal.see('What is wrong with this bench?')
     terminal.key('torn')
-    await terminal.see('1 of 33')
+    await terminal.see('1 of 36')
     terminal.key('\r')
     await terminal.see('It was: ')
     expect(terminal.screen()).toMatch(/Right\.|Close: |No: you said "The diaphragm is torn/)
