@@ -86,7 +86,7 @@ export const findings = {
   'breaks-low': { rule: breaksLow, effects: ['fail'], rank: null },
   'high-contact-resistance': { rule: highContactResistance, effects: ['fail', 'note'], rank: null },
   'contact-film': { rule: contactFilm, effects: ['fail', 'note'], rank: null },
-  intermittent: { rule: intermittent, effects: ['fail'], rank: null },
+  intermittent: { rule: intermittent, effects: ['fail', 'undecided'], rank: null },
   'jerky-draw': { rule: jerkyDraw, effects: ['undecided'], rank: 5 },
   chatter: { rule: chatter, effects: ['undecided'], rank: 5 },
   'dead-break': { rule: deadBreak, effects: ['fail'], rank: null },

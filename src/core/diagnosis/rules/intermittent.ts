@@ -2,6 +2,7 @@
 import { criteria } from '../../criteria.table.ts'
 import { pressureAt } from '../../signal/pressure-track.ts'
 import { indexAt } from '../../statistics/index-at.ts'
+import type { Edge } from '../../strokes/edges.ts'
 import { type Case, type Rule, sight } from '../rule.ts'
 
 /**
@@ -9,26 +10,36 @@ import { type Case, type Rule, sight } from '../rule.ts'
  * longest delay that it may have. An opening after which the contact closes again is none of a vent's.
  */
 export const intermittent: Rule = (c) => {
-  const makePa = c.measured.make.estimate.valuePa ?? c.setup.rating.ratedPa
-  const openings = c.cycles.flatMap((cycle) => {
-    const made = cycle.make
-    if (!made || cycle.why === 'chatter') return []
-    return cycle.edges.filter((e, i) => {
-      if (e.to || e.hiUs <= made.hiUs) return false
-      const again = cycle.edges[i + 1]?.hiUs ?? Number.POSITIVE_INFINITY
-      return isHeld(c, e.loUs, Math.min(again, e.hiUs + criteria.mostDisplayS * 1e6), criteria.heldShare * makePa)
-    })
-  })
+  const { make, break: back } = c.measured
+  const makePa = make.estimate.valuePa ?? c.setup.rating.ratedPa
+  const certain = openingsAbove(c, criteria.heldShare * makePa)
+  // Above its make, and above what it may let go at, an opening is not where it must be either.
+  const highPa = c.setup.rating.limits.break?.highPa
+  const doubtful = openingsAbove(c, Math.max(makePa, highPa == null ? 0 : highPa + (back.estimate.UPa ?? 0)))
+  const openings = certain.length > 0 || c.streams.unitChangedUs !== null ? certain : doubtful
   const first = openings[0]
   if (!first) return []
   return [
     sight(
-      'fail',
+      certain.length > 0 ? 'fail' : 'undecided',
       first.hiUs,
       `The contact opened ${openings.length === 1 ? 'once' : `${openings.length} times`} while held above its make. Check the clips; if they are sound reject the switch.`,
       { openings: openings.length, pressurePa: pressureAt(c.track, first.loUs) },
     ),
   ]
+}
+
+/** The openings in the strokes that did not chatter, while all pressures about them lie above one. */
+function openingsAbove(c: Case, abovePa: number): Edge[] {
+  return c.cycles.flatMap((cycle) => {
+    const made = cycle.make
+    if (!made || cycle.why === 'chatter') return []
+    return cycle.edges.filter((e, i) => {
+      if (e.to || e.hiUs <= made.hiUs) return false
+      const again = cycle.edges[i + 1]?.hiUs ?? Number.POSITIVE_INFINITY
+      return isHeld(c, e.loUs, Math.min(again, e.hiUs + criteria.mostDisplayS * 1e6), abovePa)
+    })
+  })
 }
 
 /** Whether all readings of a stretch lie above a pressure. */

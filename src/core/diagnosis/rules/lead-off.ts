@@ -8,7 +8,14 @@ export const leadOff: Rule = (c) => {
   const first = off[0]
   if (!first) return []
   const enough = c.cycles.filter((cycle) => cycle.used).length >= criteria.fewestCycles
-  const what = first.state === 'shorted' ? 'are shorted' : 'are off'
+  // A lead that is off lets nothing through; what shorts the block may be the switch.
+  const shorted = off.find((s) => s.state === 'shorted')
+  const what = shorted ? 'are shorted' : 'are off'
   const text = `At times the leads of the network ${what}: those cycles do not count. Fasten the clips and repeat what is missing.`
-  return [sight(enough ? 'note' : 'undecided', first.tUs, text, { readings: off.length, state: first.state })]
+  return [
+    sight(enough && !shorted ? 'note' : 'undecided', first.tUs, text, {
+      readings: off.length,
+      state: (shorted ?? first).state,
+    }),
+  ]
 }
