@@ -272,4 +272,20 @@ export const mutants: readonly Mutant[] = [
     test: 'tests/acquisition/serial.test.ts',
     name: 'a command that comes back does not answer for a',
   },
+  {
+    error: 'A contact that closes at rest may do so for as long as it likes.',
+    file: 'src/core/diagnosis/rules/conducts-at-rest.ts',
+    text: 'if (pressurePa < releasePa) open = null',
+    replacement: 'if (pressurePa < Number.NEGATIVE_INFINITY) open = null',
+    test: 'tests/core/diagnosis/strokes.test.ts',
+    name: 'a contact that closes',
+  },
+  {
+    error: 'A hand that draws twice hides a draw in which nothing was made.',
+    file: 'src/core/diagnosis/rules/did-not-make.ts',
+    text: 'if (open && pressurePa < backPa) open = null',
+    replacement: 'if (open && pressurePa < Number.NEGATIVE_INFINITY) open = null',
+    test: 'tests/core/diagnosis/strokes.test.ts',
+    name: 'drawn twice without a vent',
+  },
 ]

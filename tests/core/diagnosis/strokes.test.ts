@@ -51,6 +51,28 @@ describe('did-not-make', () => {
   })
 })
 
+describe('a stroke that is drawn twice without a vent', () => {
+  const { events, ...rest } = session({
+    cycles: 6,
+    ratePaPerS: (n) => (n > 4 ? 3 : 1.2),
+    restsS: { before: 12, between: 0, after: 12 },
+  })
+  const [, third, fourth] = rest.strokes.slice(1)
+  // The bench goes down to 24 Pa only between the two.
+  const joined = rewrite({ events, ...rest }, 'manometer', (tS, text) =>
+    within(tS, third!.breakS, fourth!.makeS) && Math.abs(Number.parseFloat(text)) < 0.097 ? '-0.097 inH2O\r\n' : text,
+  )
+  test('passes where the switch made and let go in both, drawn twice without a vent', () => {
+    expect(judged(joined).cycles).toHaveLength(6)
+    expect(judged(joined).verdict).toBe('pass')
+  })
+  test('does not where it did not make the first time, drawn twice without a vent', () => {
+    const missed = rewrite(joined, 'meter', (tS, text) => (within(tS, third!.startS, third!.endS) ? open : text))
+    expect(found(missed)).toContainEqual(['did-not-make', 'undecided'])
+    expect(judged(missed).verdict).not.toBe('pass')
+  })
+})
+
 describe('unseen-strokes', () => {
   const [stroke, next] = resting.strokes.slice(4)
   const silent = (port: 'meter' | 'manometer', fromS: number, toS: number, of = resting) =>
