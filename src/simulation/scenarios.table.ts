@@ -153,7 +153,7 @@ export const variations: Readonly<Record<string, Variation>> = {
     change: (b) => truthOf(onNetwork(b), { leadsOff: [{ stroke: 5, afterS: 4, forS: null }] }),
   },
   'cable-lost': {
-    title: 'The manometer cable comes off for six seconds in the sixth stroke, in which the switch makes.',
+    title: 'The manometer cable comes off for six seconds in the sixth stroke.',
     expected: undecided('unseen-strokes'),
     change: (b) => truthOf(b, { cables: [{ port: 'manometer', stroke: 6, afterS: 5, forS: 6, midLine: false }] }),
   },
