@@ -168,6 +168,17 @@ describe('conducts-at-rest', () => {
   ])('a contact that closes %s fails the part', (_, recording) => {
     expect(judged(recording).verdict).toBe('fail')
   })
+  test('one stroke in which it opens on the rise and closes on the fall is told, and no pass', () => {
+    const turned = rewrite(resting, 'meter', (tS, text) =>
+      within(tS, before!.endS + 4, rise(0.4)) || within(tS, stroke!.breakS, stroke!.endS + 2)
+        ? closed
+        : within(tS, rise(0.4), stroke!.breakS)
+          ? open
+          : text,
+    )
+    expect(judged(turned).verdict).toBe('fail')
+    expect(found(turned)).toContainEqual(['did-not-make', 'undecided'])
+  })
   test('one single closed reading is no proof, and keeps the part from a pass', () => {
     const lone = closes(before!.endS + 5, before!.endS + 5.2)
     expect(found(lone)).toContainEqual(['conducts-at-rest', 'undecided'])

@@ -1,11 +1,12 @@
 // Every single contact reading against the pressure about it into a finding: made where no pressure that was read explains it.
+
 import { criteria } from '../../criteria.table.ts'
 import { isActuated } from '../../model/pair.ts'
 import type { ContactSample } from '../../model/samples.ts'
 import type { Placed } from '../../signal/instrument-times.ts'
 import { pressureAt } from '../../signal/pressure-track.ts'
 import { gapUs } from '../../signal/silence.ts'
-import { isInverted } from '../../strokes/cycles.ts'
+import { invertedStrokes } from '../inverted-strokes.ts'
 import { outcomeOf } from '../outcome-of.ts'
 import { mustReleasePa } from '../releases.ts'
 import { type Case, type Rule, sayPressure, sight } from '../rule.ts'
@@ -22,7 +23,7 @@ type Span = { fromUs: number; toUs: number }
  */
 export const conductsAtRest: Rule = (c) => {
   // A pair that is seen the wrong way round, a contact that stays closed, a part that fails by where it trips are told by others.
-  if (c.cycles.every(({ make }) => make === null) || c.cycles.some(isInverted)) return []
+  if (c.cycles.every(({ make }) => make === null) || invertedStrokes(c) !== null) return []
   if (stuckSpell(c) !== null || stayedMade(c).some(({ effect }) => effect === 'fail')) return []
   if (outcomeOf(c, 'make') === 'fail' || outcomeOf(c, 'break') === 'fail') return []
   const certain = spellsOutside(c, madeSpans(c, criteria.mostLagS))

@@ -1,11 +1,13 @@
 // Strokes without a make into a finding: they went beyond the pressure at which the switch must have made.
+
 import { criteria } from '../../criteria.table.ts'
 import { isActuated } from '../../model/pair.ts'
 import type { TrackSample } from '../../model/samples.ts'
 import { pressureAt } from '../../signal/pressure-track.ts'
 import { gapUs, hasSilence } from '../../signal/silence.ts'
 import { indexAt } from '../../statistics/index-at.ts'
-import { type Cycle, isInverted } from '../../strokes/cycles.ts'
+import type { Cycle } from '../../strokes/cycles.ts'
+import { invertedStrokes } from '../inverted-strokes.ts'
 import { isClamped } from '../is-clamped.ts'
 import { type Case, hasTransition, type Rule, sayPressure, sight } from '../rule.ts'
 
@@ -15,7 +17,7 @@ import { type Case, hasTransition, type Rule, sayPressure, sight } from '../rule
  */
 export const didNotMake: Rule = (c) => {
   // A switch that never makes at all is another finding.
-  if (!hasTransition(c) || c.cycles.some(isInverted)) return []
+  if (!hasTransition(c) || invertedStrokes(c) !== null) return []
   const { rating, rig } = c.setup
   const { UPa } = c.measured.make.estimate
   const highPa = rating.limits.make?.highPa

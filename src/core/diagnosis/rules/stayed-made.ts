@@ -1,7 +1,8 @@
 // The releases of all strokes into a finding: the contact stayed made after a vent.
+
 import { criteria } from '../../criteria.table.ts'
 import { median } from '../../statistics/mean.ts'
-import { isInverted } from '../../strokes/cycles.ts'
+import { invertedStrokes } from '../inverted-strokes.ts'
 import { outcomeOf } from '../outcome-of.ts'
 import { mustReleasePa, releases } from '../releases.ts'
 import { type Case, type Rule, sayPressure, sight } from '../rule.ts'
@@ -12,7 +13,7 @@ import { sessionLagS } from '../session-lag.ts'
  * releases after a vent, in which the lag cancels. Open contacts of COM–NC may be a lead that fell off.
  */
 export const stayedMade: Rule = (c) => {
-  if (c.cycles.some(isInverted)) return []
+  if (invertedStrokes(c) !== null) return []
   const intervalsS = c.streams.contactIntervalS + c.streams.pressureIntervalS
   const vented = releases(c).filter(({ delayS }) => delayS > 0)
   const late = vented.filter((release) => {

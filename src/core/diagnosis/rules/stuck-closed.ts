@@ -1,7 +1,8 @@
 // A vented switch into a finding: its NO stays closed.
+
 import { criteria } from '../../criteria.table.ts'
 import { pressureAt } from '../../signal/pressure-track.ts'
-import { isInverted } from '../../strokes/cycles.ts'
+import { invertedStrokes } from '../inverted-strokes.ts'
 import { type Rule, sight } from '../rule.ts'
 import { stuckSpell } from '../stuck-spell.ts'
 
@@ -12,7 +13,7 @@ export const stuckClosed: Rule = (c) => {
   if (
     stuck === null ||
     c.cycles.length === 0 ||
-    c.cycles.some(isInverted) ||
+    invertedStrokes(c) !== null ||
     c.edges.some(
       (e) =>
         !e.to &&

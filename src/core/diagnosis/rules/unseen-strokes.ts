@@ -1,10 +1,11 @@
 // Strokes whose readings are missing where the switch makes or breaks into a finding: what it did there is not known.
+
 import { criteria } from '../../criteria.table.ts'
 import { isActuated } from '../../model/pair.ts'
 import { toArray } from '../../model/series.ts'
 import { gapUs, hasSilence } from '../../signal/silence.ts'
 import { indexAt } from '../../statistics/index-at.ts'
-import { isInverted } from '../../strokes/cycles.ts'
+import { invertedStrokes } from '../inverted-strokes.ts'
 import { isClamped } from '../is-clamped.ts'
 import { isWatched } from '../is-watched.ts'
 import { mayLieOutside, readSpan } from '../read-span.ts'
@@ -16,26 +17,25 @@ import { type Case, hasTransition, type Rule, sight } from '../rule.ts'
  * where the readings before and after show that it cannot have.
  */
 export const unseenStrokes: Rule = (c) => {
-  if (!hasTransition(c) || c.cycles.some(isInverted)) return []
-  const unseen = c.cycles.flatMap((cycle, i) => {
-    const where = unseenMake(c, i)
-      ? `in stroke ${cycle.stroke} where it must make`
-      : unseenBreak(c, i)
-        ? `in stroke ${cycle.stroke} where it must break`
-        : hidesStroke(c, i)
-          ? `for so long after stroke ${cycle.stroke} that another one may lie there`
-          : null
-    return where === null ? [] : [{ cycle, where }]
+  if (!hasTransition(c) || invertedStrokes(c) !== null) return []
+  const kinds: [where: string, isUnseen: (i: number) => boolean][] = [
+    ['where it must make', (i) => unseenMake(c, i)],
+    ['where it must break', (i) => !unseenMake(c, i) && unseenBreak(c, i)],
+    ['and after it, long enough for another one', (i) => hidesStroke(c, i)],
+  ]
+  const unseen = kinds.flatMap(([where, isUnseen]) => {
+    const cycles = c.cycles.filter((_, i) => isUnseen(i))
+    return cycles.length === 0 ? [] : [{ where, cycles }]
   })
-  const first = unseen[0]
-  if (!first) return []
-  const where = unseen.map((one) => one.where).join(', ')
+  const all = unseen.flatMap(({ cycles }) => cycles)
+  if (all.length === 0) return []
+  const where = unseen.map(({ where, cycles }) => `in stroke ${cycles.map(({ stroke }) => stroke).join(', ')} ${where}`)
   return [
     sight(
       'undecided',
-      first.cycle.span.startUs,
-      `Readings are missing ${where}: what the switch did there is not known. See to cables, plugs and batteries, and repeat the test.`,
-      { strokes: unseen.length, of: c.cycles.length },
+      Math.min(...all.map(({ span }) => span.startUs)),
+      `Readings are missing ${where.join('; ')}: what the switch did there is not known. See to cables, plugs and batteries, and repeat the test.`,
+      { strokes: new Set(all).size, of: c.cycles.length },
     ),
   ]
 }
