@@ -10,7 +10,7 @@ import { invertedStrokes } from '../inverted-strokes.ts'
 import { outcomeOf } from '../outcome-of.ts'
 import { mustReleasePa } from '../releases.ts'
 import { type Case, type Rule, sayPressure, sight } from '../rule.ts'
-import { sessionLagS } from '../session-lag.ts'
+import { displayLagS, sessionLagS } from '../session-lag.ts'
 import { stuckSpell } from '../stuck-spell.ts'
 import { stayedMade } from './stayed-made.ts'
 
@@ -26,8 +26,8 @@ export const conductsAtRest: Rule = (c) => {
   if (c.cycles.every(({ make }) => make === null) || invertedStrokes(c) !== null) return []
   if (stuckSpell(c) !== null || stayedMade(c).some(({ effect }) => effect === 'fail')) return []
   if (outcomeOf(c, 'make') === 'fail' || outcomeOf(c, 'break') === 'fail') return []
-  const certain = spellsOutside(c, madeSpans(c, criteria.mostLagS))
-  const doubtful = spellsOutside(c, madeSpans(c, sessionLagS(c)))
+  const certain = spellsOutside(c, madeSpans(c, criteria.mostDisplayS, criteria.mostLagS))
+  const doubtful = spellsOutside(c, madeSpans(c, displayLagS(c), sessionLagS(c)))
   const fails = c.setup.rig.pair === 'com-nc' ? [] : certain.filter(({ length }) => length > 1)
   const worst = (fails.length > 0 ? fails : doubtful).toSorted((a, b) => b.length - a.length)[0]
   const first = worst?.[0]
@@ -47,8 +47,8 @@ export const conductsAtRest: Rule = (c) => {
   ]
 }
 
-/** When the pressures allow a made contact, and when nobody read them. `lagS`: how late a break may be seen. */
-function madeSpans(c: Case, lagS: number): Span[] {
+/** When the pressures allow a made contact, and when nobody read them. `displayS`, `lagS`: how late the display and a break may be seen. */
+function madeSpans(c: Case, displayS: number, lagS: number): Span[] {
   const { track, streams, setup } = c
   const { limits, ratedPa } = setup.rating
   const releasePa = mustReleasePa(c)
@@ -60,7 +60,7 @@ function madeSpans(c: Case, lagS: number): Span[] {
   )
   const longestUs = Math.max(gapUs(streams.pressureIntervalS), criteria.stuckWatchedUs)
   const intervalsUs = (streams.contactIntervalS + streams.pressureIntervalS) * 1e6
-  const [earlyUs, lateUs] = [criteria.mostDisplayS * 1e6 + intervalsUs, lagS * 1e6 + intervalsUs]
+  const [earlyUs, lateUs] = [displayS * 1e6 + intervalsUs, lagS * 1e6 + intervalsUs]
   const { tUs: timesUs, pressurePa: pressures } = track.of
   const { length } = track
   const nobodyBefore = { fromUs: Number.NEGATIVE_INFINITY, toUs: timesUs[0] ?? Number.POSITIVE_INFINITY }

@@ -4,6 +4,7 @@ import { pressureAt } from '../../signal/pressure-track.ts'
 import { indexAt } from '../../statistics/index-at.ts'
 import type { Edge } from '../../strokes/edges.ts'
 import { type Case, type Rule, sight } from '../rule.ts'
+import { displayLagS } from '../session-lag.ts'
 
 /**
  * Openings while the pressure holds the switch well above its make, and goes on to: a display shows a vent late, by up to the
@@ -12,10 +13,14 @@ import { type Case, type Rule, sight } from '../rule.ts'
 export const intermittent: Rule = (c) => {
   const { make, break: back } = c.measured
   const makePa = make.estimate.valuePa ?? c.setup.rating.ratedPa
-  const certain = openingsAbove(c, criteria.heldShare * makePa)
+  const certain = openingsAbove(c, criteria.heldShare * makePa, criteria.mostDisplayS)
   // Above its make, and above what it may let go at, an opening is not where it must be either.
   const highPa = c.setup.rating.limits.break?.highPa
-  const doubtful = openingsAbove(c, Math.max(makePa, highPa == null ? 0 : highPa + (back.estimate.UPa ?? 0)))
+  const doubtful = openingsAbove(
+    c,
+    Math.max(makePa, highPa == null ? 0 : highPa + (back.estimate.UPa ?? 0)),
+    displayLagS(c),
+  )
   const openings = certain.length > 0 || c.streams.unitChangedUs !== null ? certain : doubtful
   const first = openings[0]
   if (!first) return []
@@ -30,14 +35,14 @@ export const intermittent: Rule = (c) => {
 }
 
 /** The openings in the strokes that did not chatter, while all pressures about them lie above one. */
-function openingsAbove(c: Case, abovePa: number): Edge[] {
+function openingsAbove(c: Case, abovePa: number, displayS: number): Edge[] {
   return c.cycles.flatMap((cycle) => {
     const made = cycle.make
     if (!made || cycle.why === 'chatter') return []
     return cycle.edges.filter((e, i) => {
       if (e.to || e.hiUs <= made.hiUs) return false
       const again = cycle.edges[i + 1]?.hiUs ?? Number.POSITIVE_INFINITY
-      return isHeld(c, e.loUs, Math.min(again, e.hiUs + criteria.mostDisplayS * 1e6), abovePa)
+      return isHeld(c, e.loUs, Math.min(again, e.hiUs + displayS * 1e6), abovePa)
     })
   })
 }

@@ -4,7 +4,7 @@ import { criteria } from '../../criteria.table.ts'
 import { median } from '../../statistics/mean.ts'
 import { invertedStrokes } from '../inverted-strokes.ts'
 import { outcomeOf } from '../outcome-of.ts'
-import { mustReleasePa, releases } from '../releases.ts'
+import { mustReleasePa, type Release, releases } from '../releases.ts'
 import { type Case, type Rule, sayPressure, sight } from '../rule.ts'
 import { sessionLagS } from '../session-lag.ts'
 
@@ -28,14 +28,17 @@ export const stayedMade: Rule = (c) => {
   const doubtful = vented.filter(
     (release) => (release.never || release.delayS > allowedS) && !isToldElsewhere(c, release.stroke),
   )
-  const worst = late.toSorted((a, b) => b.delayS - a.delayS)[0] ?? doubtful[0]
+  const worst = late.toSorted((a, b) => b.delayS - a.delayS)[0] ?? doubtful[0] ?? notReleased(c)
   if (!worst) return []
   const conducts = c.setup.rig.pair !== 'com-nc'
   const certain = late.length > 0 && conducts
-  const strokes = late.length > 0 ? late : doubtful
+  const strokes = late.length > 0 ? late : doubtful.length > 0 ? doubtful : [worst]
   const where = `in stroke ${strokes.map(({ stroke }) => stroke).join(', ')}`
   const below = sayPressure(c, mustReleasePa(c))
-  const stayed = `Below ${below} the switch stayed made for ${worst.delayS.toFixed(1)} s ${where}`
+  const stayed =
+    worst.delayS > 0
+      ? `Below ${below} the switch stayed made for ${worst.delayS.toFixed(1)} s ${where}`
+      : `The switch did not let go ${where}`
   const advice = certain
     ? 'Reject it: it does not drop out.'
     : late.length > 0
@@ -56,4 +59,15 @@ export const stayedMade: Rule = (c) => {
 function isToldElsewhere(c: Case, stroke: number): boolean {
   const why = c.cycles[stroke - 1]?.why
   return why === 'frozen' || why === 'unit-changed' || outcomeOf(c, 'break') === 'fail'
+}
+
+/** A stroke that went down to where a stroke ends, and never let go before the next one or for as long as any lag: the others did. */
+function notReleased(c: Case): Release | undefined {
+  const { contactIntervalS, pressureIntervalS } = c.streams
+  const slowestUs = (criteria.mostLagS + contactIntervalS + pressureIntervalS) * 1e6
+  const cycle = c.cycles.find(({ make, break: back, span, stroke }, i) => {
+    const nextUs = (c.cycles[i + 1]?.span ?? c.openStroke)?.startUs ?? c.run.tUs - slowestUs
+    return make !== null && back === null && nextUs > span.endUs && !isToldElsewhere(c, stroke)
+  })
+  return cycle && { stroke: cycle.stroke, ventedUs: cycle.span.endUs, delayS: 0, never: true }
 }
