@@ -44,7 +44,12 @@ export function acquire(plan: AcquisitionPlan, growth: Growth): Acquiring {
       resolve(fault ?? (clean ? null : new Problem('acquisition-died', `The recording process ended early (${how}).`)))
     }
     child.on('error', (error) => leave(error.message, false))
-    child.on('exit', (code, signal) => leave(signal ?? `status ${code}`, code === 0))
+    child.on('exit', (code, signal) => {
+      const tell = () => leave(signal ?? `status ${code}`, code === 0)
+      // What it said last may still be on its way: the channel closes behind it.
+      if (child.connected) child.once('disconnect', tell)
+      else tell()
+    })
   })
   child.on('message', (report: Report) => {
     if (report.type === 'fault') fault = new Problem(report.code, report.text)
