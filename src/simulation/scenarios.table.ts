@@ -153,15 +153,15 @@ export const variations: Readonly<Record<string, Variation>> = {
     change: (b) => truthOf(onNetwork(b), { leadsOff: [{ stroke: 5, afterS: 4, forS: null }] }),
   },
   'cable-lost': {
-    title: 'The manometer cable comes off for six seconds in the sixth stroke.',
+    title: 'The manometer cable comes off for 14 seconds, in which the sixth stroke makes.',
     expected: undecided('unseen-strokes'),
-    change: (b) => truthOf(b, { cables: [{ port: 'manometer', stroke: 6, afterS: 5, forS: 6, midLine: false }] }),
+    change: (b) => truthOf(b, { cables: [{ port: 'manometer', stroke: 6, afterS: 12, forS: 14, midLine: false }] }),
   },
   'cable-lost-mid-line': {
     title: 'The cable of a slow manometer comes off in the middle of a line and comes back in the middle of another.',
     expected: undecided('unseen-strokes'),
     change: (b) =>
-      truthOf(onSlowGauge(b), { cables: [{ port: 'manometer', stroke: 6, afterS: 5, forS: 6.05, midLine: true }] }),
+      truthOf(onSlowGauge(b), { cables: [{ port: 'manometer', stroke: 6, afterS: 12, forS: 14.05, midLine: true }] }),
   },
   'cable-lost-aside': {
     title:

@@ -11,6 +11,8 @@ const notProved: readonly string[] = ['lag-not-proved', 'line-not-proved']
 
 /** Scenarios that a short plan cannot show, and why; they run at their full length. */
 const atFullLength: Readonly<Record<string, string>> = {
+  'cable-lost': 'in a short stroke the switch makes earlier',
+  'cable-lost-mid-line': 'in a short stroke the switch makes earlier',
   'plugged-line': 'the lag of the hose is read off slow ramps on both sides of the trip, which a short plan leaves out',
   weakening: 'few readings before a trip leave its trend in the noise of some seeds',
   spread: 'few readings before a trip leave its scatter in the noise of some seeds',

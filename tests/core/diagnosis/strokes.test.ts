@@ -184,6 +184,12 @@ describe('conducts-at-rest', () => {
     expect(found(lone)).toContainEqual(['conducts-at-rest', 'undecided'])
     expect(judged(lone).verdict).toBe('undecided')
   })
+  test('a make that the manometer did not see, and what follows it, does not speak against the part', () => {
+    const unseen = rewrite(resting, 'manometer', (tS, text) =>
+      within(tS, stroke!.makeS - 8, stroke!.breakS - 5) ? null : text,
+    )
+    expect(found(unseen)).toEqual([['unseen-strokes', 'undecided']])
+  })
   test('no reading from the make to the release speaks against the part', () => {
     expect(next!.startS).toBeGreaterThan(stroke!.endS)
     expect(judged(resting).verdict).toBe('pass')

@@ -69,7 +69,11 @@ function madeSpans(c: Case, displayS: number, lagS: number): Span[] {
   let open: Span | null = null
   for (let i = 0; i < length; i++) {
     const [tUs, beforeUs, pressurePa] = [timesUs[i]!, timesUs[i - 1] ?? timesUs[i]!, pressures[i]!]
-    if (tUs - beforeUs > longestUs) spans.push({ fromUs: beforeUs - earlyUs, toUs: tUs + lateUs })
+    if (tUs - beforeUs > longestUs) {
+      // It may have made in a silence, and then stays made until the pressure falls below the level.
+      open = { fromUs: beforeUs - earlyUs, toUs: tUs + lateUs }
+      spans.push(open)
+    }
     if (pressurePa < releasePa) open = null
     else if (open) open.toUs = tUs + lateUs
     else if (pressurePa >= makePa) {

@@ -62,9 +62,10 @@ function outsideOf(
   const limit = c.setup.rating.limits[transition]
   // Where those that count fail already it is no news.
   if (edge === null || limit === null || outcomeOf(c, transition) === 'fail') return []
-  const span = value
-    ? { ...widened(value, c.measured[transition]), openPa: 0 }
-    : readSpan(c, transition, edge, criteria.mostLagS)
+  const seen = readSpan(c, transition, edge, criteria.mostLagS)
+  // A gap may hide a peak: what was read on its sides bounds nothing.
+  if (value === null && seen.blind) return []
+  const span = value ? { ...widened(value, c.measured[transition]), openPa: 0 } : seen
   const side = sideOutside(span, limit)
   const pressurePa = value?.valuePa ?? (span.lowPa + span.highPa) / 2
   return side === null ? [] : [{ tUs: edge.hiUs, transition, side, pressurePa }]
