@@ -273,10 +273,10 @@ export const mutants: readonly Mutant[] = [
     name: 'a command that comes back does not answer for a',
   },
   {
-    error: 'A contact that closes at rest may do so for as long as it likes.',
+    error: 'A closed reading is never held against the pressure about it.',
     file: 'src/core/diagnosis/rules/conducts-at-rest.ts',
-    text: 'if (pressurePa < releasePa) open = null',
-    replacement: 'if (pressurePa < Number.NEGATIVE_INFINITY) open = null',
+    text: 'if (!actuated || spans.some(',
+    replacement: 'if (!actuated || spans.length > 0 || spans.some(',
     test: 'tests/core/diagnosis/strokes.test.ts',
     name: 'a contact that closes',
   },
