@@ -1,7 +1,7 @@
 // Free-running lines of text (sign, number, unit, flags; with labels or without) into pressures and resistances.
 import type { Fault, Reading } from '../src/core/model/reading.ts'
 import type { Driver, Options } from '../src/driver.ts'
-import { lineUnit, readLine } from '../src/protocol/line-values.ts'
+import { lineEnd, lineUnit, readLine } from '../src/protocol/line-values.ts'
 import { type LineMemory, overlong, splitLines } from '../src/protocol/lines.ts'
 import { decodeSymbols } from '../src/protocol/symbols.ts'
 
@@ -16,12 +16,7 @@ export const driver: Driver<Memory> = {
   serial: { baudRate: 9600, dataBits: 8, parity: 'none', stopBits: 1 },
   options: {
     unit: lineUnit,
-    end: {
-      kind: 'choice',
-      values: ['lf', 'cr'],
-      default: 'lf',
-      help: 'What ends a line: lf (also CR LF), or cr alone.',
-    },
+    end: lineEnd,
   },
   channels: [
     { name: 'pressure', quantity: 'pressure', unit: 'Pa' },

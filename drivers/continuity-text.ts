@@ -1,6 +1,7 @@
 // The words of a continuity tester (Open, Short) into the state of the contact: it tells no ohms.
 import type { Fault } from '../src/core/model/reading.ts'
 import type { Driver, Role } from '../src/driver.ts'
+import { lineEnd } from '../src/protocol/line-values.ts'
 import { type LineMemory, readLines } from '../src/protocol/lines.ts'
 import { faultOf, fitting, type Measured } from '../src/protocol/measured.ts'
 
@@ -19,12 +20,7 @@ export const driver: Driver<LineMemory> = {
   options: {
     closedWord: { kind: 'text', default: '', help: 'A word of its own for a closed contact, beside Short and Closed.' },
     openWord: { kind: 'text', default: '', help: 'A word of its own for an open contact, beside Open and OL.' },
-    end: {
-      kind: 'choice',
-      values: ['lf', 'cr'],
-      default: 'lf',
-      help: 'What ends a line: lf (also CR LF), or cr alone.',
-    },
+    end: lineEnd,
   },
   channels: [{ name: 'contact', quantity: 'contact', unit: 'state' }],
   wire: ({ end }) => ({

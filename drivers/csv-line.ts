@@ -3,6 +3,7 @@ import type { Fault } from '../src/core/model/reading.ts'
 import { knownUnit, pressureUnitNames } from '../src/core/model/units.ts'
 import type { Driver, Options, Role } from '../src/driver.ts'
 import { readDisplay } from '../src/protocol/display-line.ts'
+import { lineEnd } from '../src/protocol/line-values.ts'
 import { type LineMemory, readLines } from '../src/protocol/lines.ts'
 import { faultOf, type Measured, measured, wrongQuantity } from '../src/protocol/measured.ts'
 import { type Place, placeOptions, placesOf } from '../src/protocol/places.ts'
@@ -35,12 +36,7 @@ export const driver: Driver<LineMemory> = {
       default: 'ohm',
       help: 'Unit of a resistance without one; a unit in its column wins.',
     },
-    end: {
-      kind: 'choice',
-      values: ['lf', 'cr'],
-      default: 'lf',
-      help: 'What ends a line: lf (also CR LF), or cr alone.',
-    },
+    end: lineEnd,
   },
   channels: [
     { name: 'pressure', quantity: 'pressure', unit: 'Pa' },

@@ -11,7 +11,15 @@ export const lineUnit = {
   kind: 'choice',
   values: ['auto', ...pressureUnitNames, 'ohm', 'kOhm', 'MOhm'],
   default: 'auto',
-  help: 'Unit of a number that stands alone; a unit in the line wins. auto: ohm for a meter, refused for pressure.',
+  help: 'Unit of a number that comes without one; a unit in the line wins. auto: ohm for a meter, refused for pressure.',
+} as const
+
+/** The option `end` of a driver that reads lines. */
+export const lineEnd = {
+  kind: 'choice',
+  values: ['lf', 'cr'],
+  default: 'lf',
+  help: 'What ends a line: lf (also CR LF), or cr alone.',
 } as const
 
 /** The values that an instrument of `role` is there for, or the fault that forbids the use of the line; a number without a unit is in `unitOption`. */

@@ -41,7 +41,7 @@ export const conductsAtRest: Rule = (c) => {
     sight(
       fails.length > 0 ? 'fail' : 'undecided',
       first.tUs,
-      `At ${sayPressure(c, pressurePa)} the switch was made for ${count}, where no pressure that was drawn explains it${times}. ${advice}`,
+      `At ${sayPressure(c, pressurePa)} the switch was made in ${count}, though no pressure that was drawn explains it${times}. ${advice}`,
       { readings: worst.length, spells: doubtful.length, pressurePa },
     ),
   ]

@@ -66,8 +66,9 @@ function unseenBreak(c: Case, i: number): boolean {
   const nextUs = Math.min(c.run.tUs, (c.cycles[i + 1]?.span ?? c.openStroke)?.startUs ?? c.run.tUs)
   const openUs = back?.hiUs ?? nextUs
   // From each reading at which it may still be made to the next such one, the last to the first reading that it let go.
+  const levelPa = mustReleasePa(c)
   const made = c.track.slice(indexAt(c.track, make.hiUs), indexAt(c.track, openUs))
-  const aboveUs = made.filter(({ pressurePa }) => pressurePa >= mustReleasePa(c)).map(({ tUs }) => tUs)
+  const aboveUs = made.filter(({ pressurePa }) => pressurePa >= levelPa).map(({ tUs }) => tUs)
   const slowestUs = (criteria.mostLagS + contactIntervalS + pressureIntervalS) * 1e6
   return [...aboveUs, openUs].some((toUs, k) => {
     const fromUs = aboveUs[k - 1] ?? make.hiUs
