@@ -111,9 +111,9 @@ const table = {
   searchPastPeakUs: [0.5e6, 'µs', shopRule, 'a make this far behind the peak'],
   rampLeadS: [4, 's', shopRule, 'readings before the search: the rate of a slow hand settles'],
   rampTailS: [1.5, 's', shopRule, 'readings after the search'],
-  rampReachShare: [0.3, '× S', shopRule, 'farther from the trip a quick stroke or a vent is no part of it'],
+  rampReachShare: [0.3, '× S', shopRule, 'farther from the trip lies what a quick stroke or a vent makes'],
   paceShare: [0.12, '× S', shopRule, 'how steady the hand is shows this near a trip: farther off it may be quick'],
-  paceEndUs: [0.5e6, 'µs', shopRule, 'and up to so long before it: the kick is no part of the hand'],
+  paceEndUs: [0.5e6, 'µs', shopRule, 'and up to so long before it: the kick does not come from the hand'],
   paceReadings: [3, 'readings', shopRule, 'a stretch tells it with more than these'],
   plausibleLogLik: [6, 'log likelihood', shopRule, 'moments this much less likely than the best may still be the trip'],
   agreeingLogLik: [6, 'log likelihood', shopRule, 'a trip agrees with a shift that fits it this nearly as its best'],
@@ -360,7 +360,7 @@ const table = {
     'the same, where the digit is coarse; where the noise is great `zeroNoises` each way',
   ],
   stillUs: [20e6, 'µs', shopRule, 'longest stillness that is looked for'],
-  silenceUs: [2e6, 'µs', shopRule, 'a silence for longer is no stillness that was seen'],
+  silenceUs: [2e6, 'µs', shopRule, 'in a longer silence nobody saw that it was still'],
 
   // Guide: the stroke.
   slowShare: [0.3, '× trip', practice, 'the ramp is slow this near a trip that is expected'],
@@ -377,7 +377,7 @@ const table = {
   ],
   otherPairUs: [1e6, 'µs', shopRule, 'a contact that lets go so soon after the highest pressure is of the other pair'],
   // Three limits of a pressure the wrong way: of a trip (`restShare`), of a first stroke, and of any other time.
-  wrongWayShare: [0.25, '× S', practice, 'from here on a first stroke the wrong way is no drift'],
+  wrongWayShare: [0.25, '× S', practice, 'a first stroke this far the wrong way does not come from drift'],
   alarmWrongWayShare: [0.5, '× S', shopRule, 'from here on a pressure the wrong way is told at any time'],
   twiceRated: [2, '× S', shopRule, 'above it: stop, and let down slowly'],
   silentUs: [3e6, 'µs', shopRule, 'an instrument that is silent for longer is told'],

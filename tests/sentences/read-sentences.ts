@@ -23,8 +23,8 @@ export function readSentences(path: string, text: string, comments = false): Sen
 }
 
 function visit(node: Node, onText: (start: number, text: string) => void): void {
-  // The names of modules and types are none.
-  if (/^(Import|ExportAll|TS)/.test(node.type)) return
+  // The names of modules and types are none; a value that is told its type is one.
+  if (/^(Import|ExportAll|TS(?!AsExpression|SatisfiesExpression|NonNullExpression))/.test(node.type)) return
   if (node.type === 'TemplateLiteral') {
     const pieces = (node.quasis ?? []).map(({ value }) => (value as { cooked: string }).cooked)
     onText(node.start, pieces.join('…'))

@@ -17,7 +17,7 @@ test('a sentence is any text with a space between words, with … for what is pu
     "type Kind = 'not a text' | 'one'",
     "const code = 'file-missing'",
     'const text = `Port $' + '{path} not $' + '{`found at $' + '{place}`}.`',
-    "const more = { does: 'Go back.', key: 'escape' }",
+    "const more = { does: 'Go back.', key: 'escape' } as const",
     'const drawn = <Text>Two words</Text>',
     '// A comment of its own.',
   ].join('\n')
