@@ -4,7 +4,7 @@ import type { Stroke } from '../intake/stroke-tracker.ts'
 import { isSame } from '../statistics/is-same.ts'
 import { kickSeen, tripSurface } from './kick.ts'
 import type { RampModel } from './ramp.ts'
-import { dampedResponse } from './response.ts'
+import { briefResponse } from './response.ts'
 import { type Streams, samplesBetween } from './trips.ts'
 
 /** The kick of a stroke whose contact never changed, its size and the pressure at it, Pa; `kick` null where none stands out. */
@@ -18,7 +18,7 @@ export type BlindKick = {
 type Asked = Parameters<typeof tripSurface>
 
 // A change of the hand's pace looks like a kick seen through a slow manometer: without an edge to go by, only a sharp step counts.
-const sharp = [0, 0.1, 0.2, 0.3].map(dampedResponse)
+const sharp = [0, 0.1, 0.2, 0.3].map(briefResponse)
 
 /** The kick on the way up of a stroke: every moment is possible. `before`: what was found when less was known of the session. */
 export function blindKick(

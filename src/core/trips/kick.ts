@@ -1,6 +1,6 @@
 // The readings around one trip into how likely each moment of it is: the kick's step dates the trip in the pressure stream.
 import { criteria } from '../criteria.table.ts'
-import { laterOf, logJoin } from './later.ts'
+import { type Joined, joinRamp, laterOf } from './later.ts'
 import {
   filterRamp,
   isSurprise,
@@ -79,11 +79,17 @@ export function tripSurface(
   for (let i = 1; i < samples.length; i++) if (samples[i]!.tS > fromS && samples[i - 1]!.tS < toS) gaps.push(i)
   const fitAt = (gap: number, tS: number, widthS: number, answer: Response) => {
     const start = predictRamp(filtered.states[gap - 1]!, tS - samples[gap - 1]!.tS, model)
-    const endS = answer.lasting ? Infinity : tS + Math.max(windowS, criteria.kickWindowDelays * answer.delayS)
+    const lookedAtS = answer.lasting ? answer.followedS : criteria.kickWindowDelays * answer.delayS
+    const endS = tS + Math.max(windowS, lookedAtS)
     const tail = kickTail(samples, gap, { tS, endS, widthS, answer }, start, direction, model, largestPa)
     const next = later[tail.end]
-    const joined = next ? logJoin(predictRamp(tail.left, samples[tail.end]!.tS - tail.atS, model), next) : 0
-    return { ...tail, lasting: answer.lasting, logLik: filtered.logLiks[gap - 1]! + tail.logLik + joined }
+    const told = answer.lasting ? next?.steady : next?.fading
+    const dtS = told ? samples[tail.end]!.tS - tail.atS : 0
+    const joined = told ? joinRamp(predictRamp(tail.left, dtS, model), told) : null
+    // Behind what is left of a fading kick the ramp says no more of its size.
+    const size = answer.lasting && joined ? sizeWith(tail, dtS, joined) : tail
+    const logLik = filtered.logLiks[gap - 1]! + tail.logLik + logPositive(size) + (joined?.logLik ?? 0)
+    return { sizePa: size.sizePa, sizeVar: size.sizeVar, lasting: answer.lasting, logLik }
   }
   let best = { logLik: -Infinity, sizePa: 0, sizeVar: largestPa ** 2, lasting: true }
   const rough = gaps.map((gap) => {
@@ -179,11 +185,19 @@ function kickWindowS(samples: readonly RampSample[]): number {
   return Math.max(criteria.kickWindowS, criteria.kickWindowReadings * intervalS)
 }
 
+type Size = { sizePa: number; sizeVar: number }
+
+/**
+ * `end` is the first reading that was not looked at, `left` what the ramp looks like to it from `atS`; `sizeP`, `sizeV`: the
+ * covariances of the kick's size with that.
+ */
+type Tail = Size & { logLik: number; end: number; atS: number; left: RampState; sizeP: number; sizeV: number }
+
 /**
  * Log likelihood of the readings from `gap` up to `endS`, if a kick of unknown size K ≥ 0 against the ramp began at `tS`: the
  * reading is p − direction·K·shown(t − tS). Filter over [p, v, K]; K ~ N(0, largestPa²) cut at 0. Past the
  * trip the diaphragm rests on its stop and the same hand draws faster: that jump of the rate costs what any other does, or a mere change of
- * pace would pass for a kick. `end` is the first reading that was not looked at, `left` what the ramp looks like to it from `atS`.
+ * pace would pass for a kick.
  */
 function kickTail(
   samples: readonly RampSample[],
@@ -193,7 +207,7 @@ function kickTail(
   direction: 1 | -1,
   model: RampModel,
   largestPa: number,
-): { logLik: number; sizePa: number; sizeVar: number; end: number; atS: number; left: RampState } {
+): Tail {
   const { q } = model
   let { pPa: p, vPaPerS: v, pp, pv, vv } = start
   let k = 0
@@ -245,17 +259,31 @@ function kickTail(
     vk -= gv * ck
     kk -= gk * ck
   }
-  // What follows sees the ramp less what is left of the kick: anything between all that shows and none.
-  const half = answer.shown(atS - tS) / 2
-  const fadedVar = ((k * k + kk) * half * half) / 3
+  // What follows sees the ramp less the kick, or less what is left of one that fades: anything between all that shows and none.
+  const share = answer.shown(atS - tS)
+  const h = (-direction * share) / (answer.lasting ? 1 : 2)
+  const fadedVar = answer.lasting ? 0 : ((k * k + kk) * h * h) / 3
   const left = {
-    pPa: p - direction * half * k,
+    pPa: p + h * k,
     vPaPerS: v,
-    pp: pp - 2 * direction * half * pk + half * half * kk + fadedVar,
-    pv: pv - direction * half * vk,
+    pp: pp + 2 * h * pk + h * h * kk + fadedVar,
+    pv: pv + h * vk,
     vv: vv + fadedVar / criteria.kickFadesS ** 2,
   }
-  return { logLik: logLik + logPositive(k / Math.sqrt(kk)), sizePa: k, sizeVar: kk, end: i, atS, left }
+  return { logLik, sizePa: k, sizeVar: kk, end: i, atS, left, sizeP: pk + h * kk, sizeV: vk }
+}
+
+/** The size of a kick that stays, after all that comes later as well: the ramp there is the one before less the kick. */
+function sizeWith(tail: Tail, dtS: number, { missPa, missPaPerS, pp, pv, vv }: Joined): Size {
+  const { sizePa, sizeVar, sizeV } = tail
+  const sizeP = tail.sizeP + dtS * sizeV
+  const det = pp * vv - pv * pv
+  const gainP = (sizeP * vv - sizeV * pv) / det
+  const gainV = (sizeV * pp - sizeP * pv) / det
+  return {
+    sizePa: sizePa + gainP * missPa + gainV * missPaPerS,
+    sizeVar: sizeVar - gainP * sizeP - gainV * sizeV,
+  }
 }
 
 /** What a shape is worth as evidence that there is a kick at all. */
@@ -264,7 +292,7 @@ const worth = (found: { logLik: number; lasting: boolean }) => found.logLik - (f
 /** Log likelihood that a fading kick must bring beyond one that stays: a change of pace. */
 const fadingPrice = paceJump.price
 
-/** log(2·Φ(z)) to a few per cent (logistic approximation, Φ(z) ≈ 1/(1 + exp(−1.702 z))): only its order counts here. */
-function logPositive(z: number): number {
-  return Math.log(2) - Math.log1p(Math.exp(-1.702 * z))
+/** log(2·Φ(z)) of a size in its sds, to a few per cent (logistic approximation, Φ(z) ≈ 1/(1 + exp(−1.702 z))): only its order counts here. */
+function logPositive({ sizePa, sizeVar }: Size): number {
+  return Math.log(2) - Math.log1p(Math.exp((-1.702 * sizePa) / Math.sqrt(sizeVar)))
 }

@@ -6,7 +6,10 @@ import { advance, filterRamp, paceJump, type RampModel, type RampSample, type Ra
 const logAnyRate = 0.5 * Math.log(2 * Math.PI * paceJump.rateVar)
 
 /** What the readings from one on say of the ramp there: their log likelihood for any pressure and pace, the likeliest state, its covariance. */
-export type Later = { logLik: number; state: RampState }
+type Told = { logLik: number; state: RampState }
+
+/** The same of one ramp all along (`steady`), and where what is left of a kick may still fade behind it (`fading`). */
+export type Later = { steady: Told; fading: Told }
 
 /**
  * For each reading what it and those behind it say, followed from the end backwards. Just behind a kick's window what is left of it
@@ -27,21 +30,33 @@ export function laterOf(samples: readonly RampSample[], model: RampModel, larges
         state = next.state
         logLik += next.logLik
       }
-      return { logLik: logLik + logAnyRate, state: { ...state, vPaPerS: -state.vPaPerS, pv: -state.pv } }
+      return { steady: told(steady.states[i]!, steady.logLiks[i]!), fading: told(state, logLik) }
     })
     .reverse()
 }
 
-/** Log likelihood of the later readings where the ramp comes to them as `state`, at its pace or at another (the price of a jump). */
-export function logJoin(state: RampState, later: Later): number {
-  const join = (rateVar: number) => {
+/** Followed backwards, the rate has the other sign. */
+function told(state: RampState, logLik: number): Told {
+  return { logLik: logLik + logAnyRate, state: { ...state, vPaPerS: -state.vPaPerS, pv: -state.pv } }
+}
+
+/** How well later readings follow on a ramp, and by how much they miss its state, Pa and Pa/s, with the covariance of that. */
+export type Joined = { logLik: number; missPa: number; missPaPerS: number; pp: number; pv: number; vv: number }
+
+/** The later readings where the ramp comes to them as `state`, at its pace or at another (the price of a jump). */
+export function joinRamp(state: RampState, later: Told): Joined {
+  const join = (rateVar: number, price: number): Joined => {
     const pp = state.pp + later.state.pp
     const pv = state.pv + later.state.pv
     const vv = state.vv + later.state.vv + rateVar
-    const [p, v] = [later.state.pPa - state.pPa, later.state.vPaPerS - state.vPaPerS]
+    const missPa = later.state.pPa - state.pPa
+    const missPaPerS = later.state.vPaPerS - state.vPaPerS
     const rest = vv - (pv * pv) / pp
     // Not capped as a wild reading is: both are states of one ramp.
-    return -0.5 * (Math.log(4 * Math.PI ** 2 * pp * rest) + (p * p) / pp + (v - (pv / pp) * p) ** 2 / rest)
+    const square = (missPa * missPa) / pp + (missPaPerS - (pv / pp) * missPa) ** 2 / rest
+    const logLik = later.logLik - 0.5 * (Math.log(4 * Math.PI ** 2 * pp * rest) + square) - price
+    return { logLik, missPa, missPaPerS, pp, pv, vv }
   }
-  return later.logLik + Math.max(join(0), join(paceJump.rateVar) - paceJump.price)
+  const [even, jumped] = [join(0, 0), join(paceJump.rateVar, paceJump.price)]
+  return jumped.logLik > even.logLik ? jumped : even
 }

@@ -14,6 +14,8 @@ export type Response = {
   ownS: number
   /** The kick stays for good: all readings behind it tell of it, not only those just behind it. */
   lasting: boolean
+  /** A kick that stays is followed reading by reading for so long, s; what comes later is taken as a whole. */
+  followedS: number
   /** The display shows a step at once, so a moment within the gap between two readings changes nothing. */
   sharp: boolean
   /** Log of how usual it is. */
@@ -55,6 +57,8 @@ const gridStepS = 0.05
 const gridStepShare = 0.25
 /** After so many time constants exp(−t/τ) is below what a double adds to 1. */
 const vanishedTaus = 37
+/** After so many a thousandth of a step is left, less than any digit shows of a kick. */
+const settledTaus = 7
 
 /** Slower than this a fade is told from a kick that stays by no reading of the window, s. */
 const slowFadeS = 2
@@ -129,6 +133,7 @@ function shape(answer: Answer, fade: Fade): Response {
     shownVar: (sinceS, widthS) =>
       answerVar(sinceS, widthS) * kept(sinceS) ** 2 + (1 - left(sinceS)) ** 2 * shareVar(sinceS, widthS),
     lasting,
+    followedS: Number.POSITIVE_INFINITY,
     sharp: delayS === 0 && lasting,
     logPrior: Math.log(weight * fade.weight),
   }
@@ -137,6 +142,11 @@ function shape(answer: Answer, fade: Fade): Response {
 /** A kick that stays, behind a first-order display of time constant `dampingS` (0 = at once). */
 export function dampedResponse(dampingS: number): Response {
   return shape(damped(dampingS), stays)
+}
+
+/** The same for a long stretch of many readings: followed until as good as all of it shows, or each reading would cost as many more. */
+export function briefResponse(dampingS: number): Response {
+  return { ...dampedResponse(dampingS), followedS: settledTaus * Math.max(dampingS, undampedS) }
 }
 
 /** All shapes that are considered; the session's data weigh them. Neighbours are alike. */
