@@ -3,6 +3,9 @@ import { criteria } from '../criteria.table.ts'
 import type { Stroke } from '../intake/stroke-tracker.ts'
 import type { Mark } from '../model/marks.ts'
 import type { WhyNot } from '../model/result.ts'
+import type { Track } from '../model/samples.ts'
+import { pressureAt } from '../signal/pressure-track.ts'
+import { indexAt } from '../statistics/index-at.ts'
 import type { Edge } from './edges.ts'
 
 export type CycleRole = 'first-stroke' | 'precondition' | 'counted'
@@ -33,11 +36,14 @@ export function findCycles(
   const cycles = strokes.map((span, index): Cycle => {
     const nextStartUs = (strokes[index + 1] ?? open)?.startUs ?? Number.POSITIVE_INFINITY
     const own = edges.filter((e) => e.hiUs > span.startUs && e.hiUs <= nextStartUs)
-    const make = own.find((e) => e.to) ?? null
+    // One reading alone is no make while there is one that holds: what it shows is weighed by the rules.
+    const makes = own.filter((e) => e.to)
+    const make = makes.find(isHeld) ?? makes[0] ?? null
     // What closes at rest is no part of the stroke's crossing.
     const atRest = own.findIndex((e) => e.to && e.loUs > span.endUs)
     const crossing = make && atRest > own.indexOf(make) ? own.slice(0, atRest) : own
-    const back = make ? (crossing.findLast((e) => !e.to && e.hiUs > make.hiUs) ?? null) : null
+    const backs = crossing.filter((e) => !e.to && make !== null && e.hiUs > make.hiUs)
+    const back = backs.findLast((e) => isHeld(own[own.indexOf(e) - 1])) ?? backs.at(-1) ?? null
     return {
       stroke: index + 1,
       span,
@@ -56,6 +62,8 @@ export function findCycles(
   return cycles
 }
 
+const isHeld = (edge: Edge | undefined) => edge !== undefined && edge.readings > 1
+
 function roleOf(index: number, span: Stroke, marks: readonly Mark[], readUs: number): CycleRole {
   if (index === 0) return 'first-stroke'
   if (span.startUs < readUs) return 'precondition'
@@ -63,28 +71,35 @@ function roleOf(index: number, span: Stroke, marks: readonly Mark[], readUs: num
   return stage?.mark === 'precondition' ? 'precondition' : 'counted'
 }
 
-/**
- * Whether the contact chattered in a stroke: at least 3 transitions within ± 0.1 S of the trip on the
- * way up (the first change) or on the way down (the last). `pressureAt` gives Pa at a time in µs.
- */
-export function chatters(cycle: Cycle, ratedPa: number, pressureAt: (tUs: number) => number): boolean {
-  const crowd = (edges: readonly Edge[], trip: Edge | undefined) => {
-    if (!trip) return false
-    const atPa = pressureAt((trip.loUs + trip.hiUs) / 2)
-    const near = edges.filter(
-      (e) => Math.abs(pressureAt((e.loUs + e.hiUs) / 2) - atPa) <= criteria.chatterShare * ratedPa,
-    )
-    return near.length >= criteria.chatterTransitions
-  }
-  const { make } = cycle
-  const last = cycle.edges.at(-1)
-  const down = cycle.edges.filter((e) => e.hiUs > cycle.span.peakUs)
-  return (
-    crowd(
-      cycle.edges.filter((e) => e.hiUs <= cycle.span.peakUs),
-      make ?? cycle.edges[0],
-    ) || crowd(down, last?.to === false ? last : down[0])
+/** Whether the contact chattered in a stroke: at least 3 transitions at one crossing. What begins and ends made is held. */
+export function chatters({ edges }: Cycle, ratedPa: number, track: Track): boolean {
+  return crowdsOf(edges, ratedPa, track).some(
+    (crowd) => crowd.length >= criteria.chatterTransitions && (crowd[0]!.to || !crowd.at(-1)!.to),
   )
+}
+
+/**
+ * Edges one after the other, each within ± 0.1 S of the one before, while the pressure stayed about there (within twice that: a
+ * kick moves it too). Where it went on between them, they are no one crossing.
+ */
+function crowdsOf(edges: readonly Edge[], ratedPa: number, track: Track): Edge[][] {
+  const bandPa = criteria.chatterShare * ratedPa
+  const at = ({ loUs, hiUs }: Edge) => pressureAt(track, (loUs + hiUs) / 2)
+  const crowds: Edge[][] = []
+  for (const edge of edges) {
+    const crowd = crowds.at(-1)
+    const before = crowd?.at(-1)
+    const isNear = (last: Edge) => {
+      const between = track.slice(indexAt(track, last.hiUs), indexAt(track, edge.loUs))
+      const lastPa = at(last)
+      return (
+        Math.abs(at(edge) - lastPa) <= bandPa && between.every((s) => Math.abs(s.pressurePa - lastPa) <= 2 * bandPa)
+      )
+    }
+    if (crowd && before && isNear(before)) crowd.push(edge)
+    else crowds.push([edge])
+  }
+  return crowds
 }
 
 /** Whether this pair saw the switch the wrong way round: rest on the rise, actuated on the fall. */

@@ -13,6 +13,8 @@ export type Edge = {
   closes: boolean
   /** Openings shorter than the bounce limit that this edge swallowed. */
   bounces: number
+  /** How many readings one after the other show the new state: one alone may be a line that lost some of its digits. */
+  readings: number
 }
 
 /** The edges of a session in order. Readings that do not tell the state (a lead off, shorted) only widen the interval. */
@@ -23,12 +25,16 @@ export function findEdges(contact: readonly (ContactSample & { halfUs?: number }
     const actuated = isActuated(state, pair)
     if (actuated === null) continue
     const [loUs, hiUs] = [before?.earliestUs ?? tUs, tUs + halfUs]
+    const last = changes.at(-1)
     if (before !== null && actuated !== before.actuated)
-      changes.push({ loUs, hiUs, to: actuated, closes: (pair === 'com-nc') !== actuated, bounces: 0 })
+      changes.push({ loUs, hiUs, to: actuated, closes: (pair === 'com-nc') !== actuated, bounces: 0, readings: 1 })
+    else if (last) last.readings++
     before = { earliestUs: tUs - halfUs, actuated }
   }
   return mergeBounces(changes)
 }
+
+const spanOf = ({ loUs, hiUs }: Edge) => ({ loUs, hiUs })
 
 /** Runs of changes closer than the bounce limit become one edge, or none where the state came back. */
 function mergeBounces(changes: readonly Edge[]): Edge[] {
@@ -37,7 +43,7 @@ function mergeBounces(changes: readonly Edge[]): Edge[] {
     let end = i + 1
     while (end < changes.length && changes[end]!.hiUs - changes[end - 1]!.hiUs < criteria.bounceUs) end++
     const count = end - i
-    if (count % 2 === 1) edges.push({ ...changes[i]!, bounces: (count - 1) / 2 })
+    if (count % 2 === 1) edges.push({ ...changes[end - 1]!, ...spanOf(changes[i]!), bounces: (count - 1) / 2 })
     i = end
   }
   return edges

@@ -183,7 +183,7 @@ export function voidReason(cycle: Cycle, trips: readonly Trip[], streams: Stream
   if (isFrozen(streams.track, cycle.span, cycle.edges, streams.digitPa, streams.pressureIntervalS)) return 'frozen'
   if (streams.unknownUs.some((s) => s.fromUs < cycle.span.endUs && s.toUs > cycle.span.startUs)) return 'gap'
   if (trips.some((t) => hasGap(t, streams))) return 'gap'
-  if (chatters(cycle, streams.ratedPa, (tUs) => pressureAt(streams.track, tUs))) return 'chatter'
+  if (chatters(cycle, streams.ratedPa, streams.track)) return 'chatter'
   if (trips.some((t) => reversesBefore(cycle, t, streams))) return 'reversal'
   if (trips.some((t) => isTooFast(t, streams))) return 'too-fast'
   if (isUnheard(cycle, streams)) return 'gap'

@@ -3,7 +3,14 @@ import { contactResistance } from '../../../src/core/strokes/contact-resistance.
 import { sampleRig } from '../../harness/sample-rig.ts'
 
 describe('The resistance of the contact', () => {
-  const edge = (loS: number, to: boolean) => ({ loUs: loS * 1e6, hiUs: (loS + 0.1) * 1e6, to, closes: to, bounces: 0 })
+  const edge = (loS: number, to: boolean) => ({
+    loUs: loS * 1e6,
+    hiUs: (loS + 0.1) * 1e6,
+    to,
+    closes: to,
+    bounces: 0,
+    readings: 2,
+  })
   const edges = [edge(1, true), edge(3, false), edge(5, true), edge(7, false)]
   const contact = Array.from({ length: 80 }, (_, i) => {
     const tS = 0.05 + i / 10

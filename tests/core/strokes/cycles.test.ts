@@ -6,12 +6,13 @@ import type { Edge } from '../../../src/core/strokes/edges.ts'
 import { trackRows } from '../../harness/pressure-rows.ts'
 
 const second = 1e6
-const edge = (tS: number, to: boolean): Edge => ({
+const edge = (tS: number, to: boolean, readings = 2): Edge => ({
   loUs: (tS - 0.2) * second,
   hiUs: tS * second,
   to,
   closes: to,
   bounces: 0,
+  readings,
 })
 /** Strokes of 20 s from 10 s on, every 30 s; each makes at 8 s and breaks at 14 s of it. */
 const stroke = (i: number): Stroke => {
@@ -66,6 +67,18 @@ describe('Make and break of a stroke', () => {
     const own = [edge(18, true), edge(19, false), edge(20, true), edge(24, false)]
     expect(cycle(own)).toMatchObject({ make: own[0], break: own[3] })
   })
+  test('are none that one reading alone shows, where another holds', () => {
+    const own = [
+      edge(14, true, 1),
+      edge(14.2, false),
+      edge(18, true),
+      edge(24, false),
+      edge(26, true, 1),
+      edge(26.2, false),
+    ]
+    expect(cycle(own)).toMatchObject({ make: own[2], break: own[3] })
+    expect(cycle(own.slice(0, 2))).toMatchObject({ make: own[0], break: own[1] })
+  })
   test('may fall into the rest after it, up to the next stroke', () => {
     expect(cycle([edge(18, true), edge(39, false)]).break).not.toBeNull()
     expect(cycle([edge(18, true), edge(41, false)]).break).toBeNull()
@@ -88,10 +101,14 @@ test('A cycle is inverted where the pair rests on the rise and is actuated on th
 })
 
 describe('Chatter is at least three transitions within a tenth of the rated point of the trip', () => {
-  const pressureAt = (tUs: number) => {
-    const tS = tUs / second - 10
-    return tS < 11 ? 7 * tS : 77 - 7 * (tS - 11)
-  }
+  // Drawn from 10 s on to 77 Pa, and let go; from 32 s on once more, without a rest between.
+  const suctionPa = (tS: number) => 77 - 7 * Math.abs(tS - 11)
+  const track = trackRows(
+    Array.from({ length: 440 }, (_, i) => ({
+      tUs: (10 + i / 10) * second,
+      pressurePa: Math.max(suctionPa(i / 10), suctionPa(i / 10 - 22)),
+    })),
+  )
   const says = (times: readonly number[]) =>
     chatters(
       findCycles(
@@ -100,10 +117,17 @@ describe('Chatter is at least three transitions within a tenth of the rated poin
         [],
       )[0]!,
       62.3,
-      pressureAt,
+      track,
     )
   test('on the way up', () => expect(says([18, 18.3, 18.6, 24])).toBe(true))
   test('on the way down', () => expect(says([18, 25, 25.3, 25.6])).toBe(true))
+  test('on the way up of a second draw, without a vent before it', () => {
+    expect(says([18, 24, 40, 40.3, 40.6, 46])).toBe(true)
+    expect(says([18, 24, 40, 46])).toBe(false)
+  })
+  test('not where the pressure went on between them, however near each other a make and a break lie', () => {
+    expect(says([18, 23.9, 40])).toBe(false)
+  })
   test('not with two of them', () => expect(says([18, 25])).toBe(false))
   test('not where they lie farther apart than that: an opening while held is another matter', () => {
     expect(says([18, 19.9, 20.2, 27])).toBe(false)

@@ -10,8 +10,8 @@ describe('An edge lies between the last reading of the old state and the first o
   test('on the pair that closes at make', () => {
     const states: ContactState[] = ['open', 'open', 'closed', 'closed', 'open']
     expect(findEdges(readings(200, states), 'com-no')).toEqual([
-      { loUs: 200_000, hiUs: 400_000, to: true, closes: true, bounces: 0 },
-      { loUs: 600_000, hiUs: 800_000, to: false, closes: false, bounces: 0 },
+      { loUs: 200_000, hiUs: 400_000, to: true, closes: true, bounces: 0, readings: 2 },
+      { loUs: 600_000, hiUs: 800_000, to: false, closes: false, bounces: 0, readings: 1 },
     ])
   })
 
@@ -47,7 +47,7 @@ describe('Bounce', () => {
   test('under 20 ms is one edge that counts its rebounds', () => {
     const states: ContactState[] = ['open', 'closed', 'open', 'closed', 'open', 'closed', 'closed']
     expect(findEdges(readings(5, states), 'com-no')).toEqual([
-      { loUs: 0, hiUs: 5000, to: true, closes: true, bounces: 2 },
+      { loUs: 0, hiUs: 5000, to: true, closes: true, bounces: 2, readings: 2 },
     ])
   })
   test('that comes back to where it was is no edge', () => {

@@ -1,13 +1,10 @@
 // Strokes into a finding: the contact changed more than once at a crossing.
-import { pressureAt } from '../../signal/pressure-track.ts'
 import { chatters } from '../../strokes/cycles.ts'
 import { type Rule, sight } from '../rule.ts'
 
 export const chatter: Rule = (c) => {
-  // Where a gap or a discard voids the stroke first, it chattered all the same.
-  const bad = c.cycles.filter(
-    (cycle) => cycle.why === 'chatter' || chatters(cycle, c.setup.rating.ratedPa, (tUs) => pressureAt(c.track, tUs)),
-  )
+  // Where a gap, a reversal or a discard voids the stroke first, it chattered all the same.
+  const bad = c.cycles.filter((cycle) => cycle.why === 'chatter' || chatters(cycle, c.setup.rating.ratedPa, c.track))
   const first = bad[0]
   if (!first) return []
   return [
