@@ -62,7 +62,7 @@ export function findCycles(
   return cycles
 }
 
-const isHeld = (edge: Edge | undefined) => edge !== undefined && edge.readings > 1
+const isHeld = (edge: Edge | undefined) => edge !== undefined && edge.readings >= criteria.heldReadings
 
 function roleOf(index: number, span: Stroke, marks: readonly Mark[], readUs: number): CycleRole {
   if (index === 0) return 'first-stroke'
@@ -93,7 +93,8 @@ function crowdsOf(edges: readonly Edge[], ratedPa: number, track: Track): Edge[]
       const between = track.slice(indexAt(track, last.hiUs), indexAt(track, edge.loUs))
       const lastPa = at(last)
       return (
-        Math.abs(at(edge) - lastPa) <= bandPa && between.every((s) => Math.abs(s.pressurePa - lastPa) <= 2 * bandPa)
+        Math.abs(at(edge) - lastPa) <= bandPa &&
+        between.every((s) => Math.abs(s.pressurePa - lastPa) <= criteria.chatterStayShare * ratedPa)
       )
     }
     if (crowd && before && isNear(before)) crowd.push(edge)
