@@ -68,6 +68,7 @@ const catalogue = {
     next: 'Find out what moves or changes files there, then test again: without its recording a test proves nothing.',
   },
   'port-absent': { exit: 'unavailable', next: 'Plug the adapter in, or run `makebreak ports` to see what is there.' },
+  'port-unclear': { exit: 'unavailable', next: 'Run `makebreak ports` to see which adapter is where.' },
   'port-busy': { exit: 'unavailable', next: 'Close the other program that uses this port, then try again.' },
   'port-forbidden': {
     exit: 'unavailable',

@@ -93,13 +93,13 @@ function flowPlanOf({ plan: { start }, drivers }: Prepared, options: RunOptions)
   return { preconditioning, cycles: options.cycles ?? cycles }
 }
 
-/** What this rig can decide of this part, in two lines at most, what is asked about them, and whether the computer may sleep. */
-function openingOf({ plan: { start }, drivers }: Prepared): Opening {
+/** What this rig can decide of this part, in two lines at most, what is asked about them and the ports, and whether the computer may sleep. */
+function openingOf({ plan: { start }, drivers, ports: { said } }: Prepared): Opening {
   const sleep = start.simulated ? null : sleepWarning()
   const known = sleep === null ? [] : [sleep]
-  if (noDecision.includes(start.purpose)) return { lines: known, grave: false }
+  if (noDecision.includes(start.purpose)) return { lines: [...said, ...known], grave: said.length > 0 }
   const { told } = planTest(start.part, start.rig, drivers)
-  const doubts = testDoubts(start.part, start.rig)
+  const doubts = [...said, ...testDoubts(start.part, start.rig)]
   const lines = [...doubts, ...capabilityBrief(told, start.part), ...known]
   return { lines, grave: doubts.length > 0 || told.decides === 'no' }
 }
@@ -138,7 +138,7 @@ type Shell = { fold: Fold | null; opening: Opening; flowPlan: FlowPlan; plain: b
  * for before.
  */
 async function runInTime(
-  { plan }: Prepared,
+  { plan, ports }: Prepared,
   { fold: begun, opening, flowPlan, plain, bell }: Shell,
 ): Promise<{ status: number; again: Again | null }> {
   const { file, start } = plan
@@ -181,6 +181,8 @@ async function runInTime(
       }
       throw fault
     }
+    const seen = outcome.told.result.findings.map(({ code }) => code)
+    if (!seen.includes('no-reading')) await ports.remember(!seen.includes('ports-swapped'))
     await display.left()
     display.close()
     const { told } = outcome

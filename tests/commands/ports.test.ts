@@ -32,6 +32,17 @@ test('ports come sorted by number, with what the adapter states', async () => {
   ])
 })
 
+test('a port shows what its adapter is known by: product, serial number and plug', async () => {
+  const listed = [{ path: '/nowhere/ttyUSB0', manufacturer: 'Example works', serialNumber: 'E5' }]
+  const adapter = { vendor: '0403', product: '6001', serial: 'E5', position: '1.2:1.0' }
+  const { ports } = await findPorts(
+    folder,
+    async () => listed,
+    async () => [{ path: '/nowhere/ttyUSB0', adapter }],
+  )
+  expect(ports[0]?.description).toBe('Example works, 0403:6001, serial E5 at plug 1.2:1.0')
+})
+
 test('where the lister fails, the device folder is searched and the reason is kept', async () => {
   mkdirSync(join(folder, 'dev'))
   for (const name of ['ttyUSB1', 'ttyACM0', 'tty1', 'null', 'cu.usbserial-1', 'cu.Bluetooth-Incoming-Port', 'ttyS0'])
