@@ -83,6 +83,11 @@ const catalogue = {
     exit: 'unavailable',
     next: 'Check the baud rate and frame (data bits, parity) in the rig file against the instrument.',
   },
+  'display-held': {
+    exit: 'unavailable',
+    next: 'Switch hold, minimum, maximum or relative off on that instrument, then try again.',
+  },
+  'battery-low': { exit: 'unavailable', next: 'Change the batteries of that instrument, then try again.' },
   'ports-swapped': { exit: 'unavailable', next: 'Exchange the two port paths in the rig file.' },
   'rigs-mixed': {
     exit: 'usage',

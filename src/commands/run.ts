@@ -173,6 +173,7 @@ async function runInTime(
     const outcome = await fold.begin({ plan, flow, unattended: plain }, { ...acquiring, onLive: display.publish })
     if ('fault' in outcome) {
       const fault = problemOf(outcome.fault)
+      if (fault.code === 'ports-swapped') await ports.remember(false)
       // A port that did not open, no byte from the other and no mark: there was no test, so nothing is evidence of one. Any
       // other file stays, above all one that was there before.
       if (neverOpened.includes(fault.code) && outcome.nothingCame) {

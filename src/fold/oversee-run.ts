@@ -4,10 +4,11 @@ import { criteria } from '../core/criteria.table.ts'
 import type { Run } from '../core/intake/run.ts'
 import type { EndReason } from '../core/model/event.ts'
 import { ratingOf } from '../core/model/part.ts'
+import type { FaultCode } from '../core/model/reading.ts'
 import type { PortName } from '../core/model/rig.ts'
 import type { Live } from '../core/view/live.ts'
 import { roundMs } from '../driver.ts'
-import { Problem } from '../errors.ts'
+import { Problem, type ProblemCode } from '../errors.ts'
 import type { AcquisitionPlan } from '../source/acquire.ts'
 
 /** An instrument that has said nothing of use this long after the start, or after two questions, is not going to. */
@@ -38,6 +39,9 @@ export function createOverseer(
   }
 }
 
+/** Faults that have a next step of their own. */
+const refusals: Partial<Record<FaultCode, ProblemCode>> = { held: 'display-held', 'low-battery': 'battery-low' }
+
 /** Why a port that has had its time and never gave a reading has not; null where there is none. */
 function portProblem(run: Run, plan: AcquisitionPlan, heard: ReadonlySet<PortName>): Problem | null {
   for (const { name, path, settings, wire } of plan.ports) {
@@ -52,7 +56,7 @@ function portProblem(run: Run, plan: AcquisitionPlan, heard: ReadonlySet<PortNam
     if (said === null)
       return new Problem('port-silent', `${where} has sent nothing that can be read for ${Math.round(waitedS)} s.`)
     return new Problem(
-      'port-garbled',
+      refusals[port.lastFault?.code ?? 'unreadable'] ?? 'port-garbled',
       `${where} has sent no reading for ${Math.round(waitedS)} s, the last fault being ${said}.`,
     )
   }

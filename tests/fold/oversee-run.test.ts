@@ -72,6 +72,8 @@ test('a port that never gave a reading is refused after its time: ten seconds, l
 test.each([
   ['unreadable', 'port-garbled'],
   ['wrong-quantity', 'ports-swapped'],
+  ['held', 'display-held'],
+  ['low-battery', 'battery-low'],
 ])('a port that gave nothing but the fault %s is %s', (fault, code) => {
   const manometer = { recentUs: [], lastFault: { code: fault, text: 'what came' } }
   expect(strict()(...state(12, 'zero', { manometer }))).toMatchObject({

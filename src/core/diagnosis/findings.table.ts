@@ -22,6 +22,7 @@ import { leadOff } from './rules/lead-off.ts'
 import { leaksDiaphragm } from './rules/leaks-diaphragm.ts'
 import { leaksLine } from './rules/leaks-line.ts'
 import { lineNotProved } from './rules/line-not-proved.ts'
+import { lowBattery } from './rules/low-battery.ts'
 import { meterAutoRange } from './rules/meter-auto-range.ts'
 import { meterOverdue } from './rules/meter-overdue.ts'
 import { neverMakes } from './rules/never-makes.ts'
@@ -61,6 +62,7 @@ type Row = {
 export const findings = {
   'unit-changed': { rule: unitChanged, effects: ['void'], rank: 1 },
   'frozen-reading': { rule: frozenReading, effects: ['void'], rank: 1 },
+  'low-battery': { rule: lowBattery, effects: ['void'], rank: 1 },
   'ports-swapped': { rule: portsSwapped, effects: ['void'], rank: null },
   'no-reading': { rule: noReading, effects: ['undecided'], rank: null },
   'on-nc-pair': { rule: onNcPair, effects: ['void'], rank: 2 },
