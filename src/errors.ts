@@ -77,7 +77,7 @@ const catalogue = {
   'port-failed': { exit: 'unavailable', next: 'Check cable, adapter and settings, then try again.' },
   'port-silent': {
     exit: 'unavailable',
-    next: 'Switch the instrument on, check the lead and that its serial output is on, then try again.',
+    next: 'Switch the instrument on, check the lead (for one that is powered by DTR and RTS, these were tried on and off) and that its serial output is on, then try again.',
   },
   'port-garbled': {
     exit: 'unavailable',

@@ -3,6 +3,7 @@ import { setTimeout as wait } from 'node:timers/promises'
 import { SerialPort } from 'serialport'
 import { type Driver, resolveOptions, wireOf } from '../driver.ts'
 import { openProblem } from '../errors.ts'
+import { createPowerLines } from '../ports/power-lines.ts'
 
 /** A noisy line at full speed is not kept for longer than this. */
 const maxKept = 20_000
@@ -24,7 +25,10 @@ export async function listenPort(
 ): Promise<{ text: string; asked: Asked | null }> {
   const port = await open(path, baudRate)
   let text = ''
+  // A pseudo-terminal has no such lines, and says so.
+  const lines = createPowerLines((way) => port.set(way, () => {}), (seconds * 1000) / 3)
   port.on('data', (chunk: Buffer) => {
+    lines.heard()
     if (text.length < maxKept) text += chunk.toString('latin1')
   })
   port.on('error', () => {})
@@ -40,6 +44,7 @@ export async function listenPort(
     }
     return { text, asked: null }
   } finally {
+    lines.stop()
     // Closing can hang on a port with unsent bytes: never waited for without a limit.
     await Promise.race([new Promise<void>((done) => port.close(() => done())), wait(closeLimitMs)])
   }

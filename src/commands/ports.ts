@@ -47,7 +47,7 @@ async function showTraffic(
   try {
     const { text, asked } = await listenPort(port.path, rate, seconds, askers)
     const answer = asked === null ? '' : `, asked by ${asked.id}`
-    if (text === '') return print(`  ${rate} baud: silent for ${seconds} s`)
+    if (text === '') return print(`  ${rate} baud: silent for ${seconds} s, with DTR and RTS on and off`)
     print(
       `  ${rate} baud: ${text.length} bytes in ${seconds} s${answer}: ${JSON.stringify(text.slice(0, sampleChars))}`,
     )
