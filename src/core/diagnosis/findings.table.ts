@@ -50,6 +50,7 @@ import { waterInLine } from './rules/water-in-line.ts'
 import { weakening } from './rules/weakening.ts'
 import { wrongPort } from './rules/wrong-port.ts'
 import { zeroMoved } from './rules/zero-moved.ts'
+import { zeroingPauses } from './rules/zeroing-pauses.ts'
 
 type Row = {
   rule: Rule
@@ -108,6 +109,7 @@ export const findings = {
   'unreadable-lines': { rule: unreadableLines, effects: ['undecided', 'note'], rank: null },
   'implausible-readings': { rule: implausibleReadings, effects: ['undecided', 'note'], rank: null },
   'clumped-readings': { rule: clumpedReadings, effects: ['undecided', 'note'], rank: null },
+  'zeroing-pauses': { rule: zeroingPauses, effects: ['note'], rank: null },
   'lag-conflict': { rule: lagConflict, effects: ['note'], rank: null },
 } as const satisfies Record<string, Row>
 
