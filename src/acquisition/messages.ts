@@ -15,6 +15,8 @@ export type PortPlan = {
   settings: SerialSettings
   wire: Wire
   adapter?: Adapter | null
+  /** How long the instrument stayed on in an earlier test before it fell silent by itself, s. */
+  onForS?: number
 }
 
 /** What to record where; the time `at` is added when the recording begins. */

@@ -1,6 +1,7 @@
 // A rig into the same rig with the ports at which its adapters are plugged in now, and into what is remembered of them.
 import { access } from 'node:fs/promises'
 import { basename } from 'node:path'
+import type { FellSilent } from '../core/guide/fell-silent.ts'
 import { type PortName, type Rig, rigFileSchema, rigPorts } from '../core/model/rig.ts'
 import { Problem } from '../errors.ts'
 import type { Adapter, PresentPort } from '../ports/adapter.ts'
@@ -8,7 +9,7 @@ import { choosePorts } from '../ports/choose-ports.ts'
 import { presentPorts } from '../ports/present-ports.ts'
 import { isSimulatedPath } from '../simulation/wire.ts'
 import { userFolders } from '../user-folders.ts'
-import { keepSeenPorts, readSeenPorts, type SeenPorts } from './port-memory.ts'
+import { keepOnForS, keepSeenPorts, type OnForS, readOnForS, readSeenPorts, type SeenPorts } from './port-memory.ts'
 
 export type FoundRig = {
   /** With the paths that are opened. */
@@ -17,8 +18,12 @@ export type FoundRig = {
   adapters: Readonly<Record<string, Adapter>>
   /** What is said of ports that are not as they were. */
   said: string[]
+  /** How long each instrument stayed on in an earlier test before it fell silent by itself. */
+  onForS: OnForS
   /** Keeps what is at the ports as right for this rig, or forgets what was kept of it. */
   remember(right: boolean): Promise<void>
+  /** Keeps which instruments fell silent by themselves in a test of `lastedS`. */
+  rememberPower(fell: readonly FellSilent[], lastedS: number): Promise<void>
 }
 
 /** Looks for the ports of `rig`, kept as `name` in `file`. Throws a Problem where an adapter is not plugged in or not told from others. */
@@ -29,8 +34,9 @@ export async function findRigPorts(
   list: () => Promise<PresentPort[]> = presentPorts,
 ): Promise<FoundRig> {
   const named = serialPortsOf(rig)
-  if (named.length === 0) return { rig, adapters: {}, said: [], remember: async () => {} }
-  const [present, seen] = await Promise.all([list(), readSeenPorts(file, name)])
+  const nothing = async () => {}
+  if (named.length === 0) return { rig, adapters: {}, said: [], onForS: {}, remember: nothing, rememberPower: nothing }
+  const [present, seen, onForS] = await Promise.all([list(), readSeenPorts(file, name), readOnForS(file, name)])
   const wanted = await Promise.all(
     named.map(async (port) => ({ ...port, exists: await isThere(port.path, present), adapter: seenAt(seen, port) })),
   )
@@ -47,8 +53,19 @@ export async function findRigPorts(
     rig: { ...rig, ...(Object.fromEntries(moved) as Partial<Rig>) },
     adapters: Object.fromEntries(told.map((each) => [each.name, each.adapter])),
     said: chosen.flatMap(({ said }) => said ?? []),
+    onForS,
+    rememberPower: (fell, lastedS) => keepOnForS(file, name, learnedOnForS(onForS, fell, lastedS)),
     remember: (isRight) => keepSeenPorts(file, name, isRight ? right : null),
   }
+}
+
+/** One that has stayed on for so much longer does not switch itself off any more (shop rule). */
+const staysOnShare = 1.25
+
+/** How long each stays on, by what was known and by what a test of `lastedS` has shown. */
+export function learnedOnForS(before: OnForS, fell: readonly FellSilent[], lastedS: number): OnForS {
+  const kept = Object.entries(before).filter(([, onForS]) => lastedS < staysOnShare * onForS)
+  return Object.fromEntries([...kept, ...fell.map(({ name, afterS }) => [name, afterS])])
 }
 
 /** Keeps what is now at the ports of a rig that was saved as the file `name`; of a path that is named as before, what was known. */

@@ -62,7 +62,7 @@ export type Prepared = {
   /** What is known of the drivers, those of the rig among them. */
   drivers: ReadonlyMap<string, DriverFacts>
   /** What is to be said of the ports before the test, and what is kept of them after it. */
-  ports: Pick<FoundRig, 'said' | 'remember'>
+  ports: Pick<FoundRig, 'said' | 'remember' | 'rememberPower'>
 }
 
 /** What is known of the drivers here, for one rig. */
@@ -103,7 +103,10 @@ export async function prepareRun(options: RunOptions, driversOf: DriversOf): Pro
         ...options.earlier?.named,
         ...ownDrivers(rig, drivers),
       },
-      ports: portPlans(rigPorts(rig), drivers).map((port) => ({ ...port, adapter: ports.adapters[port.name] ?? null })),
+      ports: portPlans(rigPorts(rig), drivers).map((port) => {
+        const onForS = ports.onForS[port.name]
+        return { ...port, adapter: ports.adapters[port.name] ?? null, ...(onForS !== undefined && { onForS }) }
+      }),
     },
   }
 }

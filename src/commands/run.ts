@@ -10,6 +10,7 @@ import { Problem, type ProblemCode } from '../errors.ts'
 import { sealAfterDeath } from '../fold/seal-after-death.ts'
 import { type Fold, forTest, problemOf, startFold } from '../fold/start-fold.ts'
 import { firstView } from '../fold/view-run.ts'
+import { powerText } from '../fold/watch-power.ts'
 import { loadDrivers, ownDriverIds, userDriverIds } from '../load-drivers.ts'
 import { type AcquisitionPlan, acquire } from '../source/acquire.ts'
 import { capabilityBrief } from '../terminal/text/capability-lines.ts'
@@ -94,9 +95,12 @@ function flowPlanOf({ plan: { start }, drivers }: Prepared, options: RunOptions)
 }
 
 /** What this rig can decide of this part, in two lines at most, what is asked about them and the ports, and whether the computer may sleep. */
-function openingOf({ plan: { start }, drivers, ports: { said } }: Prepared): Opening {
+function openingOf({ plan, drivers, ports: { said } }: Prepared): Opening {
+  const { start } = plan
+  const saving = plan.ports.filter(({ onForS }) => onForS !== undefined)
   const sleep = start.simulated ? null : sleepWarning()
-  const known = sleep === null ? [] : [sleep]
+  const power = saving.length === 0 ? [] : [`${powerText(saving)}: switch that off, or press a key on it in time.`]
+  const known = [...power, ...(sleep === null ? [] : [sleep])]
   if (noDecision.includes(start.purpose)) return { lines: [...said, ...known], grave: said.length > 0 }
   const { told } = planTest(start.part, start.rig, drivers)
   const doubts = [...said, ...testDoubts(start.part, start.rig)]
@@ -183,6 +187,7 @@ async function runInTime(
       throw fault
     }
     const seen = outcome.told.result.findings.map(({ code }) => code)
+    await ports.rememberPower(outcome.fellSilent, outcome.lastedS)
     if (!seen.includes('no-reading')) await ports.remember(!seen.includes('ports-swapped'))
     await display.left()
     display.close()

@@ -383,6 +383,10 @@ const table = {
   alarmWrongWayShare: [0.5, '× S', shopRule, 'from here on a pressure the wrong way is told at any time'],
   twiceRated: [2, '× S', shopRule, 'above it: stop, and let down slowly'],
   silentUs: [3e6, 'µs', shopRule, 'an instrument that is silent for longer is told'],
+  offSilentS: [10, 's', shopRule, 'one that is silent for longer may have switched itself off to save power'],
+  offFromS: [300, 's', practice, 'none does so sooner'],
+  offToS: [2100, 's', practice, 'nor later'],
+  offPulledUs: [2e6, 'µs', shopRule, 'a cable that goes so soon after the last reading was pulled'],
 
   // Guide: the pace.
   steadyUs: [3e6, 'µs', shopRule, 'readings that show whether the hand is still'],

@@ -1,5 +1,6 @@
 // What the main thread and the worker that folds say to each other: small plain data, and never the state of the run.
 import type { Told } from '../commands/describe-run.ts'
+import type { FellSilent } from '../core/guide/fell-silent.ts'
 import type { Flow } from '../core/guide/guide.ts'
 import type { EndReason, StartEvent } from '../core/model/event.ts'
 import type { Result } from '../core/model/result.ts'
@@ -41,9 +42,11 @@ export type FoldOrder =
 
 /**
  * How the test ended. `told` with `astray`, where its file is not at its path; or the problem that broke it off, and whether
- * nothing but its first lines was ever recorded.
+ * nothing but its first lines was ever recorded. `fellSilent`: instruments that switched off by themselves.
  */
-export type FoldOutcome = { told: Told } | { fault: ToldProblem; nothingCame: boolean }
+export type FoldOutcome =
+  | { told: Told; fellSilent: readonly FellSilent[]; lastedS: number }
+  | { fault: ToldProblem; nothingCame: boolean }
 
 /** From the worker. `loading` comes before each file of the user's own, `over` comes last. */
 export type FoldReport =

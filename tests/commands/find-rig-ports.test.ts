@@ -2,7 +2,7 @@
 import { readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
-import { findRigPorts, keepSavedPorts, portsNameOf } from '../../src/commands/find-rig-ports.ts'
+import { findRigPorts, keepSavedPorts, learnedOnForS, portsNameOf } from '../../src/commands/find-rig-ports.ts'
 import { rigFileSchema } from '../../src/core/model/rig.ts'
 import { presentPorts } from '../../src/ports/present-ports.ts'
 import { createPlugBoard } from '../harness/plug-board.ts'
@@ -121,4 +121,19 @@ test('a rig is kept by its own name, else by that of its file', () => {
   const { rig } = bench()
   expect(portsNameOf(rig, 'rigs/other.json')).toBe('north bench')
   expect(portsNameOf({ ...rig, name: null }, 'rigs/other.json')).toBe('other')
+})
+
+test('how long an instrument stays on is kept beside the ports, and a change of those leaves it', async () => {
+  const { find } = bench()
+  await (await find()).rememberPower([{ name: 'manometer', afterS: 900 }], 950)
+  await (await find()).remember(true)
+  await (await find()).remember(false)
+  expect((await find()).onForS).toEqual({ manometer: 900 })
+})
+
+test('the newest silence counts, and one that stays on for a quarter longer has learned not to switch off', () => {
+  const before = { manometer: 900, meter: 600 }
+  expect(learnedOnForS(before, [{ name: 'manometer', afterS: 840 }], 740)).toEqual({ manometer: 840, meter: 600 })
+  expect(learnedOnForS(before, [], 750)).toEqual({ manometer: 900 })
+  expect(learnedOnForS(before, [], 1125)).toEqual({})
 })
