@@ -1,7 +1,7 @@
 // Opens one port for a few seconds and keeps what it sends; a port that stays silent may be asked.
 import { setTimeout as wait } from 'node:timers/promises'
 import { SerialPort } from 'serialport'
-import { type Driver, resolveOptions, wireOf } from '../driver.ts'
+import { type DriverFacts, resolveOptions, wireOf } from '../driver.ts'
 import { openProblem } from '../errors.ts'
 import { createPowerLines } from '../ports/power-lines.ts'
 
@@ -21,7 +21,7 @@ export async function listenPort(
   path: string,
   baudRate: number,
   seconds: number,
-  askers: readonly Driver[],
+  askers: readonly DriverFacts[],
 ): Promise<{ text: string; asked: Asked | null }> {
   const port = await open(path, baudRate)
   let text = ''
@@ -51,7 +51,7 @@ export async function listenPort(
 }
 
 /** The first of a driver's queries, and all that goes out with it; nothing where the instrument sends by itself. */
-function questionOf(driver: Driver): Asked & { bytes: string } {
+function questionOf(driver: DriverFacts): Asked & { bytes: string } {
   const { start, poll } = wireOf(driver, resolveOptions(driver, {}))
   const sent = poll[0]?.bytes ?? ''
   return { id: driver.id, sent, bytes: sent && (start ?? '') + sent }

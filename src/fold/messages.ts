@@ -1,5 +1,6 @@
 // What the main thread and the worker that folds say to each other: small plain data, and never the state of the run.
 import type { Told } from '../commands/describe-run.ts'
+import type { Asked } from '../commands/listen-port.ts'
 import type { FellSilent } from '../core/guide/fell-silent.ts'
 import type { Flow } from '../core/guide/guide.ts'
 import type { EndReason, StartEvent } from '../core/model/event.ts'
@@ -18,8 +19,10 @@ export type LiveTest = { plan: AcquisitionPlan; flow: Flow; unattended: boolean 
 
 /** What may be asked, each answered once: what it is asked with, and what comes back. */
 export type Asks = {
-  /** The user's own drivers in `folder`, as what is needed of them for `rig`. */
-  describe: { with: { rig: Rig; folder: string }; gives: readonly DescribedDriver[] }
+  /** The user's own drivers in `folder`, as what is needed of them for `rig`, and as they are by default. */
+  describe: { with: { rig: Rig | null; folder: string }; gives: readonly DescribedDriver[] }
+  /** What all drivers make of bytes, a line each. */
+  reads: { with: { text: string; asked: Asked | null; folder: string }; gives: string[] }
   /** A finished recording, which the three below are then about; `folder` holds the user's own drivers. */
   open: { with: { path: string; folder: string }; gives: { start: StartEvent; endS: number } }
   look: { with: { atS: number }; gives: PackedLive }
