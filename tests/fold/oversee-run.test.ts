@@ -87,3 +87,12 @@ test('a port that was heard once is never refused, also not while its cable is o
   expect(oversee(...state(1, 'zero'))).toBeNull()
   expect(oversee(...state(60, 'zero', { manometer: silent, meter: silent }))).toBeNull()
 })
+
+test('a port that sends what the other should is named before the silence of that other one, which it explains', () => {
+  const meter = { recentUs: [], lastFault: { code: 'wrong-quantity', text: 'pressure came' } }
+  const exchanged = { manometer: silent, meter }
+  expect(strict()(...state(10, 'zero', exchanged))).toMatchObject({
+    code: 'ports-swapped',
+    message: expect.stringContaining('The meter on /dev/b'),
+  })
+})
