@@ -235,7 +235,7 @@ const table = {
   // Findings of what came over the leads; below the notes an instrument may start in mid-line.
   qualityLines: [5, 'lines', shopRule, 'fewer that are bad are not told'],
   pausesLeast: [3, 'pauses', shopRule, 'of the manometer make a beat'],
-  pauseEvenShare: [0.2, '× median', shopRule, 'and each is no further from it, in length and in time'],
+  pauseEvenShare: [0.2, '× median', shopRule, 'and each lies this near to it, in length and in time'],
   badShare: [0.01, '× lines', shopRule, 'more that cannot be read, or are wild, are told'],
   badMostShare: [0.1, '× lines', shopRule, 'more of them, and the test decides nothing'],
   clumpedShare: [0.02, '× lines', shopRule, 'more that come in clumps are told'],
