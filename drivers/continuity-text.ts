@@ -4,6 +4,7 @@ import type { Driver, Role } from '../src/driver.ts'
 import { lineEnd } from '../src/protocol/line-values.ts'
 import { type LineMemory, readLines } from '../src/protocol/lines.ts'
 import { faultOf, fitting, type Measured } from '../src/protocol/measured.ts'
+import { refusedWord } from '../src/protocol/refused-words.ts'
 
 const maxFrameBytes = 128
 // Common practice, no source.
@@ -11,7 +12,6 @@ const closedWords = new Set(['SHORT', 'SHRT', 'CLOSED', 'CLOSE', 'SHORTED'])
 const openWords = new Set(['OPEN', 'OL', 'O.L', '0L', '0.L', 'OPENED'])
 /** Words that turn the meaning of others, or take it away. */
 const otherWords = new Set(['NO', 'NOT', 'ERR', 'ERROR', 'FAIL', 'FAULT'])
-const heldWords = new Set(['HOLD', 'HLD', 'MIN', 'MAX', 'PEAK'])
 
 export const driver: Driver<LineMemory> = {
   id: 'continuity-text',
@@ -40,8 +40,8 @@ function readState(text: string, role: Role, closedWord: string, openWord: strin
   const shown = text.trim().toUpperCase()
   if (shown === '') return null
   const words = shown.split(/[^A-Z0-9.]+/).map((word) => word.replace(/\.$/, ''))
-  const held = words.find((word) => heldWords.has(word))
-  if (held !== undefined) return faultOf('held', `the display is on ${held}: "${shown}"`)
+  const refused = refusedWord(text)
+  if (refused !== null) return refused
   const says = (known: ReadonlySet<string>, own: string) =>
     shown === own.toUpperCase() || words.some((word) => known.has(word) || word === own.toUpperCase())
   const [closed, open] = [says(closedWords, closedWord), says(openWords, openWord)]

@@ -7,6 +7,7 @@ import { type LineMemory, readLines } from '../src/protocol/lines.ts'
 import { faultOf, type Measured, measured, wrongQuantity } from '../src/protocol/measured.ts'
 import { digitSize, parseNumber, scpiValue } from '../src/protocol/number-forms.ts'
 import { placeOptions, placesOf } from '../src/protocol/places.ts'
+import { refusedWord } from '../src/protocol/refused-words.ts'
 import { decodeSymbols } from '../src/protocol/symbols.ts'
 
 const maxFrameBytes = 512
@@ -39,6 +40,8 @@ export const driver: Driver<LineMemory> = {
 function readReply(text: string, role: Role, options: Options): Measured[] | Fault {
   if (/^[^\w"]*err/i.test(text) || /^[+-]?\d+\s*,\s*"/.test(text))
     return faultOf('device-error', `the instrument reports ${text}`)
+  const refused = refusedWord(text)
+  if (refused !== null) return refused
   const items = text.split(/[;,]/)
   const values: Measured[] = []
   for (const { place, quantity } of placesOf(role, options, 'item')) {

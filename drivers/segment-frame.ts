@@ -50,7 +50,7 @@ function readFrame(frame: string, role: Role): Measured[] | Fault {
   const { digits, symbols } = display
   for (const name of ['HOLD', 'REL'] as const)
     if (symbols.has(name)) return faultOf('held', `the display is on ${name}: "${digits}"`)
-  if (symbols.has('BATTERY')) return faultOf('device-error', `the battery is low: "${digits}"`)
+  if (symbols.has('BATTERY')) return faultOf('low-battery', `the battery is low: "${digits}"`)
   const prefix = Object.keys(prefixes).filter((name) => symbols.has(name as SegmentSymbol))
   const other = others.find((name) => symbols.has(name))
   if (!symbols.has('OHM') || other !== undefined || prefix.length > 1)

@@ -49,7 +49,7 @@ function readReply(text: string, role: Role, options: Options): Measured[] | Fau
   for (const flag of words.slice(count)) {
     const is = (name: string) => String(options[name]).toUpperCase().split(/\s+/).includes(flag.toUpperCase())
     if (is('heldFlags')) return faultOf('held', `the display is on ${flag}: "${text}"`)
-    if (is('batteryFlags')) return faultOf('device-error', `the battery is low: "${text}"`)
+    if (is('batteryFlags')) return faultOf('low-battery', `the battery is low: "${text}"`)
     if (is('overFlags')) over = true
     else if (!is('plainFlags')) return faultOf('unreadable', `no meaning known for the flag "${flag}": "${text}"`)
   }

@@ -68,6 +68,7 @@ const catalogue = {
     next: 'Find out what moves or changes files there, then test again: without its recording a test proves nothing.',
   },
   'port-absent': { exit: 'unavailable', next: 'Plug the adapter in, or run `makebreak ports` to see what is there.' },
+  'port-unclear': { exit: 'unavailable', next: 'Run `makebreak ports` to see which adapter is where.' },
   'port-busy': { exit: 'unavailable', next: 'Close the other program that uses this port, then try again.' },
   'port-forbidden': {
     exit: 'unavailable',
@@ -76,12 +77,17 @@ const catalogue = {
   'port-failed': { exit: 'unavailable', next: 'Check cable, adapter and settings, then try again.' },
   'port-silent': {
     exit: 'unavailable',
-    next: 'Switch the instrument on, check the lead and that its serial output is on, then try again.',
+    next: 'Switch the instrument on, check the lead (for one that is powered by DTR and RTS, these were tried on and off) and that its serial output is on, then try again.',
   },
   'port-garbled': {
     exit: 'unavailable',
     next: 'Check the baud rate and frame (data bits, parity) in the rig file against the instrument.',
   },
+  'display-held': {
+    exit: 'unavailable',
+    next: 'Switch hold, minimum, maximum or relative off on that instrument, then try again.',
+  },
+  'battery-low': { exit: 'unavailable', next: 'Change the batteries of that instrument, then try again.' },
   'ports-swapped': { exit: 'unavailable', next: 'Exchange the two port paths in the rig file.' },
   'rigs-mixed': {
     exit: 'usage',

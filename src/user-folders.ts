@@ -2,7 +2,15 @@
 import { join } from 'node:path'
 import envPaths from 'env-paths'
 
-export type UserFolders = { parts: string; rigs: string; drivers: string; recordings: string; cache: string }
+/** `ports` is a file: what was seen of the ports of each rig. */
+export type UserFolders = {
+  parts: string
+  rigs: string
+  drivers: string
+  recordings: string
+  ports: string
+  cache: string
+}
 
 /** Absolute paths; none of them need exist. The XDG variables are followed where they are set. */
 export function userFolders(): UserFolders {
@@ -12,6 +20,7 @@ export function userFolders(): UserFolders {
     rigs: join(config, 'rigs'),
     drivers: join(config, 'drivers'),
     recordings: join(data, 'recordings'),
+    ports: join(data, 'ports.json'),
     cache,
   }
 }

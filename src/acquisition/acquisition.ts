@@ -1,6 +1,8 @@
 // Orders of the screen process into one recording: ports opened, events appended, and the file ended and sealed.
 import type { EndReason } from '../core/model/event.ts'
 import type { Problem } from '../errors.ts'
+import { choosePorts } from '../ports/choose-ports.ts'
+import { presentPorts } from '../ports/present-ports.ts'
 import { createRecording } from '../recording/append.ts'
 import { tellSimulatedHands } from '../simulation/wire.ts'
 import { createClock } from './clock.ts'
@@ -24,6 +26,20 @@ const sealEveryMs = 60_000
 // Fits into one line whatever its characters are.
 const maxMarkCharacters = 10_000
 
+/** Where the adapter of port `i` is by now, kept in `paths`; null where it is not there, or not told from others. */
+async function findPath(ports: AcquisitionPlan['ports'], paths: string[], i: number): Promise<string | null> {
+  const wanted = ports.map(({ name, adapter }, j) => ({
+    name,
+    path: paths[j]!,
+    exists: true,
+    adapter: adapter ?? null,
+  }))
+  const choice = choosePorts(wanted, await presentPorts())[i]
+  if (!choice || choice.path === null || choice.adapter === 'other') return null
+  paths[i] = choice.path
+  return choice.path
+}
+
 /** Begins the recording and opens its ports. `onGrown` is called after each append, `onRefused` where a port cannot be opened at first. */
 export function createAcquisition(
   plan: AcquisitionPlan,
@@ -37,7 +53,9 @@ export function createAcquisition(
   const now = () => clock.stampUs(clock.nowUs())
   onGrown()
 
-  const links = plan.ports.map((port) =>
+  // Where each is by now: one that is back under another name leaves its old name to others.
+  const paths = plan.ports.map(({ path }) => path)
+  const links = plan.ports.map((port, i) =>
     createLink(
       port,
       openPort,
@@ -53,6 +71,7 @@ export function createAcquisition(
         },
       },
       onRefused,
+      port.adapter ? () => findPath(plan.ports, paths, i) : null,
     ),
   )
 

@@ -5,7 +5,6 @@ import type { OpenPort, OpenPortFunction } from './connection.ts'
 import { createFramer, type Framer } from './framer.ts'
 import type { PortPlan } from './messages.ts'
 import { createPoll, type Poll } from './poll.ts'
-
 import { createSilence } from './silence.ts'
 
 /** Where events go; the times given are arrivals in microseconds. */
@@ -27,18 +26,28 @@ const lastBackoffMs = 5000
 const leftoverMs = 1000
 const silenceEveryMs = 500
 
-/** Keeps `plan`'s port open. `onRefused` hears why it could not be opened the first time; later losses are tried again for ever. */
+/** Where the adapter of a lost port is by now; null where it is not there. */
+export type FindPath = () => Promise<string | null>
+
+/**
+ * Keeps `plan`'s port open. `onRefused` hears why it could not be opened the first time; later losses are tried again for
+ * ever, where `findPath` is given at the path that it says.
+ */
 export function createLink(
   plan: PortPlan,
   open: OpenPortFunction,
   log: Log,
   onRefused: (problem: Problem) => void,
+  findPath: FindPath | null = null,
 ): Link {
   const silence = createSilence(plan.wire.poll)
   let everOpen = false
   let backoffMs = firstBackoffMs
   let connection: { end(): void; reopen(why: string): void } | null = null
   let retry: NodeJS.Timeout | undefined
+  let closed = false
+  let path = plan.path
+  let openPath = path
 
   /** One connection: a port object, a framer and a poll of its own, so that nothing old is carried over. */
   function connect(): void {
@@ -70,15 +79,17 @@ export function createLink(
         return
       }
       if (isOpen) log.link('lost', why)
-      retry = setTimeout(connect, backoffMs)
-      backoffMs = Math.min(backoffMs * 2, lastBackoffMs)
+      again()
     }
 
     connection = { end, reopen: (why) => isOpen && lost(why) }
-    const port: OpenPort = open(plan, {
+    const elsewhere = path !== openPath
+    const plugged: PortPlan = { ...plan, path }
+    const port: OpenPort = open(plugged, {
       onOpen() {
         isOpen = true
-        log.link(everOpen ? 'back' : 'open')
+        openPath = path
+        log.link(everOpen ? 'back' : 'open', elsewhere ? `at ${path} now` : undefined)
         if (everOpen) silence.reconnected()
         everOpen = true
         watch = setInterval(() => {
@@ -99,10 +110,23 @@ export function createLink(
     })
   }
 
+  function again(): void {
+    retry = setTimeout(findPath === null ? connect : find, backoffMs)
+    backoffMs = Math.min(backoffMs * 2, lastBackoffMs)
+  }
+  async function find(): Promise<void> {
+    const found = await findPath?.()
+    if (closed) return
+    if (!found) return again()
+    path = found
+    connect()
+  }
+
   connect()
   return {
     reopen: (why) => connection?.reopen(why),
     close() {
+      closed = true
       clearTimeout(retry)
       connection?.end()
     },

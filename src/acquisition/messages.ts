@@ -5,10 +5,19 @@ import type { MarkName } from '../core/model/marks.ts'
 import type { PortName } from '../core/model/rig.ts'
 import type { SerialSettings, Wire } from '../driver.ts'
 import type { ProblemCode } from '../errors.ts'
+import type { Adapter } from '../ports/adapter.ts'
 import type { StartFields } from '../recording/append.ts'
 
-/** One port as data: all that its driver has to say here. */
-export type PortPlan = { name: PortName; path: string; settings: SerialSettings; wire: Wire }
+/** One port as data: all that its driver has to say here. `adapter`: what is plugged in there, where that is known. */
+export type PortPlan = {
+  name: PortName
+  path: string
+  settings: SerialSettings
+  wire: Wire
+  adapter?: Adapter | null
+  /** How long the instrument stayed on in an earlier test before it fell silent by itself, s. */
+  onForS?: number
+}
 
 /** What to record where; the time `at` is added when the recording begins. */
 export type AcquisitionPlan = { file: string; start: Omit<StartFields, 'at'>; ports: readonly PortPlan[] }

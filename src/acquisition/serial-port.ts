@@ -3,6 +3,7 @@
 import { access } from 'node:fs'
 import { SerialPort } from 'serialport'
 import { openProblem } from '../errors.ts'
+import { createPowerLines, type PowerLines } from '../ports/power-lines.ts'
 import type { OpenPort, PortEvents } from './connection.ts'
 import { hardenedBinding } from './hardened-binding.ts'
 import type { PortPlan } from './messages.ts'
@@ -15,6 +16,7 @@ const maxUnsentBytes = 4096
 export function openSerialPort(plan: PortPlan, on: PortEvents): OpenPort {
   let over = false
   let presence: NodeJS.Timeout | undefined
+  let lines: PowerLines | null = null
   const { path } = plan
 
   // The options' type does not name the binding, but it is taken from them.
@@ -24,6 +26,7 @@ export function openSerialPort(plan: PortPlan, on: PortEvents): OpenPort {
   function release(): void {
     over = true
     clearInterval(presence)
+    lines?.stop()
     // Not waited for: closing can hang with some adapters.
     if (port.isOpen) port.close(() => {})
   }
@@ -34,6 +37,7 @@ export function openSerialPort(plan: PortPlan, on: PortEvents): OpenPort {
   }
 
   port.on('data', (bytes: Buffer) => {
+    lines?.heard()
     if (!over) on.onData(bytes)
   })
   port.on('close', (error: Error | null) => lose(error?.message ?? 'closed'))
@@ -47,6 +51,8 @@ export function openSerialPort(plan: PortPlan, on: PortEvents): OpenPort {
     // Windows names ports that are no files.
     if (process.platform !== 'win32')
       presence = setInterval(() => access(path, (absent) => absent && lose(`${path} is gone`)), presenceEveryMs)
+    // A pseudo-terminal has no such lines, and says so.
+    lines = createPowerLines((way) => port.set(way, () => {}))
     on.onOpen()
   })
 

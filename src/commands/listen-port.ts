@@ -1,8 +1,9 @@
 // Opens one port for a few seconds and keeps what it sends; a port that stays silent may be asked.
 import { setTimeout as wait } from 'node:timers/promises'
 import { SerialPort } from 'serialport'
-import { type Driver, resolveOptions, wireOf } from '../driver.ts'
+import { type DriverFacts, resolveOptions, wireOf } from '../driver.ts'
 import { openProblem } from '../errors.ts'
+import { createPowerLines } from '../ports/power-lines.ts'
 
 /** A noisy line at full speed is not kept for longer than this. */
 const maxKept = 20_000
@@ -20,11 +21,14 @@ export async function listenPort(
   path: string,
   baudRate: number,
   seconds: number,
-  askers: readonly Driver[],
+  askers: readonly DriverFacts[],
 ): Promise<{ text: string; asked: Asked | null }> {
   const port = await open(path, baudRate)
   let text = ''
+  // A pseudo-terminal has no such lines, and says so.
+  const lines = createPowerLines((way) => port.set(way, () => {}), (seconds * 1000) / 3)
   port.on('data', (chunk: Buffer) => {
+    lines.heard()
     if (text.length < maxKept) text += chunk.toString('latin1')
   })
   port.on('error', () => {})
@@ -40,13 +44,14 @@ export async function listenPort(
     }
     return { text, asked: null }
   } finally {
+    lines.stop()
     // Closing can hang on a port with unsent bytes: never waited for without a limit.
     await Promise.race([new Promise<void>((done) => port.close(() => done())), wait(closeLimitMs)])
   }
 }
 
 /** The first of a driver's queries, and all that goes out with it; nothing where the instrument sends by itself. */
-function questionOf(driver: Driver): Asked & { bytes: string } {
+function questionOf(driver: DriverFacts): Asked & { bytes: string } {
   const { start, poll } = wireOf(driver, resolveOptions(driver, {}))
   const sent = poll[0]?.bytes ?? ''
   return { id: driver.id, sent, bytes: sent && (start ?? '') + sent }

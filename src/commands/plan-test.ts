@@ -20,9 +20,12 @@ export function planTest(
   { cycles = usualPlan.cycles, scatter }: PlanOptions = {},
 ): Planned {
   const rating = ratingOf(part)
-  const periodS = (names: readonly string[]) => {
+  const driverOf = (names: readonly string[]) => {
     const device = rigPorts(rig).find((port) => names.includes(port.name))?.device
-    const driver = device && drivers.get(device.driver)
+    return { device, driver: device && drivers.get(device.driver) }
+  }
+  const periodS = (names: readonly string[]) => {
+    const { device, driver } = driverOf(names)
     const everyMs = driver ? roundMs(wireOf(driver, resolveOptions(driver, device?.options))) : null
     return everyMs === null ? null : everyMs / 1000
   }
@@ -33,6 +36,7 @@ export function planTest(
     scatterPa: (scatter === undefined ? criteria.scatterShare : scatter / 100) * rating.ratedPa,
     pressureIntervalS: pressureS ?? criteria.intervalS,
     contactIntervalS: contactS ?? criteria.intervalS,
+    tellsOhms: driverOf(['meter', 'bridge']).driver?.channels.some(({ quantity }) => quantity === 'resistance') ?? true,
   }
   const today = new Date().toISOString().slice(0, 10)
   return {

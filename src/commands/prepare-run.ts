@@ -16,6 +16,7 @@ import { isSimulatedPath, parseSimulatedPath, simulatedPath } from '../simulatio
 import type { AcquisitionPlan, PortPlan } from '../source/acquire.ts'
 import { userFolders } from '../user-folders.ts'
 import { readVersion } from '../version.ts'
+import { type FoundRig, findRigPorts, portsNameOf } from './find-rig-ports.ts'
 import { listSetups } from './list-setups.ts'
 import { makeFolder } from './make-folder.ts'
 import { partFrom, readPart, readRigWith, rigFrom } from './read-setup.ts'
@@ -60,6 +61,8 @@ export type Prepared = {
   bench: { scenario: Scenario; seed: number } | null
   /** What is known of the drivers, those of the rig among them. */
   drivers: ReadonlyMap<string, DriverFacts>
+  /** What is to be said of the ports before the test, and what is kept of them after it. */
+  ports: Pick<FoundRig, 'said' | 'remember' | 'rememberPower'>
 }
 
 /** What is known of the drivers here, for one rig. */
@@ -73,7 +76,9 @@ const maxNameChars = 100
 
 /** What `run` needs. Throws a Problem for each thing that is wrong or not stated. The folder of the recording is made. */
 export async function prepareRun(options: RunOptions, driversOf: DriversOf): Promise<Prepared> {
-  const { rig, drivers } = await chooseRig(options, driversOf)
+  const { rig: stated, drivers } = await chooseRig(options, driversOf)
+  const ports = await findRigPorts(portsNameOf(stated, options.rig ?? null), stated, userFolders().ports)
+  const { rig } = ports
   const bench = benchOf(rig)
   const part = await choosePart(options, bench?.scenario ?? null)
   const serial = nameOf('--serial', options.serial)
@@ -86,6 +91,7 @@ export async function prepareRun(options: RunOptions, driversOf: DriversOf): Pro
   return {
     bench,
     drivers,
+    ports,
     plan: {
       file: join(folder, recordingName(now, tested.serial ?? null, id)),
       start: {
@@ -97,7 +103,10 @@ export async function prepareRun(options: RunOptions, driversOf: DriversOf): Pro
         ...options.earlier?.named,
         ...ownDrivers(rig, drivers),
       },
-      ports: portPlans(rigPorts(rig), drivers),
+      ports: portPlans(rigPorts(rig), drivers).map((port) => {
+        const onForS = ports.onForS[port.name]
+        return { ...port, adapter: ports.adapters[port.name] ?? null, ...(onForS !== undefined && { onForS }) }
+      }),
     },
   }
 }

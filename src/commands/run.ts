@@ -10,6 +10,7 @@ import { Problem, type ProblemCode } from '../errors.ts'
 import { sealAfterDeath } from '../fold/seal-after-death.ts'
 import { type Fold, forTest, problemOf, startFold } from '../fold/start-fold.ts'
 import { firstView } from '../fold/view-run.ts'
+import { powerText } from '../fold/watch-power.ts'
 import { loadDrivers, ownDriverIds, userDriverIds } from '../load-drivers.ts'
 import { type AcquisitionPlan, acquire } from '../source/acquire.ts'
 import { capabilityBrief } from '../terminal/text/capability-lines.ts'
@@ -93,13 +94,16 @@ function flowPlanOf({ plan: { start }, drivers }: Prepared, options: RunOptions)
   return { preconditioning, cycles: options.cycles ?? cycles }
 }
 
-/** What this rig can decide of this part, in two lines at most, what is asked about them, and whether the computer may sleep. */
-function openingOf({ plan: { start }, drivers }: Prepared): Opening {
+/** What this rig can decide of this part, in two lines at most, what is asked about them and the ports, and whether the computer may sleep. */
+function openingOf({ plan, drivers, ports: { said } }: Prepared): Opening {
+  const { start } = plan
+  const saving = plan.ports.filter(({ onForS }) => onForS !== undefined)
   const sleep = start.simulated ? null : sleepWarning()
-  const known = sleep === null ? [] : [sleep]
-  if (noDecision.includes(start.purpose)) return { lines: known, grave: false }
+  const power = saving.length === 0 ? [] : [`${powerText(saving)}: switch that off, or press a key on it in time.`]
+  const known = [...power, ...(sleep === null ? [] : [sleep])]
+  if (noDecision.includes(start.purpose)) return { lines: [...said, ...known], grave: said.length > 0 }
   const { told } = planTest(start.part, start.rig, drivers)
-  const doubts = testDoubts(start.part, start.rig)
+  const doubts = [...said, ...testDoubts(start.part, start.rig)]
   const lines = [...doubts, ...capabilityBrief(told, start.part), ...known]
   return { lines, grave: doubts.length > 0 || told.decides === 'no' }
 }
@@ -138,7 +142,7 @@ type Shell = { fold: Fold | null; opening: Opening; flowPlan: FlowPlan; plain: b
  * for before.
  */
 async function runInTime(
-  { plan }: Prepared,
+  { plan, ports }: Prepared,
   { fold: begun, opening, flowPlan, plain, bell }: Shell,
 ): Promise<{ status: number; again: Again | null }> {
   const { file, start } = plan
@@ -173,6 +177,7 @@ async function runInTime(
     const outcome = await fold.begin({ plan, flow, unattended: plain }, { ...acquiring, onLive: display.publish })
     if ('fault' in outcome) {
       const fault = problemOf(outcome.fault)
+      if (fault.code === 'ports-swapped') await ports.remember(false)
       // A port that did not open, no byte from the other and no mark: there was no test, so nothing is evidence of one. Any
       // other file stays, above all one that was there before.
       if (neverOpened.includes(fault.code) && outcome.nothingCame) {
@@ -181,6 +186,9 @@ async function runInTime(
       }
       throw fault
     }
+    const seen = outcome.told.result.findings.map(({ code }) => code)
+    await ports.rememberPower(outcome.fellSilent, outcome.lastedS)
+    if (!seen.includes('no-reading')) await ports.remember(!seen.includes('ports-swapped'))
     await display.left()
     display.close()
     const { told } = outcome

@@ -46,7 +46,7 @@ export const transcriptsSchema = z
       ),
       faults: z.array(
         z.strictObject({
-          code: z.enum(['unreadable', 'held', 'no-unit', 'wrong-quantity', 'overlong', 'device-error']),
+          code: z.enum(['unreadable', 'held', 'low-battery', 'no-unit', 'wrong-quantity', 'overlong', 'device-error']),
           text: z.string(),
         }),
       ),

@@ -236,6 +236,8 @@ const table = {
 
   // Findings of what came over the leads; below the notes an instrument may start in mid-line.
   qualityLines: [5, 'lines', shopRule, 'fewer that are bad are not told'],
+  pausesLeast: [3, 'pauses', shopRule, 'of the manometer make a beat'],
+  pauseEvenShare: [0.2, '× median', shopRule, 'and each lies this near to it, in length and in time'],
   badShare: [0.01, '× lines', shopRule, 'more that cannot be read, or are wild, are told'],
   badMostShare: [0.1, '× lines', shopRule, 'more of them, and the test decides nothing'],
   clumpedShare: [0.02, '× lines', shopRule, 'more that come in clumps are told'],
@@ -383,6 +385,10 @@ const table = {
   alarmWrongWayShare: [0.5, '× S', shopRule, 'from here on a pressure the wrong way is told at any time'],
   twiceRated: [2, '× S', shopRule, 'above it: stop, and let down slowly'],
   silentUs: [3e6, 'µs', shopRule, 'an instrument that is silent for longer is told'],
+  offSilentS: [10, 's', shopRule, 'one that is silent for longer may have switched itself off to save power'],
+  offFromS: [300, 's', practice, 'none does so sooner'],
+  offToS: [2100, 's', practice, 'nor later'],
+  offPulledUs: [2e6, 'µs', shopRule, 'a cable that goes so soon after the last reading was pulled'],
 
   // Guide: the pace.
   steadyUs: [3e6, 'µs', shopRule, 'readings that show whether the hand is still'],

@@ -1,6 +1,7 @@
 // A live test into its outcome: each batch that was recorded is folded and shown, and what the flow asks for is sent on.
 import type { FindDecode } from '../commands/bind-drivers.ts'
 import { resultWhenSealed, tell } from '../commands/describe-run.ts'
+import { fellSilent } from '../core/guide/fell-silent.ts'
 import { initialRun, type Run, step } from '../core/intake/run.ts'
 import type { EndReason, RecordedEvent } from '../core/model/event.ts'
 import type { Live } from '../core/view/live.ts'
@@ -30,7 +31,7 @@ export type FoldWorld = Pick<FollowedFile, 'batches' | 'followed'> & {
 export async function foldLive({ plan, flow, unattended }: LiveTest, world: FoldWorld): Promise<FoldOutcome> {
   const { batches, followed, findDecode, exited, ours, say, onShown } = world
   const finish = (reason: EndReason) => say({ type: 'finish', reason })
-  const view = createView(flow, plan.file)
+  const view = createView(flow, plan.file, plan.ports)
   const show = createShow(say, onShown)
   const writeFlow = createFlowWriter((order) => say({ type: 'mark', order }))
   const oversee = createOverseer(plan, unattended)
@@ -70,7 +71,7 @@ export async function foldLive({ plan, flow, unattended }: LiveTest, world: Fold
     const why = astray && { message: astray.message, next: astray.next }
     const last = ours(() => view(ended, { astray: why }))
     if (last) say({ type: 'live', live: packLive(last) })
-    return { told: ours(() => tell(ended, why)) }
+    return { told: ours(() => tell(ended, why)), fellSilent: fellSilent(ended), lastedS: ended.tUs / 1e6 }
   } finally {
     guard.close()
   }

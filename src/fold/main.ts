@@ -2,6 +2,7 @@
 // drivers run here and nowhere else during a live test, and while a recording is played.
 import { parentPort } from 'node:worker_threads'
 import { bindDrivers, type FindDecode } from '../commands/bind-drivers.ts'
+import { describeReadings } from '../commands/describe-reading.ts'
 import { rigPorts } from '../core/model/rig.ts'
 import { describeDriver } from '../described-driver.ts'
 import type { Driver } from '../driver.ts'
@@ -26,9 +27,10 @@ const answers: { [N in AskName]: (given: Asks[N]['with']) => Asks[N]['gives'] | 
   async describe({ rig, folder }) {
     const own = [...(await load(folder)).values()].filter((driver) => digestOf(driver) !== null)
     const optionsOf = (id: string) =>
-      rigPorts(rig).flatMap(({ device }) => (device.driver === id ? [device.options] : []))
-    return own.map((driver) => describeDriver(driver, optionsOf(driver.id)))
+      rig === null ? [] : rigPorts(rig).flatMap(({ device }) => (device.driver === id ? [device.options] : []))
+    return own.map((driver) => describeDriver(driver, [{}, ...optionsOf(driver.id)]))
   },
+  reads: async ({ text, asked, folder }) => describeReadings((await load(folder)).values(), text, asked),
   async open({ path, folder }) {
     const known = await load(folder)
     play = await openPlay(path, { drivers: known, findDecode: beating(bindDrivers(known)), ours })

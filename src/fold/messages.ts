@@ -1,5 +1,7 @@
 // What the main thread and the worker that folds say to each other: small plain data, and never the state of the run.
 import type { Told } from '../commands/describe-run.ts'
+import type { Asked } from '../commands/listen-port.ts'
+import type { FellSilent } from '../core/guide/fell-silent.ts'
 import type { Flow } from '../core/guide/guide.ts'
 import type { EndReason, StartEvent } from '../core/model/event.ts'
 import type { Result } from '../core/model/result.ts'
@@ -17,8 +19,10 @@ export type LiveTest = { plan: AcquisitionPlan; flow: Flow; unattended: boolean 
 
 /** What may be asked, each answered once: what it is asked with, and what comes back. */
 export type Asks = {
-  /** The user's own drivers in `folder`, as what is needed of them for `rig`. */
-  describe: { with: { rig: Rig; folder: string }; gives: readonly DescribedDriver[] }
+  /** The user's own drivers in `folder`, as what is needed of them for `rig`, and as they are by default. */
+  describe: { with: { rig: Rig | null; folder: string }; gives: readonly DescribedDriver[] }
+  /** What all drivers make of bytes, a line each. */
+  reads: { with: { text: string; asked: Asked | null; folder: string }; gives: string[] }
   /** A finished recording, which the three below are then about; `folder` holds the user's own drivers. */
   open: { with: { path: string; folder: string }; gives: { start: StartEvent; endS: number } }
   look: { with: { atS: number }; gives: PackedLive }
@@ -41,9 +45,11 @@ export type FoldOrder =
 
 /**
  * How the test ended. `told` with `astray`, where its file is not at its path; or the problem that broke it off, and whether
- * nothing but its first lines was ever recorded.
+ * nothing but its first lines was ever recorded. `fellSilent`: instruments that switched off by themselves.
  */
-export type FoldOutcome = { told: Told } | { fault: ToldProblem; nothingCame: boolean }
+export type FoldOutcome =
+  | { told: Told; fellSilent: readonly FellSilent[]; lastedS: number }
+  | { fault: ToldProblem; nothingCame: boolean }
 
 /** From the worker. `loading` comes before each file of the user's own, `over` comes last. */
 export type FoldReport =

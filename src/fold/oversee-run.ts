@@ -4,10 +4,11 @@ import { criteria } from '../core/criteria.table.ts'
 import type { Run } from '../core/intake/run.ts'
 import type { EndReason } from '../core/model/event.ts'
 import { ratingOf } from '../core/model/part.ts'
+import type { FaultCode } from '../core/model/reading.ts'
 import type { PortName } from '../core/model/rig.ts'
 import type { Live } from '../core/view/live.ts'
 import { roundMs } from '../driver.ts'
-import { Problem } from '../errors.ts'
+import { Problem, type ProblemCode } from '../errors.ts'
 import type { AcquisitionPlan } from '../source/acquire.ts'
 
 /** An instrument that has said nothing of use this long after the start, or after two questions, is not going to. */
@@ -38,23 +39,30 @@ export function createOverseer(
   }
 }
 
-/** Why a port that has had its time and never gave a reading has not; null where there is none. */
+/** Faults that have a next step of their own. */
+const refusals: Partial<Record<FaultCode, ProblemCode>> = { held: 'display-held', 'low-battery': 'battery-low' }
+
+/** Why a port that has had its time and never gave a reading has not, exchanged ones before all others; null where there is none. */
 function portProblem(run: Run, plan: AcquisitionPlan, heard: ReadonlySet<PortName>): Problem | null {
-  for (const { name, path, settings, wire } of plan.ports) {
-    const waitedS = run.tUs / 1e6
-    if (waitedS < patienceS + (2 * (roundMs(wire) ?? 0)) / 1000) continue
-    const port = run.ports.find((each) => each.name === name)
-    if (!port || heard.has(name)) continue
-    const said = port.lastFault && `"${port.lastFault.text}"`
-    const where = `The ${name} on ${path} at ${settings.baudRate} baud`
-    if (port.lastFault?.code === 'wrong-quantity')
-      return new Problem('ports-swapped', `${where} sends what the other instrument should: ${said}.`)
-    if (said === null)
-      return new Problem('port-silent', `${where} has sent nothing that can be read for ${Math.round(waitedS)} s.`)
-    return new Problem(
-      'port-garbled',
-      `${where} has sent no reading for ${Math.round(waitedS)} s, the last fault being ${said}.`,
-    )
-  }
-  return null
+  const problems = plan.ports.flatMap((port) => (heard.has(port.name) ? [] : (silentPort(run, port) ?? [])))
+  // One that sends what the other should explains why that one is silent, or reads nonsense.
+  return problems.find(({ code }) => code === 'ports-swapped') ?? problems[0] ?? null
+}
+
+function silentPort(run: Run, { name, path, settings, wire }: AcquisitionPlan['ports'][number]): Problem | null {
+  const port = run.ports.find((each) => each.name === name)
+  if (!port) return null
+  const waitedS = run.tUs / 1e6
+  const exchanged = port.lastFault?.code === 'wrong-quantity'
+  // What sends by itself has sent enough to tell, however seldom its own instrument would be asked.
+  if (waitedS < patienceS + (exchanged ? 0 : (2 * (roundMs(wire) ?? 0)) / 1000)) return null
+  const said = port.lastFault && `"${port.lastFault.text}"`
+  const where = `The ${name} on ${path} at ${settings.baudRate} baud`
+  if (exchanged) return new Problem('ports-swapped', `${where} sends what the other instrument should: ${said}.`)
+  if (said === null)
+    return new Problem('port-silent', `${where} has sent nothing that can be read for ${Math.round(waitedS)} s.`)
+  return new Problem(
+    refusals[port.lastFault?.code ?? 'unreadable'] ?? 'port-garbled',
+    `${where} has sent no reading for ${Math.round(waitedS)} s, the last fault being ${said}.`,
+  )
 }

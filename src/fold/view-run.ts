@@ -6,6 +6,7 @@ import { initialRun, type Run, step } from '../core/intake/run.ts'
 import type { Live } from '../core/view/live.ts'
 import { liveOf } from '../core/view/live-view.ts'
 import type { AcquisitionPlan } from '../source/acquire.ts'
+import { powerWarning } from './watch-power.ts'
 import { createSpaceWatch } from './watch-space.ts'
 
 /** What is known of the recording itself once its run is over. */
@@ -17,9 +18,13 @@ const everyMs = 100
 /**
  * Takes the newest state of a run; gives what is shown of it, null before its `start`. `last`: nothing follows. Until then
  * a run that has ended and has no seal yet is shown as it was before. `file`: the recording, where its size is shown
- * and the room that is left for it watched.
+ * and the room that is left for it watched. `ports`: the instruments, of which one may be about to switch itself off.
  */
-export function createView(flow: Flow = watching, file: string | null = null): (run: Run, last?: Last) => Live | null {
+export function createView(
+  flow: Flow = watching,
+  file: string | null = null,
+  ports: AcquisitionPlan['ports'] = [],
+): (run: Run, last?: Last) => Live | null {
   let assessment: Assessment = null
   let shown: Live | null = null
   let shownMs = Number.NEGATIVE_INFINITY
@@ -35,7 +40,8 @@ export function createView(flow: Flow = watching, file: string | null = null): (
     assessment = assess(run, assessment)
     const live = liveOf(run, assessment, flow)
     const recordedBytes = file === null ? null : sizeOf(file)
-    const alarm = run.end === null ? (live.alarm ?? watchSpace?.(recordedBytes, live.elapsedS) ?? null) : live.alarm
+    const warning = () => watchSpace?.(recordedBytes, live.elapsedS) ?? powerWarning(ports, live.elapsedS)
+    const alarm = run.end === null ? (live.alarm ?? warning()) : live.alarm
     shown = { ...live, ...last, recordedBytes, alarm }
     return shown
   }

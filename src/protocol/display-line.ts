@@ -5,6 +5,7 @@ import { type KnownUnit, knownUnit } from '../core/model/units.ts'
 import { printable } from '../core/text/printable.ts'
 import { faultOf } from './measured.ts'
 import { digitSize, parseNumber } from './number-forms.ts'
+import { refusedWord } from './refused-words.ts'
 
 /** A value of a line: `unit` null where none is with it, `foreign` the word there that is not a known unit. */
 export type ShownValue = { value: number; digit: number | null; unit: KnownUnit | null; foreign: string | null }
@@ -23,7 +24,6 @@ const patterns = {
 type Pattern = keyof typeof patterns
 const order = Object.keys(patterns) as Pattern[]
 
-const heldWords = new Set(['HOLD', 'HLD', 'MIN', 'MAX', 'AVG', 'AVE', 'REL', 'PEAK'])
 const errorWords = new Set(['ERR', 'ERROR', 'FAIL', 'FAULT'])
 /** Flags that change nothing in the value's meaning. Any other word after the last value makes the line unreadable. */
 const harmlessWords = new Set(['AUTO', 'OK', 'STABLE', 'DIFF'])
@@ -62,9 +62,9 @@ function readTokens(line: string): { values: ShownValue[] } | { fault: Fault } {
   const shown = printable(line.trim(), 44)
   const unreadable = (why: string) => ({ fault: faultOf('unreadable', `${why}: "${shown}"`) })
   if (/[^\t -~Ωµ°]/.test(line)) return unreadable('bytes that are not text')
+  const refused = refusedWord(line)
+  if (refused !== null) return { fault: refused }
   const upper = line.toUpperCase().split(/[^A-Z]+/)
-  const held = upper.find((word) => heldWords.has(word))
-  if (held !== undefined) return { fault: faultOf('held', `the display is on ${held}: "${shown}"`) }
   if (upper.some((word) => errorWords.has(word)))
     return { fault: faultOf('device-error', `the instrument reports "${shown}"`) }
   if (upper.includes('SHORT')) return unreadable('a state without a resistance')

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, expect, test, vi } from 'vitest'
 import type { PortEvents } from '../../src/acquisition/connection.ts'
-import { createLink, type Link } from '../../src/acquisition/link.ts'
+import { createLink, type FindPath, type Link } from '../../src/acquisition/link.ts'
 
 import type { Wire } from '../../src/driver.ts'
 import type { Problem } from '../../src/errors.ts'
@@ -14,14 +14,14 @@ afterEach(() => {
 })
 
 /** A link over ports that the test plays; `story` is what was logged, `ports` the connections in order. */
-function playLink(wire: Wire = lineWire) {
+function playLink(wire: Wire = lineWire, findPath: FindPath | null = null) {
   const story: string[] = []
-  const ports: (PortEvents & { closed: boolean; openedMs: number })[] = []
+  const ports: (PortEvents & { closed: boolean; openedMs: number; path: string })[] = []
   const refused: Problem[] = []
   const link: Link = createLink(
     portPlan('manometer', 'port', wire),
-    (_, on) => {
-      const port = { ...on, closed: false, openedMs: performance.now() }
+    ({ path }, on) => {
+      const port = { ...on, closed: false, openedMs: performance.now(), path }
       ports.push(port)
       return {
         write: () => {},
@@ -36,6 +36,7 @@ function playLink(wire: Wire = lineWire) {
       link: (state, why) => story.push(why === undefined ? state : `${state}: ${why}`),
     },
     (problem) => refused.push(problem),
+    findPath,
   )
   const hear = (text: string) => ports.at(-1)!.onData(Buffer.from(text, 'latin1'))
   return { link, story, ports, refused, hear }
@@ -130,4 +131,31 @@ test('a closed link is quiet for ever', () => {
   vi.advanceTimersByTime(60_000)
   expect(ports).toHaveLength(1)
   expect(story).toEqual(['open', 'lost: pulled'])
+})
+
+test('an adapter that is back under another name is waited for, opened there and said, and its next loss is looked for from there', async () => {
+  let at: string | null = null
+  const { ports, story } = playLink(lineWire, async () => at)
+  ports[0]!.onOpen()
+  ports[0]!.onLost('pulled')
+  await vi.advanceTimersByTimeAsync(3000)
+  expect(ports).toHaveLength(1)
+  at = 'port-2'
+  await vi.advanceTimersByTimeAsync(5000)
+  expect(ports[1]!.path).toBe('port-2')
+  ports[1]!.onOpen()
+  ports[1]!.onLost('silent')
+  await vi.advanceTimersByTimeAsync(5000)
+  ports[2]!.onOpen()
+  expect(story).toEqual(['open', 'lost: pulled', 'back: at port-2 now', 'lost: silent', 'back'])
+})
+
+test('a link that is closed while its adapter is looked for opens nothing', async () => {
+  const { link, ports } = playLink(lineWire, () => new Promise((found) => setTimeout(() => found('port-2'), 1000)))
+  ports[0]!.onOpen()
+  ports[0]!.onLost('pulled')
+  await vi.advanceTimersByTimeAsync(500)
+  link.close()
+  await vi.advanceTimersByTimeAsync(5000)
+  expect(ports).toHaveLength(1)
 })

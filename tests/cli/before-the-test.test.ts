@@ -18,12 +18,15 @@ const rig = (fullScale: number, more: object = {}) => ({
   },
   meter: { driver: 'scpi-query', options: { command: 'READ?' }, pair: 'com-no' },
 })
-write('part.json', {
+const part = {
   model: 'DP-62',
   kind: 'draft-proving',
   rated: { value: 0.25, unit: 'inH2O', on: 'make' },
   limits: { make: { low: 0.22, high: 0.28, unit: 'inH2O' } },
-})
+}
+write('part.json', part)
+write('part-2-ohm.json', { ...part, contact: { maxOhm: 2 } })
+write('states.json', { ...rig(2), meter: { driver: 'continuity-text', pair: 'com-no' } })
 write('good.json', rig(2))
 write('poor.json', rig(20))
 write('overdue.json', rig(2, { identity: { due: '2020-01-31' } }))
@@ -54,6 +57,20 @@ describe('capability', () => {
     expect(out).toContain("The manometer's certificate is overdue")
     // Where no result could pass no zone is told in which one would.
     expect(out).not.toMatch(/passes/)
+  })
+  test('says that a continuity tester cannot settle a limit in ohm, and what would, with status 2', async () => {
+    const [limited, free] = await Promise.all(
+      ['part-2-ohm.json', 'part.json'].map((name) =>
+        runCommand(folder, ['capability', '--part', name, '--rig', 'states.json']),
+      ),
+    )
+    expect(limited?.status).toBe(2)
+    expect(limited?.out).toMatch(
+      /^This meter tells open and closed alone, and the part has a limit of 2 ohm: .* ohms would decide it/m,
+    )
+    expect(free?.status).toBe(0)
+    const { out } = await runCommand(folder, ['driver', 'list', 'scpi-query'])
+    expect(out).toMatch(/^Reads pressure and resistance\./m)
   })
   test('says the same as JSON, with what was assumed', async () => {
     const { status, out } = await capability('poor.json', '--json', '--cycles', '8')

@@ -2,9 +2,9 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
+import { describeReading } from '../../src/commands/describe-reading.ts'
 import { findPorts } from '../../src/commands/find-ports.ts'
 import { listenPort } from '../../src/commands/listen-port.ts'
-import { describeReading } from '../../src/commands/ports.ts'
 import { loadDrivers } from '../../src/load-drivers.ts'
 import { bytesOf } from '../harness/bytes-of.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
@@ -30,6 +30,17 @@ test('ports come sorted by number, with what the adapter states', async () => {
     { path: '/nowhere/ttyUSB9', description: '', hint: null },
     { path: '/nowhere/ttyUSB10', description: 'Example works, serial E5', hint: null },
   ])
+})
+
+test('a port shows what its adapter is known by: product, serial number and plug', async () => {
+  const listed = [{ path: '/nowhere/ttyUSB0', manufacturer: 'Example works', serialNumber: 'E5' }]
+  const adapter = { vendor: '0403', product: '6001', serial: 'E5', position: '1.2:1.0' }
+  const { ports } = await findPorts(
+    folder,
+    async () => listed,
+    async () => [{ path: '/nowhere/ttyUSB0', adapter }],
+  )
+  expect(ports[0]?.description).toBe('Example works, 0403:6001, serial E5 at plug 1.2:1.0')
 })
 
 test('where the lister fails, the device folder is searched and the reason is kept', async () => {

@@ -51,9 +51,13 @@ export const transcripts: readonly Transcript[] = [
   {
     name: 'flags that forbid the use of a reading',
     role: 'manometer',
-    bytes: '\n-0.25 kPa HOLD\nMAX -0.25 kPa\n-0.25 kPa min\nREL 0.25 kPa\n-0.25 kPa AVG\n-0.25 kPa AUTO\n',
+    bytes:
+      '\n-0.25 kPa HOLD\nMAX -0.25 kPa\n-0.25 kPa min\nREL 0.25 kPa\n-0.25 kPa AVG\n-0.25 kPa LOBAT\n-0.25 kPa AUTO\n',
     readings: [pressure(-250, 'kPa', 10, 15)],
-    faults: ['HOLD', 'MAX', 'MIN', 'REL', 'AVG'].map((text) => ({ code: 'held', text })),
+    faults: [
+      ...['HOLD', 'MAX', 'MIN', 'REL', 'AVG'].map((text) => ({ code: 'held' as const, text })),
+      { code: 'low-battery', text: 'the battery is low' },
+    ],
   },
   {
     name: 'a pressure without a unit is refused where no option states one',

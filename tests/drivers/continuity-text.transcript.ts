@@ -21,13 +21,14 @@ export const transcripts: readonly Transcript[] = [
   {
     name: 'what says no state, both, one held, an error, noise, and a line too long',
     role: 'meter',
-    bytes: `\n0.31 ohm\nOpen Short\nno short\nHOLD Short\nError open\n\x80\xff\n${'-'.repeat(200)}\nShort\n`,
+    bytes: `\n0.31 ohm\nOpen Short\nno short\nHOLD Short\nOpen LOW BAT\nError open\n\x80\xff\n${'-'.repeat(200)}\nShort\n`,
     readings: [contact(1, 6)],
     faults: [
       { code: 'unreadable', text: 'not clear whether open or closed: "0.31 OHM"' },
       { code: 'unreadable', text: 'not clear' },
       { code: 'unreadable', text: 'not clear' },
       { code: 'held', text: 'HOLD' },
+      { code: 'low-battery', text: 'the battery is low' },
       { code: 'unreadable', text: 'not clear' },
       { code: 'unreadable', text: 'not clear' },
       { code: 'overlong', text: 'no line end in 128 bytes' },

@@ -32,7 +32,7 @@ export const transcripts: readonly Transcript[] = [
     faults: [
       { code: 'held', text: 'HOLD' },
       { code: 'held', text: 'REL' },
-      { code: 'device-error', text: 'the battery is low' },
+      { code: 'low-battery', text: 'the battery is low' },
       { code: 'unreadable', text: 'not ohms' },
       { code: 'unreadable', text: 'not ohms' },
       { code: 'unreadable', text: 'not ohms' },

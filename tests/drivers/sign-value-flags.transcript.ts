@@ -55,7 +55,7 @@ export const transcripts: readonly Transcript[] = [
     readings: [pressure(-62.5, 'Pa', 0.1, 9)],
     faults: [
       { code: 'held', text: 'hold' },
-      { code: 'device-error', text: 'the battery is low' },
+      { code: 'low-battery', text: 'the battery is low' },
       { code: 'unreadable', text: 'the flag "X"' },
       { code: 'unreadable', text: 'the flag "bar"' },
       { code: 'no-unit', text: '"-62.5" has no unit' },

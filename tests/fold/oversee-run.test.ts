@@ -72,6 +72,8 @@ test('a port that never gave a reading is refused after its time: ten seconds, l
 test.each([
   ['unreadable', 'port-garbled'],
   ['wrong-quantity', 'ports-swapped'],
+  ['held', 'display-held'],
+  ['low-battery', 'battery-low'],
 ])('a port that gave nothing but the fault %s is %s', (fault, code) => {
   const manometer = { recentUs: [], lastFault: { code: fault, text: 'what came' } }
   expect(strict()(...state(12, 'zero', { manometer }))).toMatchObject({
@@ -84,4 +86,13 @@ test('a port that was heard once is never refused, also not while its cable is o
   const oversee = strict()
   expect(oversee(...state(1, 'zero'))).toBeNull()
   expect(oversee(...state(60, 'zero', { manometer: silent, meter: silent }))).toBeNull()
+})
+
+test('a port that sends what the other should is named before the silence of that other one, which it explains', () => {
+  const meter = { recentUs: [], lastFault: { code: 'wrong-quantity', text: 'pressure came' } }
+  const exchanged = { manometer: silent, meter }
+  expect(strict()(...state(10, 'zero', exchanged))).toMatchObject({
+    code: 'ports-swapped',
+    message: expect.stringContaining('The meter on /dev/b'),
+  })
 })

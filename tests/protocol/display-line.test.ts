@@ -71,11 +71,27 @@ describe('flags', () => {
     expect(read(line)).toBe('held')
   })
 
+  test.each([
+    '-0.25 Pa BATT',
+    '-0.25 Pa LOBAT',
+    'LO BAT -0.25 Pa',
+    '-0.25 Pa, low battery',
+    '0.31 ohm Bat.Low',
+    '-0.25 Pa LBAT',
+  ])('%s is not to be trusted: the battery is low', (line) => {
+    expect(read(line)).toBe('low-battery')
+  })
+  test('how full a battery is says nothing against the reading', () => {
+    expect(read('-0.25 Pa BAT 87 %')).toEqual([
+      [-0.25, 'Pa', 0.01],
+      [87, null, 1],
+    ])
+  })
+
   test('a flag that changes nothing is passed over, one that is not known makes the line unreadable', () => {
     expect(read('0.31 ohm AUTO')).toEqual([[0.31, 'ohm', 0.01]])
     expect(read('0.31 AUTO ohm')).toEqual([[0.31, 'ohm', 0.01]])
     expect(read('-0.25 Pa H')).toBe('unreadable')
-    expect(read('-0.25 Pa BATT')).toBe('unreadable')
   })
 
   test('an instrument that reports an error has no value', () => {

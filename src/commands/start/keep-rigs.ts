@@ -26,6 +26,7 @@ import { userFolders } from '../../user-folders.ts'
 import { rigMistakes } from '../check-setup.ts'
 import { rigDoubts } from '../doubt-setup.ts'
 import { findPorts } from '../find-ports.ts'
+import { keepSavedPorts } from '../find-rig-ports.ts'
 import { listSetups } from '../list-setups.ts'
 import { readRig } from '../read-setup.ts'
 import { saveSetup } from '../save-setup.ts'
@@ -122,7 +123,10 @@ async function editRig(desk: DriverDesk, name: string | null): Promise<string | 
       state = hands.now()
       if (ask.by !== 'done') return hands.leave(ask)
       saveSetup(rigs, nameIn(ask.values), rigJson(base, ask.values, drivers), before).then(
-        (path) => hands.leave(`Saved: ${path}`),
+        async (path) => {
+          await keepSavedPorts(nameIn(ask.values), rigJson(base, ask.values, drivers))
+          hands.leave(`Saved: ${path}`)
+        },
         (error) => hands.say(error instanceof Problem ? error.message : String(error)),
       )
     }

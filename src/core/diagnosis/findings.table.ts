@@ -22,6 +22,7 @@ import { leadOff } from './rules/lead-off.ts'
 import { leaksDiaphragm } from './rules/leaks-diaphragm.ts'
 import { leaksLine } from './rules/leaks-line.ts'
 import { lineNotProved } from './rules/line-not-proved.ts'
+import { lowBattery } from './rules/low-battery.ts'
 import { meterAutoRange } from './rules/meter-auto-range.ts'
 import { meterOverdue } from './rules/meter-overdue.ts'
 import { neverMakes } from './rules/never-makes.ts'
@@ -49,6 +50,7 @@ import { waterInLine } from './rules/water-in-line.ts'
 import { weakening } from './rules/weakening.ts'
 import { wrongPort } from './rules/wrong-port.ts'
 import { zeroMoved } from './rules/zero-moved.ts'
+import { zeroingPauses } from './rules/zeroing-pauses.ts'
 
 type Row = {
   rule: Rule
@@ -61,6 +63,7 @@ type Row = {
 export const findings = {
   'unit-changed': { rule: unitChanged, effects: ['void'], rank: 1 },
   'frozen-reading': { rule: frozenReading, effects: ['void'], rank: 1 },
+  'low-battery': { rule: lowBattery, effects: ['void'], rank: 1 },
   'ports-swapped': { rule: portsSwapped, effects: ['void'], rank: null },
   'no-reading': { rule: noReading, effects: ['undecided'], rank: null },
   'on-nc-pair': { rule: onNcPair, effects: ['void'], rank: 2 },
@@ -106,6 +109,7 @@ export const findings = {
   'unreadable-lines': { rule: unreadableLines, effects: ['undecided', 'note'], rank: null },
   'implausible-readings': { rule: implausibleReadings, effects: ['undecided', 'note'], rank: null },
   'clumped-readings': { rule: clumpedReadings, effects: ['undecided', 'note'], rank: null },
+  'zeroing-pauses': { rule: zeroingPauses, effects: ['note'], rank: null },
   'lag-conflict': { rule: lagConflict, effects: ['note'], rank: null },
 } as const satisfies Record<string, Row>
 

@@ -3,6 +3,7 @@ import { criteria } from '../criteria.table.ts'
 import type { Run } from '../intake/run.ts'
 import type { PortName } from '../model/rig.ts'
 import { toArray } from '../model/series.ts'
+import { fellSilent } from './fell-silent.ts'
 
 export type AbsentPort = { name: PortName; lost: boolean }
 
@@ -27,5 +28,9 @@ export function absentText(absent: readonly AbsentPort[], run: Run, goesOn: stri
   const there = run.ports.filter(({ name }) => absent.every((port) => port.name !== name))
   const others = there.length > 0 ? `, the ${there.map(({ name }) => name).join(' and the ')} is there` : ''
   const look = lost ? `check ${their} cable${s === '' ? 's' : ''}` : `check that ${it} ${are} on and send${s}`
-  return `The ${names} ${are} ${lost ? 'lost' : 'silent'}${others}. Vent and ${look}. Then go on with ${goesOn}.`
+  const off = fellSilent(run).filter(({ name }) => absent.some((port) => port.name === name))
+  const saving = off.map(
+    ({ name, afterS }) => ` The ${name} was on for ${Math.round(afterS / 60)} min: if it saves power, switch that off.`,
+  )
+  return `The ${names} ${are} ${lost ? 'lost' : 'silent'}${others}. Vent and ${look}.${saving.join('')} Then go on with ${goesOn}.`
 }

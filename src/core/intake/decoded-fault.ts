@@ -7,6 +7,7 @@ const quantities: Readonly<Record<Quantity, true>> = { pressure: true, resistanc
 const faultCodes: Readonly<Record<FaultCode, true>> = {
   unreadable: true,
   held: true,
+  'low-battery': true,
   'no-unit': true,
   'wrong-quantity': true,
   overlong: true,

@@ -20,6 +20,8 @@ export type FaultCode =
   | 'unreadable'
   /** HOLD, MIN, MAX, REL: the display does not follow the pressure. */
   | 'held'
+  /** What it shows on a low battery cannot be trusted. */
+  | 'low-battery'
   /** A number without unit where neither line nor option states one. */
   | 'no-unit'
   /** Ohms where pressure was expected, or the reverse: the instruments are swapped. */

@@ -38,6 +38,7 @@ export type Capability = {
     | 'no-accuracy'
     | 'overdue'
     | 'meter-overdue'
+    | 'no-ohms'
     | 'outside-certificate'
     | 'two-point-certificate'
     | 'too-few-cycles'
@@ -110,6 +111,7 @@ function whyNot(
   if (accuracy === null && calibration === null) return 'no-accuracy'
   if (rig.due !== null && day > rig.due) return 'overdue'
   if (maxOhm !== null && rig.meterDue !== null && day > rig.meterDue) return 'meter-overdue'
+  if (!plan.tellsOhms && (maxOhm !== null || rig.pair === 'network')) return 'no-ohms'
   const points = quantities.filter((q) => q.quantity !== 'differential').map((q) => q.expectedPa)
   if (calibration !== null && !points.every((pa) => isCertified(calibration, pa))) return 'outside-certificate'
   if (calibration !== null && accuracy === null && isBare(calibration)) return 'two-point-certificate'

@@ -18,6 +18,8 @@ export type TestPlan = {
   /** Times between readings, s. */
   pressureIntervalS: number
   contactIntervalS: number
+  /** Whether the contact is read in ohms; else it is a state alone. */
+  tellsOhms: boolean
 }
 
 /** Where a good part trips, Pa: the rated point, the middle of two limits, else as parts usually are. */
@@ -40,7 +42,11 @@ export function expectedPoints({ ratedPa, ratedOn, limits }: Rating): { makePa: 
  * says, else as the intervals alone leave it, and as the two paces of the test tell it; its kicks can only sharpen it. The zero is taken as
  * the rig states it; two zeros that agree can only sharpen it too.
  */
-export function expectTest(rating: Rating, rig: RigSpec, plan: TestPlan): Record<Measurand, Measured> {
+export function expectTest(
+  rating: Rating,
+  rig: RigSpec,
+  plan: Omit<TestPlan, 'tellsOhms'>,
+): Record<Measurand, Measured> {
   const { cycles, scatterPa, pressureIntervalS, contactIntervalS } = plan
   const { makePa, breakPa } = expectedPoints(rating)
   const slowPaPerS = rampRatePaPerS(rating, contactIntervalS)

@@ -54,6 +54,13 @@ function reasonLines(told: Capability, part: Part): string[] {
       return ["The manometer's certificate is overdue: measuring goes on, nothing is assessed."]
     case 'meter-overdue':
       return ["The meter's certificate is overdue and the part has a limit in ohm: nothing is assessed."]
+    case 'no-ohms': {
+      const maxOhm = part.contact?.maxOhm ?? null
+      const needs = maxOhm === null ? 'the network is known by its ohms' : `the part has a limit of ${maxOhm} ohm`
+      return [
+        `This meter tells open and closed alone, and ${needs}: that stays undecided. A meter that sends ohms would decide it; \`makebreak driver list ID\` says what each driver reads.`,
+      ]
+    }
     case 'outside-certificate':
       return ["The trips will lie outside the points of the manometer's certificate: have it calibrated there too."]
     case 'two-point-certificate':

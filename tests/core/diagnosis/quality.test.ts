@@ -73,6 +73,32 @@ describe('clumped-readings', () => {
   })
 })
 
+describe('zeroing-pauses', () => {
+  /** The manometer sends nothing for `forS` from each of `fromS` on. */
+  const silent = (fromS: readonly number[], forS: (i: number) => number): ForeignRecording => ({
+    ...good,
+    events: good.events.filter(
+      ({ type, port, t = 0 }) =>
+        type !== 'rx' || port !== 'manometer' || !fromS.some((from, i) => t > from * 1e6 && t < (from + forS(i)) * 1e6),
+    ),
+  })
+  const lastS = good.events.at(-1)!.t! / 1e6
+  const beat = (everyS: number) => Array.from({ length: Math.floor(lastS / everyS) - 1 }, (_, i) => 7 + everyS * i)
+  test('are told with their length and their beat, and decide nothing by themselves', () => {
+    const recording = silent(beat(20), () => 0.7)
+    const finding = judged(recording).findings.find(({ code }) => code === 'zeroing-pauses')
+    expect(finding).toMatchObject({ effect: 'note', evidence: { pauses: beat(20).length } })
+    expect(finding!.text).toMatch(/nothing for 0\.7\d s every 20 s, as one that zeroes itself does/)
+  })
+  test('are not said of two, of uneven ones, or of pauses without a beat', () => {
+    const codes = (recording: ForeignRecording) => found(recording).map(([code]) => code)
+    expect(codes(silent(beat(20).slice(0, 2), () => 0.7))).not.toContain('zeroing-pauses')
+    expect(codes(silent(beat(20), (i) => (i % 2 === 0 ? 0.7 : 2)))).not.toContain('zeroing-pauses')
+    const uneven = beat(20).map((s, i) => s + (i % 2 === 0 ? 0 : 9))
+    expect(codes(silent(uneven, () => 0.7))).not.toContain('zeroing-pauses')
+  })
+})
+
 describe('A machine that is suspended in a stroke', () => {
   const [, , third] = good.strokes
   const asleep = (fromS: number, toS: number): ForeignRecording => ({

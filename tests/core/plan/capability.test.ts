@@ -30,7 +30,7 @@ const rig = (manometer: object, more: object = {}) =>
 const ofFullScale = (fullScale: number) => ({
   accuracy: { ofReading: 0, ofFullScale: 0.005, fullScale: { value: fullScale, unit: 'inH2O' } },
 })
-const plan = { cycles: 6, scatterPa: 0.3, pressureIntervalS: 0.2, contactIntervalS: 0.2 }
+const plan = { cycles: 6, scatterPa: 0.3, pressureIntervalS: 0.2, contactIntervalS: 0.2, tellsOhms: true }
 const bare = rig({})
 
 describe('the chances of a part', () => {
@@ -202,6 +202,8 @@ describe('nothing is promised', () => {
     ['overdue', makeOnly, rig({ ...ofFullScale(2), identity: { due: '2026-03-01' } }), plan],
     ['too-few-cycles', makeOnly, rig(ofFullScale(2)), { ...plan, cycles: 4 }],
     ['meter-overdue', { ...makeOnly, maxOhm: 2 }, { ...rig(ofFullScale(2)), meterDue: '2026-03-01' }, plan],
+    ['no-ohms', { ...makeOnly, maxOhm: 2 }, rig(ofFullScale(2)), { ...plan, tellsOhms: false }],
+    ['no-ohms', makeOnly, { ...rig(ofFullScale(2)), pair: 'network' }, { ...plan, tellsOhms: false }],
     [
       'two-point-certificate',
       makeOnly,
@@ -236,6 +238,9 @@ describe('nothing is promised', () => {
     const told = capabilityOf(rating, bench, planned, day)
     expect(told).toMatchObject({ decides: 'no', why })
     if (why !== 'too-few-cycles') expect(told.cycles.needed).toBeNull()
+  })
+  test('a meter that tells no ohms is enough where none are limited', () => {
+    expect(capabilityOf(makeOnly, rig(ofFullScale(2)), { ...plan, tellsOhms: false }, day).why).toBeNull()
   })
   test('the last day of a certificate still counts', () => {
     const bench = rig({ ...ofFullScale(2), identity: { due: day } })
