@@ -7,7 +7,7 @@ import { type LineMemory, readLines } from '../src/protocol/lines.ts'
 import { faultOf, type Measured, measured, wrongQuantity } from '../src/protocol/measured.ts'
 import { digitSize, parseNumber, scpiValue } from '../src/protocol/number-forms.ts'
 import { placeOptions, placesOf } from '../src/protocol/places.ts'
-import { decodeSymbols } from '../src/protocol/symbols.ts'
+import { decodeSymbols, isText } from '../src/protocol/symbols.ts'
 
 const maxFrameBytes = 512
 
@@ -37,6 +37,7 @@ export const driver: Driver<LineMemory> = {
 }
 
 function readReply(text: string, role: Role, options: Options): Measured[] | Fault {
+  if (!isText(text)) return faultOf('unreadable', `no number: "${text}"`)
   if (/^[^\w"]*err/i.test(text) || /^[+-]?\d+\s*,\s*"/.test(text))
     return faultOf('device-error', `the instrument reports ${text}`)
   const items = text.split(/[;,]/)
