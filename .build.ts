@@ -1,5 +1,5 @@
 // The sources into dist/: what is loaded by itself stays a file by itself, with the packages it needs in it.
-import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { cpSync, existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { builtinModules } from 'node:module'
 import { join, relative, sep } from 'node:path'
 import { build, type Plugin } from 'rolldown'
@@ -72,7 +72,9 @@ function licenceOf(folder: string): string {
   return `${name} ${version} (${license})\n\n${text.trim()}\n`
 }
 
-const drivers = readdirSync(join(root, 'drivers')).map((name) => `drivers/${name}`)
+const drivers = readdirSync(join(root, 'drivers'))
+  .filter((name) => name.endsWith('.ts'))
+  .map((name) => `drivers/${name}`)
 const entries = [
   'src/start-program.ts',
   'src/acquisition/main.ts',
@@ -115,6 +117,9 @@ await build({
     },
   },
 })
+
+// The sketch of a board goes along with the driver that reads it.
+cpSync(join(root, 'drivers/bridge-line'), join(root, 'dist/drivers/bridge-line'), { recursive: true })
 
 // The launcher is CommonJS, which an old Node loads quicker; modules are modules by their ending.
 await build({

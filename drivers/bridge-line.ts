@@ -19,8 +19,8 @@ const clockUs = 2 ** 32
 /** A step of more than half the clock's round is one backwards. */
 const mostStepUs = clockUs / 2
 
-/** `boardUs`: the board's time in the last line. */
-type Memory = { lines: LineMemory | null; boardUs: number | null }
+/** `boardUs`: the board's time in the last line; `roundsUs`: the rounds of its clock before it. */
+type Memory = { lines: LineMemory | null; boardUs: number | null; roundsUs: number }
 
 export const driver: Driver<Memory> = {
   id: 'bridge-line',
@@ -36,7 +36,7 @@ export const driver: Driver<Memory> = {
   wire: () => ({ framing: { kind: 'lines', end: 'lf' }, start: null, poll: [], maxFrameBytes }),
   decode: (memory, chunk, { options, role }) => {
     const { lines, memory: lineMemory } = splitLines(memory?.lines ?? null, chunk, 'lf', maxFrameBytes)
-    let boardUs = memory?.boardUs ?? null
+    let { boardUs, roundsUs } = memory ?? { boardUs: null, roundsUs: 0 }
     const readings: Reading[] = []
     const faults: Fault[] = []
     for (const line of lines) {
@@ -45,13 +45,20 @@ export const driver: Driver<Memory> = {
         faults.push(found)
         continue
       }
-      const stepUs = boardUs === null ? 1 : (found.boardUs - boardUs + clockUs) % clockUs
+      const beforeUs = boardUs
       boardUs = found.boardUs
-      if (stepUs === 0 || stepUs > mostStepUs)
+      const stepUs = beforeUs === null ? 1 : (boardUs - beforeUs + clockUs) % clockUs
+      if (stepUs === 0 || stepUs > mostStepUs) {
+        // Set back, it may have begun again: its lines after this one count from there.
+        if (stepUs > 0) roundsUs = 0
         faults.push(faultOf('device-error', `the board's clock stood still or went back, to ${boardUs} us`))
-      else readings.push(...found.values.map((value) => ({ ...value, frameBytes: line!.frameBytes })))
+        continue
+      }
+      if (beforeUs !== null && boardUs < beforeUs) roundsUs += clockUs
+      const deviceUs = roundsUs + boardUs
+      readings.push(...found.values.map((value) => ({ ...value, frameBytes: line!.frameBytes, deviceUs })))
     }
-    return { readings, faults, memory: { lines: lineMemory, boardUs } }
+    return { readings, faults, memory: { lines: lineMemory, boardUs, roundsUs } }
   },
 }
 

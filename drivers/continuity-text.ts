@@ -5,6 +5,7 @@ import { lineEnd } from '../src/protocol/line-values.ts'
 import { type LineMemory, readLines } from '../src/protocol/lines.ts'
 import { faultOf, fitting, type Measured } from '../src/protocol/measured.ts'
 import { refusedWord } from '../src/protocol/refused-words.ts'
+import { decodeSymbols, isText } from '../src/protocol/symbols.ts'
 
 const maxFrameBytes = 128
 // Common practice, no source.
@@ -45,7 +46,7 @@ function readState(text: string, role: Role, closedWord: string, openWord: strin
   const says = (known: ReadonlySet<string>, own: string) =>
     shown === own.toUpperCase() || words.some((word) => known.has(word) || word === own.toUpperCase())
   const [closed, open] = [says(closedWords, closedWord), says(openWords, openWord)]
-  if (closed === open || words.some((word) => otherWords.has(word)))
+  if (closed === open || words.some((word) => otherWords.has(word)) || !isText(decodeSymbols(text)))
     return faultOf('unreadable', `not clear whether open or closed: "${shown}"`)
   return fitting({ quantity: 'contact', value: closed ? 1 : 0, unit: 'state', digit: null }, role)
 }

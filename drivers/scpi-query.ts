@@ -8,7 +8,7 @@ import { faultOf, type Measured, measured, wrongQuantity } from '../src/protocol
 import { digitSize, parseNumber, scpiValue } from '../src/protocol/number-forms.ts'
 import { placeOptions, placesOf } from '../src/protocol/places.ts'
 import { refusedWord } from '../src/protocol/refused-words.ts'
-import { decodeSymbols } from '../src/protocol/symbols.ts'
+import { decodeSymbols, isText } from '../src/protocol/symbols.ts'
 
 const maxFrameBytes = 512
 
@@ -38,6 +38,7 @@ export const driver: Driver<LineMemory> = {
 }
 
 function readReply(text: string, role: Role, options: Options): Measured[] | Fault {
+  if (!isText(text)) return faultOf('unreadable', `no number: "${text}"`)
   if (/^[^\w"]*err/i.test(text) || /^[+-]?\d+\s*,\s*"/.test(text))
     return faultOf('device-error', `the instrument reports ${text}`)
   const refused = refusedWord(text)

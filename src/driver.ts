@@ -60,7 +60,7 @@ export type Driver<M = unknown> = {
   /** Where true, `decode` is handed what was sent as well, each command whole; else it hears the instrument alone. */
   hearsSent?: boolean
   /**
-   * Pure. `way` says whether `chunk` was received or sent; what was sent gives no reading. `chunk` is latin1 text (one char a byte) split anywhere: splitting what was received changes nothing. `memory` is what the last
+   * Pure. A reading may tell when its instrument took it (`deviceUs`): then each does. `way` says whether `chunk` was received or sent; what was sent gives no reading. `chunk` is latin1 text (one char a byte) split anywhere: splitting what was received changes nothing. `memory` is what the last
    * call returned, null at first and after each reconnect, when the first bytes may be the tail of a frame that must not
    * be read as a whole one; it stays bounded on any noise. Never throws.
    */

@@ -102,6 +102,10 @@ function transcriptCases({ driver, transcripts }: Subject): ContractCase[] {
         next: 'Decide on each byte by those before it alone, not by where a chunk ends.',
       }),
     ]),
+    contractCase('gives the time of the instrument with each reading, or with none', {
+      fault: () => deviceTimeFault(driver, transcripts),
+      next: 'Take deviceUs from each line that has a reading, or leave it out everywhere.',
+    }),
     contractCase('leaves time on the wire for a query and its longest reply', {
       fault: () => pollFault(driver, transcripts),
       next: 'Ask less often, or state a higher baud rate.',
@@ -251,6 +255,14 @@ function endlessFault(driver: Driver): string | null {
     if (wrong !== null) return wrong
   }
   return null
+}
+
+function deviceTimeFault(driver: Driver, transcripts: readonly Transcript[]): string | null {
+  const readings = transcripts.flatMap(
+    (transcript) => runDriver(driver, transcript, chunksOf(transcript.bytes)).readings,
+  )
+  const dated = readings.filter(({ deviceUs }) => deviceUs !== undefined).length
+  return dated === 0 || dated === readings.length ? null : `${dated} of ${readings.length} readings have deviceUs`
 }
 
 function pollFault(driver: Driver, transcripts: readonly Transcript[]): string | null {

@@ -12,7 +12,7 @@ export function transcriptFault(found: Decoding, stated: Transcript, safe: RegEx
     if (found[list].length !== stated[list].length)
       return `${found[list].length} ${list} came; the transcript states ${stated[list].length}`
   for (const [index, reading] of stated.readings.entries())
-    for (const name of ['quantity', 'value', 'unit', 'digit', 'frameBytes'] as const) {
+    for (const name of ['quantity', 'value', 'unit', 'digit', 'frameBytes', 'deviceUs'] as const) {
       const [is, be] = [found.readings[index]?.[name], reading[name]]
       if (!agrees(is, be)) return `reading ${index + 1}: ${name} is ${is}; the transcript states ${be}`
     }

@@ -42,6 +42,7 @@ export const transcriptsSchema = z
           unit: z.string(),
           digit: z.number().nullable(),
           frameBytes: z.int(),
+          deviceUs: z.number().optional(),
         }),
       ),
       faults: z.array(

@@ -78,7 +78,7 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
   const marks = toArray(run.marks)
   const breaksUs = toArray(run.linkBreaks)
   const breaksOf = (quantity: 'meter' | 'manometer') =>
-    breaksUs.filter(({ port }) => (port === 'meter') === (quantity === 'meter')).map(({ tUs }) => tUs)
+    breaksUs.filter(({ port }) => port === quantity || port === 'bridge').map(({ tUs }) => tUs)
   const came = toArray(run.contact)
   const heard = {
     pressure: placeInTime(run.pressure, breaksOf('manometer'), (i) => run.pressure.of.rawPa[i]!),

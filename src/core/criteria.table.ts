@@ -38,6 +38,20 @@ const table = {
     shopRule,
     'lines that come at once after so long without any are a clump: two periods, give or take',
   ],
+  clockBlockS: [60, 's', shopRule, "an instrument's own clock runs evenly in two of them on end"],
+  clockParts: [
+    10,
+    'parts',
+    shopRule,
+    'of two such blocks: the least delay of each shows how well the least of all is known',
+  ],
+  clockSkew: [
+    0.01,
+    'µs/µs',
+    shopRule,
+    'a clock runs no more than this fast or slow: a ceramic resonator keeps half of it',
+  ],
+  clockLeapS: [1, 's', shopRule, 'a clock that gains or loses more at once for good began again, or stopped'],
   twiceShare: [0.9, '× lines', shopRule, 'more in pairs of one value: the instrument sends everything twice'],
 
   // Signal: zero, wild readings, displays that repeat themselves.

@@ -14,3 +14,8 @@ const signs: readonly [RegExp, string][] = [
 export function decodeSymbols(text: string): string {
   return /[\x80-\xff]/.test(text) ? signs.reduce((result, [bytes, sign]) => result.replace(bytes, sign), text) : text
 }
+
+/** Whether a line, its signs decoded, is text throughout: noise that happens to hold a digit or a word is none. */
+export function isText(decoded: string): boolean {
+  return /^[\t -~Ωµ°]*$/.test(decoded)
+}

@@ -2,6 +2,7 @@
 import type { MarkName } from '../core/model/marks.ts'
 import type { PortName } from '../core/model/rig.ts'
 
+import { boardClosedBelowOhm, boardLine } from './board-line.ts'
 import { createHand, type Grip } from './hand.ts'
 import { heedingMoves, practised } from './heeding-moves.ts'
 import { createLinkDelays, createStalls } from './link-delays.ts'
@@ -114,6 +115,14 @@ export function createBench(scenario: Scenario, seed: number, orders: HandOrders
     }
   }
 
+  /** The line of the manometer, or of the board in its place, with what the contact was as the pressure was taken. */
+  function asSent(line: Line): Line {
+    if (!truth.board) return line
+    const takenUs = line.readyUs - Math.round(truth.manometer.deadS * 1e6)
+    const closed = probe(takenUs).ohm < boardClosedBelowOhm
+    return { ...line, bytes: boardLine(truth.board, takenUs, line.bytes.trim(), closed) }
+  }
+
   function startStroke() {
     part.startStroke()
     awaitTrip()
@@ -156,7 +165,7 @@ export function createBench(scenario: Scenario, seed: number, orders: HandOrders
       send(
         pressurePort,
         pressureLine,
-        [...pressureLines, ...meterLines].sort((a, b) => a.readyUs - b.readyUs),
+        [...pressureLines.map(asSent), ...meterLines].sort((a, b) => a.readyUs - b.readyUs),
       )
     else {
       send(pressurePort, pressureLine, pressureLines)

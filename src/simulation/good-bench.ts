@@ -172,6 +172,7 @@ export function goodBench(ratedInH2O = 0.25): Scenario {
         openNoise: null,
         format: 'number',
       },
+      board: null,
       cables: [],
       links: [],
       stalls: null,

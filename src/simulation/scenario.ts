@@ -5,6 +5,7 @@ import type { Part } from '../core/model/part.ts'
 import type { Purpose } from '../core/model/purposes.ts'
 import type { Verdict } from '../core/model/result.ts'
 import type { PortName, Rig } from '../core/model/rig.ts'
+import type { BoardTruth } from './board-line.ts'
 import type { HandPlan } from './hand-plan.ts'
 import type { LinkTruth, StallTruth } from './link-delays.ts'
 import type { ManometerTruth } from './manometer.ts'
@@ -30,6 +31,8 @@ export type Scenario = {
     wiring: WiringTruth
     manometer: ManometerTruth
     meter: MeterTruth
+    /** Manometer and contact are one board that states its own time on each line; null = they are not. */
+    board: BoardTruth | null
     cables: readonly CableTruth[]
     links: readonly LinkTruth[]
     stalls: StallTruth | null

@@ -43,6 +43,21 @@ const onBridge = (bench: Scenario): Scenario => {
   return { ...onFreeMeter(bench), rig: { ...rest, bridge: { ...meter, accuracy: null, ...manometer, port } } }
 }
 
+/** Fifty lines a second with their own time, behind an adapter that hands over what it has each 16 ms. */
+const onBoard = (bench: Scenario): Scenario => {
+  const { bridge, ...rest } = onBridge(bench).rig
+  if (!bridge) return bench
+  const digit = { value: 0.01, unit: 'Pa' as const }
+  const rig = { ...rest, bridge: { ...bridge, driver: 'bridge-line', options: { contact: '1' }, digit } }
+  const gauge = { linePeriodS: 0.02, deadS: 0.001, dampingS: 0.01, unit: 'Pa' as const, unitText: '', digit: 0.01 }
+  const meter = { freeRunPeriodS: null, query: null, delayS: gauge.deadS }
+  const links = [{ port: 'bridge' as const, timerS: 0.016, clumps: null, heldBack: false }]
+  // A plain input tells no ohms, so that nothing may be asked of them.
+  const { contact: _, ...limits } = bench.part
+  const whole = truthOf({ ...bench, rig, part: limits }, { board: { skew: 1e-4, startUs: 4.2e9 }, links })
+  return meterOf(gaugeOf(whole, gauge), meter)
+}
+
 /** 1 200 baud: a line fills most of its period, so that a cable comes off within one. */
 const onSlowGauge = (bench: Scenario): Scenario => {
   const { manometer } = bench.rig
@@ -240,6 +255,11 @@ export const variations: Readonly<Record<string, Variation>> = {
   },
   'free-meter': { title: 'A good part with a meter that sends by itself.', expected: pass(), change: onFreeMeter },
   bridge: { title: 'A good part on one board that is manometer and meter.', expected: pass(), change: onBridge },
+  board: {
+    title: 'A good part on a board that states its own time, behind an adapter with a timer.',
+    expected: pass(),
+    change: onBoard,
+  },
   'coarse-digit': {
     title: 'A manometer too coarse to decide this part.',
     expected: undecided(),

@@ -43,7 +43,7 @@ test('a transcript beside it is compared', async () => {
   expect(lines).toContain(
     'fail: leaves time on the wire for a query and its longest reply: periodMs of query 1 is 20 ms; it and its reply take 67 ms at 1200 baud. Ask less often, or state a higher baud rate.',
   )
-  expect(lines.at(-1)).toBe('told.mjs: 11 of 12 cases pass.')
+  expect(lines.at(-1)).toBe('told.mjs: 12 of 13 cases pass.')
   expect(status).toBe(65)
   const wrong = await check('told', source('told', { decode: goodDecode.replace('digit: 1', 'digit: 0.1') }))
   expect(wrong.lines).toContainEqual(

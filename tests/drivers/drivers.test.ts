@@ -9,7 +9,9 @@ import { bindDecode, type Driver } from '../../src/driver.ts'
 const skips: Readonly<Record<string, string>> = {}
 
 const folder = new URL('../../drivers/', import.meta.url)
-const ids = readdirSync(folder).map((name) => name.replace(/\.ts$/, ''))
+const ids = readdirSync(folder)
+  .filter((name) => name.endsWith('.ts'))
+  .map((name) => name.replace(/\.ts$/, ''))
 
 for (const id of ids) {
   const { driver } = (await import(new URL(`${id}.ts`, folder).href)) as { driver: Driver }

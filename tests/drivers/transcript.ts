@@ -1,4 +1,4 @@
-// A reading of a transcript as one short line.
+// A reading of a transcript as one short line, and readings of one line with the time of their instrument.
 import type { Reading } from '../../src/core/model/reading.ts'
 
 export const pressure = (value: number, unit: string, digit: number | null, frameBytes: number): Reading => ({
@@ -24,3 +24,6 @@ export const contact = (value: number, frameBytes: number): Reading => ({
   digit: null,
   frameBytes,
 })
+
+export const takenAt = (deviceUs: number, ...readings: readonly Reading[]): Reading[] =>
+  readings.map((reading) => ({ ...reading, deviceUs }))

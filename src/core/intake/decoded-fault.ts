@@ -32,7 +32,7 @@ function firstFault(list: string, items: readonly unknown[], find: (item: Fields
   return null
 }
 
-function readingFault({ quantity, value, unit, digit, frameBytes }: Fields): string | null {
+function readingFault({ quantity, value, unit, digit, frameBytes, deviceUs }: Fields): string | null {
   if (!isKey(quantities, quantity)) return `.quantity is ${shown(quantity)}; it must be ${namesOf(quantities)}`
   if (typeof value !== 'number') return `.value is ${shown(value)}; it must be a number`
   if (quantity === 'contact' && !(value === 0 || value === 1 || Number.isNaN(value)))
@@ -42,6 +42,8 @@ function readingFault({ quantity, value, unit, digit, frameBytes }: Fields): str
     return `.digit is ${shown(digit)}; it must be null or a number above 0`
   if (!(Number.isInteger(frameBytes) && Number(frameBytes) > 0))
     return `.frameBytes is ${shown(frameBytes)}; it must be a whole number above 0`
+  if (deviceUs !== undefined && !Number.isFinite(deviceUs))
+    return `.deviceUs is ${shown(deviceUs)}; it must be a number of microseconds, or left out`
   return null
 }
 

@@ -30,7 +30,7 @@ export type PortState = {
   recentUs: readonly number[]
 }
 
-export type TimedReading = Reading & Heard
+export type TimedReading = Omit<Reading, 'deviceUs'> & Heard
 
 /** A port before its first byte. */
 export function initialPort(name: PortName, device: RigPort, decode: Decode): PortState {
@@ -82,8 +82,8 @@ export function receive(port: PortState, tUs: number, bytes: string): { port: Po
   for (let i = readings.length - 1; i >= 0; i--) {
     const reading = readings[i]!
     latestUs = Math.min(latestUs, tUs - reading.frameBytes * port.characterUs)
-    const { quantity, value, unit, digit, frameBytes } = reading
-    const heard = { tUs: Math.max(latestUs, newestUs), line: port.lines + i + 1, askedUs, waitingUs }
+    const { quantity, value, unit, digit, frameBytes, deviceUs = null } = reading
+    const heard = { tUs: Math.max(latestUs, newestUs), line: port.lines + i + 1, askedUs, waitingUs, deviceUs }
     timed[i] = { quantity, value, unit, digit, frameBytes, ...heard }
   }
   const next = { ...withFaults(port, faults), memory, newestUs: timed.at(-1)?.tUs ?? newestUs }

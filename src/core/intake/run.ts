@@ -170,8 +170,8 @@ function hear(next: Run, setup: Setup, name: PortName, tUs: number, bytes: strin
 }
 
 function hearContact(next: Run, rig: RigSpec, reading: TimedReading): void {
-  const { quantity, value, digit, tUs, line, askedUs, waitingUs } = reading
-  const heard = { tUs, line, askedUs, waitingUs, digitOhm: digit }
+  const { quantity, value, digit, tUs, line, askedUs, waitingUs, deviceUs } = reading
+  const heard = { tUs, line, askedUs, waitingUs, deviceUs, digitOhm: digit }
   const sample =
     quantity === 'contact'
       ? { ...heard, ohm: Number.NaN, state: statedContact(value, rig) }
@@ -179,14 +179,17 @@ function hearContact(next: Run, rig: RigSpec, reading: TimedReading): void {
   next.contact = append(next.contact, [sample])
 }
 
-function hearPressure(next: Run, { rig, rating }: Setup, { value, tUs, line, askedUs, waitingUs }: TimedReading): void {
+function hearPressure(next: Run, { rig, rating }: Setup, reading: TimedReading): void {
+  const { value, tUs, line } = reading
   // A manometer that shows suction as a negative number overflows to −∞: with its sign it is suction all the same.
   const displayedPa = value * rig.suctionSign
   // Before the zero is subtracted: the certificate speaks of what is displayed, and its correction at zero goes out again.
   const rawPa =
     rig.calibration && Number.isFinite(displayedPa) ? correctedPa(rig.calibration, displayedPa) : displayedPa
-  const asked = { askedUs: askedUs ?? Number.NaN, waitingUs: waitingUs ?? Number.NaN }
-  next.pressure = next.pressure.plus({ tUs, line, ...asked, rawPa })
+  const [askedUs, waitingUs, deviceUs] = [reading.askedUs, reading.waitingUs, reading.deviceUs].map(
+    (atUs) => atUs ?? Number.NaN,
+  ) as [number, number, number]
+  next.pressure = next.pressure.plus({ tUs, line, askedUs, waitingUs, deviceUs, rawPa })
   next.tracker = trackLive(next.tracker, tUs, rawPa, rating.ratedPa)
   if (next.tracker.finished) next.strokes = append(next.strokes, [next.tracker.finished])
 }

@@ -13,6 +13,11 @@ export type Reading = {
   digit: number | null
   /** Characters of its whole frame, its end included: the time on the wire is taken from it. */
   frameBytes: number
+  /**
+   * Where the line tells it: microseconds of the instrument's own clock when the value was taken, since any moment of its own.
+   * Each reading has one or none has. The driver counts on past the clock's own round; where it goes back the instrument began again.
+   */
+  deviceUs?: number | undefined
 }
 
 export type FaultCode =

@@ -21,6 +21,8 @@ export type Heard = {
   /** When the newest query before it went out, and the oldest one without an answer yet; null where none did. */
   askedUs: number | null
   waitingUs: number | null
+  /** When it was taken by its instrument's own clock; null where the line does not say. */
+  deviceUs: number | null
 }
 
 /** A pressure reading, corrected by the certificate where there is one; suction that pushes the switch positive, zero not yet subtracted; infinite = over range. */
@@ -30,7 +32,7 @@ export type PressureSample = { tUs: number; rawPa: number }
 export const isInRange = (rawPa: number): boolean => Number.isFinite(rawPa)
 
 /** How readings came, row by row, with NaN for null; and what a session has heard of the manometer. */
-export const heardColumns = ['tUs', 'line', 'askedUs', 'waitingUs'] as const
+export const heardColumns = ['tUs', 'line', 'askedUs', 'waitingUs', 'deviceUs'] as const
 export type HeardRows = Columns<(typeof heardColumns)[number]>
 export const pressureColumns = [...heardColumns, 'rawPa'] as const
 export type PressureRows = Columns<(typeof pressureColumns)[number]>

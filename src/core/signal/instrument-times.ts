@@ -1,8 +1,10 @@
-// Readings dated by their arrival into readings dated by their instrument: its own beat under lines that came in clumps, the query before a late answer.
+// Readings dated by their arrival into readings dated by their instrument: its own clock, its beat under lines that came in clumps, the query before a late answer.
 import { criteria } from '../criteria.table.ts'
 import type { HeardRows } from '../model/samples.ts'
+import { lowestAhead } from '../statistics/lowest-ahead.ts'
 import { median } from '../statistics/mean.ts'
 import { medianIntervalUs } from '../statistics/median-interval.ts'
+import { clockTimes } from './clock-times.ts'
 
 /** A reading placed in time: it was taken within `halfUs` of `tUs`; absent where nothing delayed it beyond the usual. */
 export type Placed<S> = S & { halfUs?: number }
@@ -20,20 +22,29 @@ export type Placing = Times & {
 /**
  * The times at which the readings of one port were taken. A delay that all of them share is part of the lag and
  * stays. `breaksUs`: when its cable was lost or came back; `shown` tells an instrument that sends everything twice from
- * one whose lines were held up. A link without clumps keeps the arrivals as they are.
+ * one whose lines were held up. A link without clumps keeps the arrivals as they are. Lines that each state their time are
+ * placed by the instrument's own clock, clumps or not.
  */
 export function placeInTime(heard: HeardRows, breaksUs: readonly number[], shown: (place: number) => number): Placing {
   const { length, of } = heard
   const times = { tUs: of.tUs.slice(0, length), halfUs: new Float64Array(length) }
   let [clumps, clumped] = [0, 0]
-  if (isAsked(heard)) placeAnswers(heard, times)
+  const dated = hasClock(heard)
+  if (!dated && isAsked(heard)) placeAnswers(heard, times)
   else {
     let from = 0
     for (const endUs of [...breaksUs, Number.POSITIVE_INFINITY]) {
       const first = from
       while (from < length && of.tUs[from]! < endUs) from++
       const part = { tUs: times.tUs.subarray(first, from), halfUs: times.halfUs.subarray(first, from) }
-      const found = placeLines(heard.part(first, from).of, part, (i) => shown(first + i))
+      const lines = heard.part(first, from).of
+      if (dated) {
+        const own = clockTimes(lines.tUs, lines.deviceUs)
+        part.tUs.set(own.tUs)
+        part.halfUs.set(own.halfUs)
+        continue
+      }
+      const found = placeLines(lines, part, (i) => shown(first + i))
       clumps += found.clumps
       clumped += found.clumped
     }
@@ -45,6 +56,12 @@ export function placeInTime(heard: HeardRows, breaksUs: readonly number[], shown
 /** Readings at the times found for them: the very same ones where they were not late. */
 export function atTimes<S extends { tUs: number }>(samples: readonly S[], { tUs, halfUs }: Times): Placed<S>[] {
   return samples.map((s, i) => (halfUs[i] === 0 && tUs[i] === s.tUs ? s : { ...s, tUs: tUs[i]!, halfUs: halfUs[i]! }))
+}
+
+/** Whether each reading says when its instrument took it. */
+function hasClock({ of, length }: HeardRows): boolean {
+  for (let i = 0; i < length; i++) if (Number.isNaN(of.deviceUs[i]!)) return false
+  return true
 }
 
 /** Whether the instrument speaks when it is asked: a query goes before most readings. */
@@ -201,21 +218,6 @@ function beatUnder({ tUs, line }: Lines, periodUs: number): { kept: number; beat
   const nearUs = criteria.lateShare * periodUs
   const kept = offsUs.filter((off, i) => off - Math.min(levelUs[i]!, behindUs[i]!) <= nearUs).length
   return { kept, beat: { periodUs, levelUs, lateUs: offsUs.map((off, i) => off - levelUs[i]!) } }
-}
-
-/** For each value the lowest of it and those behind it, `reach` in all. */
-function lowestAhead(values: Float64Array, reach: number): Float64Array {
-  const out = new Float64Array(values.length)
-  // Places that may still be the lowest of some stretch: the lowest of all from `first` on, rising values after it.
-  const candidates: number[] = []
-  let first = 0
-  for (let i = values.length - 1; i >= 0; i--) {
-    while (candidates.length > first && values[candidates.at(-1)!]! >= values[i]!) candidates.pop()
-    candidates.push(i)
-    while (candidates[first]! >= i + reach) first++
-    out[i] = values[candidates[first]!]!
-  }
-  return out
 }
 
 /** Times of a port never decrease, and no interval reaches back before the one of the reading before it. */

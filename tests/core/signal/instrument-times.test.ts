@@ -10,6 +10,7 @@ type Line = {
   line: number
   askedUs: number | null
   waitingUs: number | null
+  deviceUs: null
   value: number
 }
 
@@ -19,7 +20,7 @@ function lines(count: number, periodUs: number, jitterUs = 800): Line[] {
   return Array.from({ length: count }, (_, i) => {
     const takenUs = 700_000 + i * periodUs
     const tUs = takenUs + 2000 + jitterUs * random.uniform()
-    return { tUs, takenUs, line: i + 1, askedUs: null, waitingUs: null, value: random.normal() }
+    return { tUs, takenUs, line: i + 1, askedUs: null, waitingUs: null, deviceUs: null, value: random.normal() }
   })
 }
 
@@ -195,6 +196,7 @@ test('Whatever arrives when, times never decrease, no interval is turned round, 
         line,
         askedUs,
         waitingUs: askedUs === null ? null : askedUs - 1e5,
+        deviceUs: null,
         value: random.uniform(),
       }
     })
