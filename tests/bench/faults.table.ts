@@ -6,7 +6,7 @@ import type { Act, Setting, Victim } from './fault-session.ts'
 
 export type Fault = {
   name: string
-  /** How many of `--n` are done: a stalled terminal takes its time. */
+  /** How many of `--n` are done: kills and cables as often as that, what takes its time or is the same each time less often. */
   share: number
   setting: Setting
   /** What is not a miss here: a file that cannot grow takes no seal, and a cut takes lines away. */
@@ -30,7 +30,7 @@ const kill = (name: string, who: 'started' | 'screen' | 'recorder', setting: Set
 })
 
 const takenAway = (name: string, takes: Fault['takes'], take: (file: string) => void): Fault => ({
-  ...{ name, share: 0.25, setting: usual, takes },
+  ...{ name, share: 0.1, setting: usual, takes },
   async act({ file }, random) {
     await anyMoment(random)
     take(file)
@@ -43,7 +43,7 @@ export const faults: readonly Fault[] = [
   kill('recorder killed', 'recorder'),
   kill('launcher killed', 'started', { ...usual, launcher: true }),
   {
-    ...{ name: 'cable pulled at 1 000 lines/s', share: 0.25, setting: { linesPerS: 1000 }, takes: [] },
+    ...{ name: 'cable pulled at 1 000 lines/s', share: 1, setting: { linesPerS: 1000 }, takes: [] },
     async act({ cable, screen, sent }, random) {
       await anyMoment(random)
       cable(false)
@@ -57,14 +57,14 @@ export const faults: readonly Fault[] = [
     },
   },
   {
-    ...{ name: 'no more room', share: 0.25, setting: { linesPerS: 1000, ulimitBlocks: 100 }, takes: ['seal'] },
+    ...{ name: 'no more room', share: 0.1, setting: { linesPerS: 1000, ulimitBlocks: 100 }, takes: ['seal'] },
     act: () => null,
   },
   takenAway('recording deleted', [], (file) => rmSync(file)),
   takenAway('recording moved', [], (file) => renameSync(file, `${file}.moved`)),
   takenAway('recording cut', ['lines', 'seal'], (file) => truncateSync(file, 3000)),
   {
-    ...{ name: 'terminal stalled', share: 0.05, setting: { ...usual, terminal: true }, takes: [] },
+    ...{ name: 'terminal stalled', share: 0.1, setting: { ...usual, terminal: true }, takes: [] },
     async act({ stall, screen, sent }, _, stallS) {
       stall(true)
       await wait(stallS * 1000)
