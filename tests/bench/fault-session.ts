@@ -3,11 +3,12 @@ import { type ChildProcess, spawn } from 'node:child_process'
 import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { setTimeout as wait } from 'node:timers/promises'
 import pty from '@lydell/node-pty'
 import type { RecordedEvent } from '../../src/core/model/event.ts'
 import { createReader } from '../../src/recording/read.ts'
 import { pretendNode } from '../harness/pretend-node.ts'
-import { descendantsOf, isGone, signalTo } from '../harness/processes.ts'
+import { descendantsOf, isGone, screenAndRecorder, signalTo } from '../harness/processes.ts'
 import { environmentIn, programPath } from '../harness/run-program.ts'
 import { until } from '../harness/until.ts'
 import { createVirtualSerial, type VirtualSerial } from '../harness/virtual-serial.ts'
@@ -50,6 +51,8 @@ const part = {
 }
 const everyMs = 20
 const digits = 7
+/** A program that a fault does not end, ms: only so that the bench goes on. */
+const hangsAfterMs = 120_000
 
 /** Starts the program, lets `fault` do its work once lines are recorded, and waits for all to be over. */
 export async function sufferFault(setting: Setting, fault: Act): Promise<Outcome> {
@@ -85,10 +88,8 @@ export async function sufferFault(setting: Setting, fault: Act): Promise<Outcome
       return name !== undefined && readFileSync(path, 'latin1').includes('"rx"') ? path : null
     }, 'lines in the recording')
     family = [program.pid, ...descendantsOf(program.pid)]
-    const recorder = family.at(-1)!
-    const screen = family.at(-2)!
     const due = await fault({
-      ...{ started: program.pid, screen, recorder, file },
+      ...{ started: program.pid, file, ...screenAndRecorder(program.pid) },
       cable(on) {
         plugged = on
         if (on) manometer.plug()
@@ -97,7 +98,10 @@ export async function sufferFault(setting: Setting, fault: Act): Promise<Outcome
       sent: () => sent,
       stall: program.stall,
     })
-    const status = await program.ended
+    const hung = wait(hangsAfterMs, null, { ref: false }).then(() =>
+      Promise.reject(new Error('the program did not end')),
+    )
+    const status = await Promise.race([program.ended, hung])
     const leftOver = await countLeftOver(family)
     const found = readdirSync(data).map((name) => read(join(data, name)))
     const sealed = found.some((events) => isSealed(events))
