@@ -1,5 +1,6 @@
 // `npm run bench:faults -- [--n 200] [--stall-s 30] [--rows name,name] [--seed 1] [--at-a-time 2]`: processes killed, cables pulled, files taken away: what was lost; status 1 where anything was.
 import { availableParallelism } from 'node:os'
+import { fileURLToPath } from 'node:url'
 import { parseArgs } from 'node:util'
 import { createRandom } from '../../src/simulation/random.ts'
 import { type Outcome, sufferFault } from './fault-session.ts'
@@ -17,6 +18,8 @@ const { values } = parseArgs({
 })
 if (process.platform !== 'linux')
   throw new Error('processes are counted as Linux lists them: this bench runs there only')
+// Each test has folders of its own; the program is compiled once for all.
+process.env['NODE_COMPILE_CACHE'] ??= fileURLToPath(new URL('../../node_modules/.cache/compiled', import.meta.url))
 const [n, stallS, seed] = [Number(values.n), Number(values['stall-s']), Number(values.seed)]
 const atATime = Number(values['at-a-time'])
 const asked = values.rows?.split(',')
