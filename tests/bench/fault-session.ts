@@ -89,7 +89,15 @@ export async function sufferFault(setting: Setting, fault: Act): Promise<Outcome
     }, 'lines in the recording')
     family = [program.pid, ...descendantsOf(program.pid)]
     const due = await fault({
-      ...{ started: program.pid, file, ...screenAndRecorder(program.pid) },
+      started: program.pid,
+      file,
+      // Looked for when they are asked for: a recorder without room for its file may be gone by now.
+      get screen() {
+        return screenAndRecorder(program.pid).screen
+      },
+      get recorder() {
+        return screenAndRecorder(program.pid).recorder
+      },
       cable(on) {
         plugged = on
         if (on) manometer.plug()
@@ -161,10 +169,18 @@ function countLines(events: readonly RecordedEvent[]): { lines: number; lost: nu
   let lines = 0
   let lost = 0
   let next: number | null = null
+  // A line that took long to come is recorded in two pieces.
+  let begun = ''
   for (const event of events) {
-    if (event.type === 'link' && event.port === 'manometer') next = null
+    if (event.type === 'link' && event.port === 'manometer') {
+      next = null
+      begun = ''
+    }
     if (event.type !== 'rx' || event.port !== 'manometer') continue
-    const [, digitsRead] = new RegExp(`^0\\.(\\d{${digits}}) Pa`).exec(event.text ?? '') ?? []
+    begun += event.text ?? ''
+    if (!begun.endsWith('\n')) continue
+    const [, digitsRead] = new RegExp(`^0\\.(\\d{${digits}}) Pa`).exec(begun) ?? []
+    begun = ''
     // The first piece of a connection may be the rest of a line.
     if (digitsRead === undefined) continue
     const number = Number(digitsRead)
