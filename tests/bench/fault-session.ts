@@ -23,8 +23,8 @@ export type Victim = {
   file: string
   /** The cable of the manometer, pulled or plugged in. */
   cable(on: boolean): void
-  /** Lines sent so far. */
-  sent(): number
+  /** How many lines were sent until now, once the recording has them all; what it does not take in a minute is lost. */
+  taken(): Promise<number>
   /** In a terminal: no more is read from it, or again. */
   stall(on: boolean): void
 }
@@ -51,6 +51,7 @@ const part = {
 }
 const everyMs = 20
 const digits = 7
+const numbered = new RegExp(`0\\.(\\d{${digits}}) Pa`, 'g')
 /** A program that a fault does not end, ms: only so that the bench goes on. */
 const hangsAfterMs = 120_000
 
@@ -103,7 +104,11 @@ export async function sufferFault(setting: Setting, fault: Act): Promise<Outcome
         if (on) manometer.plug()
         else manometer.unplug()
       },
-      sent: () => sent,
+      async taken() {
+        const due = sent
+        await until(() => lastNumber(file) + 1 >= due, 'what was sent', 60_000).catch(() => {})
+        return due
+      },
       stall: program.stall,
     })
     const hung = wait(hangsAfterMs, null, { ref: false }).then(() =>
@@ -152,6 +157,12 @@ async function countLeftOver(family: readonly number[]): Promise<number> {
   const left = () => family.filter((pid) => !isGone(pid)).length
   await until(() => left() === 0, 'all processes to end', 60_000).catch(() => {})
   return left()
+}
+
+/** The number of the last line in the end of a recording that grows; -1 where there is none. */
+function lastNumber(path: string): number {
+  const end = readFileSync(path, 'latin1').slice(-4000)
+  return Number([...end.matchAll(numbered)].at(-1)?.[1] ?? -1)
 }
 
 function read(path: string): RecordedEvent[] {

@@ -14,8 +14,6 @@ export type Fault = {
   act(victim: Victim, random: () => number, stallS: number): ReturnType<Act>
 }
 
-/** What was sent has long been taken by then, on a busy machine too. */
-const takenWithinMs = 3000
 const usual: Setting = { linesPerS: 200 }
 /** At any moment of the first second: what was written a moment ago is what would be lost. */
 const anyMoment = (random: () => number) => wait(random() * 1000)
@@ -44,14 +42,12 @@ export const faults: readonly Fault[] = [
   kill('launcher killed', 'started', { ...usual, launcher: true }),
   {
     ...{ name: 'cable pulled at 1 000 lines/s', share: 1, setting: { linesPerS: 1000 }, takes: [] },
-    async act({ cable, screen, sent }, random) {
+    async act({ cable, screen, taken }, random) {
       await anyMoment(random)
       cable(false)
       await wait(500)
       cable(true)
-      await wait(takenWithinMs)
-      const due = sent()
-      await wait(takenWithinMs)
+      const due = await taken()
       signalTo(screen, 'SIGINT')
       return due
     },
@@ -65,11 +61,10 @@ export const faults: readonly Fault[] = [
   takenAway('recording cut', ['lines', 'seal'], (file) => truncateSync(file, 3000)),
   {
     ...{ name: 'terminal stalled', share: 0.1, setting: { ...usual, terminal: true }, takes: [] },
-    async act({ stall, screen, sent }, _, stallS) {
+    async act({ stall, screen, taken }, _, stallS) {
       stall(true)
       await wait(stallS * 1000)
-      const due = sent()
-      await wait(takenWithinMs)
+      const due = await taken()
       stall(false)
       signalTo(screen, 'SIGTERM')
       return due
@@ -77,14 +72,13 @@ export const faults: readonly Fault[] = [
   },
   {
     ...{ name: 'machine suspended', share: 0.1, setting: usual, takes: [] },
-    async act({ started, screen, sent }, random) {
+    async act({ started, screen, taken }, random) {
       await anyMoment(random)
       const all = [started, ...descendantsOf(started)]
       for (const pid of all) signalTo(pid, 'SIGSTOP')
       await wait(3000)
-      const due = sent()
       for (const pid of all) signalTo(pid, 'SIGCONT')
-      await wait(takenWithinMs)
+      const due = await taken()
       signalTo(screen, 'SIGINT')
       return due
     },
