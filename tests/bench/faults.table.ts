@@ -1,5 +1,5 @@
 // The faults that are done to a test, one a row: what is done, and what of the recording that takes by itself.
-import { renameSync, rmSync, truncateSync } from 'node:fs'
+import { renameSync, rmSync, statSync, truncateSync } from 'node:fs'
 import { setTimeout as wait } from 'node:timers/promises'
 import { descendantsOf, signalTo } from '../harness/processes.ts'
 import type { Act, Setting, Victim } from './fault-session.ts'
@@ -58,7 +58,7 @@ export const faults: readonly Fault[] = [
   },
   takenAway('recording deleted', [], (file) => rmSync(file)),
   takenAway('recording moved', [], (file) => renameSync(file, `${file}.moved`)),
-  takenAway('recording cut', ['lines', 'seal'], (file) => truncateSync(file, 3000)),
+  takenAway('recording cut', ['lines', 'seal'], (file) => truncateSync(file, statSync(file).size / 2)),
   {
     ...{ name: 'terminal stalled', share: 0.1, setting: { ...usual, terminal: true }, takes: [] },
     async act({ stall, screen, taken }, _, stallS) {
