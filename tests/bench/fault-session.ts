@@ -1,6 +1,18 @@
 // The built program at numbered lines of a virtual manometer, with a fault done to it, into what came of it.
 import { type ChildProcess, spawn } from 'node:child_process'
-import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import {
+  closeSync,
+  existsSync,
+  fstatSync,
+  mkdirSync,
+  mkdtempSync,
+  openSync,
+  readdirSync,
+  readFileSync,
+  readSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { setTimeout as wait } from 'node:timers/promises'
@@ -161,8 +173,11 @@ async function countLeftOver(family: readonly number[]): Promise<number> {
 
 /** The number of the last line in the end of a recording that grows; -1 where there is none. */
 function lastNumber(path: string): number {
-  const end = readFileSync(path, 'latin1').slice(-4000)
-  return Number([...end.matchAll(numbered)].at(-1)?.[1] ?? -1)
+  const file = openSync(path, 'r')
+  const end = Buffer.alloc(4000)
+  const bytes = readSync(file, end, 0, end.length, Math.max(0, fstatSync(file).size - end.length))
+  closeSync(file)
+  return Number([...end.toString('latin1', 0, bytes).matchAll(numbered)].at(-1)?.[1] ?? -1)
 }
 
 function read(path: string): RecordedEvent[] {

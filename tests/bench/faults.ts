@@ -28,7 +28,7 @@ if (unknown !== undefined)
   throw new Error(`no row "${unknown}"; there are ${faults.map(({ name }) => name).join(', ')}`)
 
 const heads = ['tests', 'lines', 'lost', 'left over', 'unsealed', 'passed so', 'broken off', 's a test']
-const widths = heads.map((head) => head.length + 2)
+const widths = heads.map((head) => Math.max(head.length, 7) + 2)
 const row = (name: string, cells: readonly (string | number)[]) =>
   name.padEnd(30) + cells.map((cell, i) => String(cell).padStart(widths[i]!)).join('')
 
