@@ -15,7 +15,9 @@ import {
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { programPath, startProgram } from '../harness/run-program.ts'
+import { findScenario } from '../../src/simulation/find-scenario.ts'
+import { serveBench } from '../../src/simulation/serve.ts'
+import { programPath } from '../harness/run-program.ts'
 import { until } from '../harness/until.ts'
 import type { Given } from './given.ts'
 
@@ -103,8 +105,8 @@ async function replayHere(folder: string): Promise<string> {
 /** A served bench whose instruments are also COM ports of the Windows that `devices` belongs to. */
 async function serveOn(folder: string, devices: string): Promise<{ ports: Given['ports']; stop(): void }> {
   const bench = join(folder, 'bench')
-  const server = startProgram(folder, ['simulate', 'good', '--serve', '--speed', '3', '--out', bench])
-  await until(() => server.out().includes('Ctrl-C ends it'), 'the served bench')
+  const scenario = findScenario('good', 1)
+  const { stop } = await serveBench({ scenario, seed: 1, speed: 3, folder: bench, start: 'query' })
   const rig = JSON.parse(readFileSync(join(bench, 'rig.json'), 'utf8'))
   const com = { manometer: 'COM40', meter: 'COM41' }
   for (const port of ['manometer', 'meter'] as const) {
@@ -115,7 +117,7 @@ async function serveOn(folder: string, devices: string): Promise<{ ports: Given[
   writeFileSync(rigFile, JSON.stringify(rig))
   return {
     ports: { manometer: com.manometer, part: onWindows(join(bench, 'part.json')), rig: onWindows(rigFile) },
-    stop: () => void server.child.kill(),
+    stop,
   }
 }
 
