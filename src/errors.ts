@@ -96,7 +96,7 @@ const catalogue = {
   'scenario-unknown': { exit: 'usage', next: 'Use one of the names given, or `random`.' },
   'pseudo-terminal-missing': {
     exit: 'unavailable',
-    next: 'Install the optional package @lydell/node-pty (npm install, on Linux or macOS), or run without --serve.',
+    next: 'On Linux or macOS install the optional package @lydell/node-pty (npm install); on Windows run without --serve.',
   },
   'print-failed': {
     exit: 'unavailable',

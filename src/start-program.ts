@@ -4,6 +4,7 @@ import { enableCompileCache } from 'node:module'
 import { dirname } from 'node:path'
 import { asProblem, exitCodes, Problem } from './errors.ts'
 import { heedLauncher } from './heed-launcher.ts'
+import { openStandardStreams } from './standard-streams.ts'
 import { userFolders } from './user-folders.ts'
 
 // 128 + SIGPIPE, as a shell reports it: a reader that went away is no verdict.
@@ -27,7 +28,7 @@ export async function startProgram(args: readonly string[]): Promise<number> {
  */
 export async function runProgram(args: readonly string[]): Promise<number> {
   try {
-    if (args.length === 0 && process.stdin.isTTY && process.stdout.isTTY)
+    if (args.length === 0 && process.stdout.isTTY && process.stdin.isTTY)
       return await (await import('./commands/start/start-screens.ts')).startScreens()
     return await (await import('./cli.ts')).runCommand(args)
   } catch (error) {
@@ -50,6 +51,7 @@ function guardProcess(): void {
   const stop = (error: unknown) => exit(report(error))
   process.on('uncaughtException', stop)
   process.on('unhandledRejection', stop)
+  openStandardStreams()
   process.stdout.on('error', (error: NodeJS.ErrnoException) => {
     if (error.code === 'EPIPE') exit(readerGone)
     throw error

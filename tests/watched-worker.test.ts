@@ -15,7 +15,7 @@ function workerOf(name: string, body: string): URL {
   writeFileSync(
     file,
     `import { parentPort } from 'node:worker_threads'
-import { startHeartbeat } from '${heartbeat}'
+import { nothingButOurs, startHeartbeat } from '${heartbeat}'
 const { data, beat, ours } = startHeartbeat()
 ${body}
 `,
@@ -50,6 +50,13 @@ test('long work of our own is not silence', async () => {
   const body =
     'ours(() => { for (const end = Date.now() + 6000; Date.now() < end; ); })\nparentPort.postMessage("over")'
   const worker = watchWorker(workerOf('ours', body), { who: 'It', data: null, onMessage: () => worker.stop() })
+  expect(await worker.ended).toBeNull()
+})
+
+test('a thread that runs nothing but our own code is never silent', async () => {
+  const body =
+    'nothingButOurs()\nfor (const end = Date.now() + 6000; Date.now() < end; );\nparentPort.postMessage("over")'
+  const worker = watchWorker(workerOf('only-ours', body), { who: 'It', data: null, onMessage: () => worker.stop() })
   expect(await worker.ended).toBeNull()
 })
 

@@ -41,7 +41,7 @@ export type Showing = { start: TestStart; file: string; opening: Opening; bell: 
 
 /** Whether there is a terminal at both ends, so that a screen can be drawn and keys read. */
 export function hasTerminal(): boolean {
-  return Boolean(process.stdin.isTTY && process.stdout.isTTY)
+  return Boolean(process.stdout.isTTY && process.stdin.isTTY)
 }
 
 /** Plain lines of a run of `part`. The verdict is told once the seal has been read, by whoever opened this. */

@@ -7,7 +7,7 @@ import { rigPorts } from '../core/model/rig.ts'
 import { describeDriver } from '../described-driver.ts'
 import type { Driver } from '../driver.ts'
 import { asProblem, Problem } from '../errors.ts'
-import { startHeartbeat } from '../heartbeat.ts'
+import { nothingButOurs, startHeartbeat } from '../heartbeat.ts'
 import { digestOf, loadDrivers } from '../load-drivers.ts'
 import { createReader } from '../recording/read.ts'
 import { type FollowedFile, followFile } from '../source/follow-file.ts'
@@ -61,9 +61,12 @@ async function answer({ id, name, with: given }: Extract<FoldOrder, { type: 'ask
   }
 }
 
-/** The drivers, the user's own of `folder` among them: each is named before its code runs. */
-function load(folder: string): Promise<ReadonlyMap<string, Driver>> {
-  drivers ??= loadDrivers(folder, (path) => say({ type: 'loading', file: path }))
+/** The drivers, the user's own of `folder` among them where it is given first: each is named before its code runs. */
+function load(folder?: string): Promise<ReadonlyMap<string, Driver>> {
+  drivers ??= loadDrivers(folder, (path) => say({ type: 'loading', file: path })).then((known) => {
+    if ([...known.values()].every((driver) => digestOf(driver) === null)) nothingButOurs()
+    return known
+  })
   return drivers
 }
 
@@ -88,7 +91,7 @@ async function begin(test: LiveTest): Promise<void> {
   file = followFile(test.plan.file, createReader())
   const { followed, batches } = file
   try {
-    const findDecode = beating(bindDrivers(await (drivers ?? loadDrivers())))
+    const findDecode = beating(bindDrivers(await load()))
     const outcome = await foldLive(test, {
       ...{ batches, followed, exited: exited.promise, findDecode, ours, say },
       onShown(next) {

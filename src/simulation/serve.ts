@@ -123,7 +123,8 @@ async function findOpenPair(): Promise<OpenPair> {
   try {
     const { default: pty } = await import('@lydell/node-pty')
     const { open } = pty as unknown as { open?: OpenPair }
-    if (open) return open
+    // On Windows it is there and always throws.
+    if (open && process.platform !== 'win32') return open
   } catch {
     // Named below: to the user it is the same whether it is missing or does not load.
   }

@@ -32,8 +32,9 @@ const mayImport: Record<string, readonly string[] | 'all but acquisition'> = {
   version: [],
   commands: 'all but acquisition',
   cli: 'all but acquisition',
-  'start-program': ['cli', 'commands', 'errors', 'heed-launcher', 'user-folders'],
+  'start-program': ['cli', 'commands', 'errors', 'heed-launcher', 'standard-streams', 'user-folders'],
   'heed-launcher': [],
+  'standard-streams': [],
   relaunch: [],
   main: ['start-program', 'relaunch'],
 }

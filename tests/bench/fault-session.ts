@@ -1,13 +1,26 @@
 // The built program at numbered lines of a virtual manometer, with a fault done to it, into what came of it.
 import { type ChildProcess, spawn } from 'node:child_process'
-import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import {
+  closeSync,
+  existsSync,
+  fstatSync,
+  mkdirSync,
+  mkdtempSync,
+  openSync,
+  readdirSync,
+  readFileSync,
+  readSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { setTimeout as wait } from 'node:timers/promises'
 import pty from '@lydell/node-pty'
 import type { RecordedEvent } from '../../src/core/model/event.ts'
 import { createReader } from '../../src/recording/read.ts'
 import { pretendNode } from '../harness/pretend-node.ts'
-import { descendantsOf, isGone, signalTo } from '../harness/processes.ts'
+import { descendantsOf, isGone, screenAndRecorder, signalTo } from '../harness/processes.ts'
 import { environmentIn, programPath } from '../harness/run-program.ts'
 import { until } from '../harness/until.ts'
 import { createVirtualSerial, type VirtualSerial } from '../harness/virtual-serial.ts'
@@ -22,8 +35,8 @@ export type Victim = {
   file: string
   /** The cable of the manometer, pulled or plugged in. */
   cable(on: boolean): void
-  /** Lines sent so far. */
-  sent(): number
+  /** How many lines were sent until now, once the recording has them all; what it does not take in a minute is lost. */
+  taken(): Promise<number>
   /** In a terminal: no more is read from it, or again. */
   stall(on: boolean): void
 }
@@ -50,6 +63,9 @@ const part = {
 }
 const everyMs = 20
 const digits = 7
+const numbered = new RegExp(`0\\.(\\d{${digits}}) Pa`, 'g')
+/** A program that a fault does not end, ms: only so that the bench goes on. */
+const hangsAfterMs = 120_000
 
 /** Starts the program, lets `fault` do its work once lines are recorded, and waits for all to be over. */
 export async function sufferFault(setting: Setting, fault: Act): Promise<Outcome> {
@@ -85,19 +101,32 @@ export async function sufferFault(setting: Setting, fault: Act): Promise<Outcome
       return name !== undefined && readFileSync(path, 'latin1').includes('"rx"') ? path : null
     }, 'lines in the recording')
     family = [program.pid, ...descendantsOf(program.pid)]
-    const recorder = family.at(-1)!
-    const screen = family.at(-2)!
     const due = await fault({
-      ...{ started: program.pid, screen, recorder, file },
+      started: program.pid,
+      file,
+      // Looked for when they are asked for: a recorder without room for its file may be gone by now.
+      get screen() {
+        return screenAndRecorder(program.pid).screen
+      },
+      get recorder() {
+        return screenAndRecorder(program.pid).recorder
+      },
       cable(on) {
         plugged = on
         if (on) manometer.plug()
         else manometer.unplug()
       },
-      sent: () => sent,
+      async taken() {
+        const due = sent
+        await until(() => lastNumber(file) + 1 >= due, 'what was sent', 60_000).catch(() => {})
+        return due
+      },
       stall: program.stall,
     })
-    const status = await program.ended
+    const hung = wait(hangsAfterMs, null, { ref: false }).then(() =>
+      Promise.reject(new Error('the program did not end')),
+    )
+    const status = await Promise.race([program.ended, hung])
     const leftOver = await countLeftOver(family)
     const found = readdirSync(data).map((name) => read(join(data, name)))
     const sealed = found.some((events) => isSealed(events))
@@ -142,6 +171,15 @@ async function countLeftOver(family: readonly number[]): Promise<number> {
   return left()
 }
 
+/** The number of the last line in the end of a recording that grows; -1 where there is none. */
+function lastNumber(path: string): number {
+  const file = openSync(path, 'r')
+  const end = Buffer.alloc(4000)
+  const bytes = readSync(file, end, 0, end.length, Math.max(0, fstatSync(file).size - end.length))
+  closeSync(file)
+  return Number([...end.toString('latin1', 0, bytes).matchAll(numbered)].at(-1)?.[1] ?? -1)
+}
+
 function read(path: string): RecordedEvent[] {
   const reader = createReader()
   return [...reader.push(readFileSync(path)), ...reader.finish()]
@@ -157,10 +195,18 @@ function countLines(events: readonly RecordedEvent[]): { lines: number; lost: nu
   let lines = 0
   let lost = 0
   let next: number | null = null
+  // A line that took long to come is recorded in two pieces.
+  let begun = ''
   for (const event of events) {
-    if (event.type === 'link' && event.port === 'manometer') next = null
+    if (event.type === 'link' && event.port === 'manometer') {
+      next = null
+      begun = ''
+    }
     if (event.type !== 'rx' || event.port !== 'manometer') continue
-    const [, digitsRead] = new RegExp(`^0\\.(\\d{${digits}}) Pa`).exec(event.text ?? '') ?? []
+    begun += event.text ?? ''
+    if (!begun.endsWith('\n')) continue
+    const [, digitsRead] = new RegExp(`^0\\.(\\d{${digits}}) Pa`).exec(begun) ?? []
+    begun = ''
     // The first piece of a connection may be the rest of a line.
     if (digitsRead === undefined) continue
     const number = Number(digitsRead)

@@ -1,12 +1,12 @@
 // The faults that are done to a test, one a row: what is done, and what of the recording that takes by itself.
-import { renameSync, rmSync, truncateSync } from 'node:fs'
+import { renameSync, rmSync, statSync, truncateSync } from 'node:fs'
 import { setTimeout as wait } from 'node:timers/promises'
 import { descendantsOf, signalTo } from '../harness/processes.ts'
 import type { Act, Setting, Victim } from './fault-session.ts'
 
 export type Fault = {
   name: string
-  /** How many of `--n` are done: a stalled terminal takes its time. */
+  /** How many of `--n` are done: kills and cables as often as that, what takes its time or is the same each time less often. */
   share: number
   setting: Setting
   /** What is not a miss here: a file that cannot grow takes no seal, and a cut takes lines away. */
@@ -14,8 +14,6 @@ export type Fault = {
   act(victim: Victim, random: () => number, stallS: number): ReturnType<Act>
 }
 
-/** What was sent has long been taken by then, on a busy machine too. */
-const takenWithinMs = 3000
 const usual: Setting = { linesPerS: 200 }
 /** At any moment of the first second: what was written a moment ago is what would be lost. */
 const anyMoment = (random: () => number) => wait(random() * 1000)
@@ -30,7 +28,7 @@ const kill = (name: string, who: 'started' | 'screen' | 'recorder', setting: Set
 })
 
 const takenAway = (name: string, takes: Fault['takes'], take: (file: string) => void): Fault => ({
-  ...{ name, share: 0.25, setting: usual, takes },
+  ...{ name, share: 0.1, setting: usual, takes },
   async act({ file }, random) {
     await anyMoment(random)
     take(file)
@@ -43,33 +41,30 @@ export const faults: readonly Fault[] = [
   kill('recorder killed', 'recorder'),
   kill('launcher killed', 'started', { ...usual, launcher: true }),
   {
-    ...{ name: 'cable pulled at 1 000 lines/s', share: 0.25, setting: { linesPerS: 1000 }, takes: [] },
-    async act({ cable, screen, sent }, random) {
+    ...{ name: 'cable pulled at 1 000 lines/s', share: 1, setting: { linesPerS: 1000 }, takes: [] },
+    async act({ cable, screen, taken }, random) {
       await anyMoment(random)
       cable(false)
       await wait(500)
       cable(true)
-      await wait(takenWithinMs)
-      const due = sent()
-      await wait(takenWithinMs)
+      const due = await taken()
       signalTo(screen, 'SIGINT')
       return due
     },
   },
   {
-    ...{ name: 'no more room', share: 0.25, setting: { linesPerS: 1000, ulimitBlocks: 100 }, takes: ['seal'] },
+    ...{ name: 'no more room', share: 0.1, setting: { linesPerS: 1000, ulimitBlocks: 100 }, takes: ['seal'] },
     act: () => null,
   },
   takenAway('recording deleted', [], (file) => rmSync(file)),
   takenAway('recording moved', [], (file) => renameSync(file, `${file}.moved`)),
-  takenAway('recording cut', ['lines', 'seal'], (file) => truncateSync(file, 3000)),
+  takenAway('recording cut', ['lines', 'seal'], (file) => truncateSync(file, statSync(file).size / 2)),
   {
-    ...{ name: 'terminal stalled', share: 0.05, setting: { ...usual, terminal: true }, takes: [] },
-    async act({ stall, screen, sent }, _, stallS) {
+    ...{ name: 'terminal stalled', share: 0.1, setting: { ...usual, terminal: true }, takes: [] },
+    async act({ stall, screen, taken }, _, stallS) {
       stall(true)
       await wait(stallS * 1000)
-      const due = sent()
-      await wait(takenWithinMs)
+      const due = await taken()
       stall(false)
       signalTo(screen, 'SIGTERM')
       return due
@@ -77,14 +72,13 @@ export const faults: readonly Fault[] = [
   },
   {
     ...{ name: 'machine suspended', share: 0.1, setting: usual, takes: [] },
-    async act({ started, screen, sent }, random) {
+    async act({ started, screen, taken }, random) {
       await anyMoment(random)
       const all = [started, ...descendantsOf(started)]
       for (const pid of all) signalTo(pid, 'SIGSTOP')
       await wait(3000)
-      const due = sent()
       for (const pid of all) signalTo(pid, 'SIGCONT')
-      await wait(takenWithinMs)
+      const due = await taken()
       signalTo(screen, 'SIGINT')
       return due
     },

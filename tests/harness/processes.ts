@@ -11,6 +11,22 @@ export function descendantsOf(pid: number): number[] {
   }
 }
 
+/** Below `pid`: the process that records, known by its title, and the one that draws or prints, which started it. */
+export function screenAndRecorder(pid: number): { screen: number; recorder: number } {
+  const recorder = descendantsOf(pid).find((each) => readOf(each, 'cmdline').startsWith('makebreak acquisition'))
+  if (recorder === undefined) throw new Error(`no process below ${pid} records`)
+  return { screen: Number(/^PPid:\s*(\d+)$/m.exec(readOf(recorder, 'status'))?.[1]), recorder }
+}
+
+/** What Linux says of a process in the file `name`; nothing where it is gone. */
+function readOf(pid: number, name: string): string {
+  try {
+    return readFileSync(`/proc/${pid}/${name}`, 'latin1')
+  } catch {
+    return ''
+  }
+}
+
 /** Whether the process is gone; one that is dead but not yet collected counts as gone. */
 export function isGone(pid: number): boolean {
   try {

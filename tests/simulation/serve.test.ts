@@ -98,3 +98,10 @@ describe.skipIf(process.platform === 'win32')('on pseudo-terminals', () => {
     await expect(attempt).rejects.toThrow(/cannot use the folder ".*inside"/)
   })
 })
+
+test('Windows, where no pseudo-terminal can be opened, is told so', async () => {
+  const platform = Object.getOwnPropertyDescriptor(process, 'platform')!
+  cleanups.push(() => Object.defineProperty(process, 'platform', platform))
+  Object.defineProperty(process, 'platform', { value: 'win32', configurable: true })
+  await expect(serve('good', 1, 'at-once')).rejects.toMatchObject({ code: 'pseudo-terminal-missing' })
+})
