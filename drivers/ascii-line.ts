@@ -35,7 +35,7 @@ export const driver: Driver<Memory> = {
     let unit = memory?.unit ?? null
     for (const line of lines) {
       if (line === null) faults.push(overlong(maxFrameBytes))
-      else if (line.text.trim() !== '' && line.text.includes(String(options['only']))) {
+      else if (line.text.trim() !== '' && line.text.includes(String(options['only'] ?? ''))) {
         const found = readLine(decodeSymbols(line.text), role, String(options['unit']), unit)
         if (Array.isArray(found)) {
           readings.push(...found.map((value) => ({ ...value, frameBytes: line.frameBytes })))

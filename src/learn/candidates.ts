@@ -92,6 +92,21 @@ export function readPieces(
   return { readings, faults, bytes }
 }
 
+/** Each reading with the bytes that it was read from. */
+export function framesOf(trial: Trial, pieces: readonly Piece[]): { raw: string; reading: TimedReading }[] {
+  // Byte by byte, each with its place for its time: a reading comes with the last byte of its frame.
+  const bytes = pieces
+    .flatMap((piece) => (piece.way === 'sent' ? [piece] : Array.from(piece.text, (text) => ({ ...piece, text }))))
+    .map((piece, i) => ({ ...piece, atMs: i }))
+  return readPieces(trial, bytes).readings.map((reading) => ({
+    raw: bytes
+      .slice(Math.max(0, reading.atMs + 1 - reading.frameBytes), reading.atMs + 1)
+      .map(({ text }) => text)
+      .join(''),
+    reading,
+  }))
+}
+
 /** The unit is open only where another one in the options would change what is read. */
 function stillOpen(trial: Trial, pieces: readonly Piece[]): Open {
   const { unit } = trial.open

@@ -1,0 +1,60 @@
+// A line whose readings are to be compared with a display: heard, or asked in turn, in the background while a person types.
+import type { Piece } from '../../learn/heard.ts'
+import type { Line } from '../open-line.ts'
+
+/** So long before an answer is looked at: as long as it takes to read a display and type it. */
+const windowMs = 4000
+const listenMs = 100
+const answerMs = 500
+
+export type Watched = {
+  /** What came in the last seconds, at least one round of the queries. */
+  last(): Piece[]
+  /** Resolves once something came that is newer than this call; rejects where the port has gone. */
+  fresh(): Promise<void>
+  stop(): Promise<void>
+}
+
+/** Watches until `stop`. `queries`: what is sent, in turn; none for an instrument that sends by itself. */
+export function watchLine(line: Line, queries: readonly string[]): Watched {
+  let over = false
+  let failed: unknown = null
+  let kept: Piece[] = []
+  let roundMs = windowMs
+  let rounds = 0
+  const work = (async () => {
+    while (!over) {
+      const beganMs = performance.now()
+      for (const query of queries.length > 0 ? queries : [null]) {
+        if (over) return
+        kept.push(...(query === null ? await line.listen(listenMs) : await line.ask(query, answerMs)))
+      }
+      rounds++
+      const nowMs = performance.now()
+      roundMs = Math.max(windowMs, 2 * (nowMs - beganMs))
+      // Queries may go on at once; a meter is not asked more often than it measures.
+      if (queries.length === 1) await line.listen(listenMs)
+      kept = since(kept, nowMs - roundMs)
+    }
+  })().catch((error: unknown) => {
+    failed = error
+  })
+  return {
+    last: () => since(kept, performance.now() - roundMs),
+    async fresh() {
+      for (const wanted = rounds + 2; rounds < wanted && !over && failed === null; )
+        await new Promise((done) => setTimeout(done, listenMs))
+      if (failed !== null) throw failed
+    },
+    async stop() {
+      over = true
+      await work
+    },
+  }
+}
+
+/** A query goes with what came after it. */
+function since(pieces: readonly Piece[], fromMs: number): Piece[] {
+  const first = pieces.findIndex(({ atMs }) => atMs >= fromMs)
+  return first < 0 ? [] : pieces.slice(first)
+}
