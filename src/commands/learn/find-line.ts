@@ -96,12 +96,12 @@ async function askLine(
     const ms = answerMs + (10_000 * answerCharacters) / setting.baudRate
     for (const driver of askers)
       for (const scout of scoutsOf(driver)) {
-        const pieces = await line.ask(scout.query!, ms)
-        const text = receivedText({ pieces })
-        if (!answers(scout, pieces)) continue
-        answered += text
+        const pieces = await line.ask(scout.query, ms)
+        const trial = answeredAs(scout, pieces)
+        if (trial === undefined) continue
+        answered += receivedText({ pieces })
         tell(`${settingText(setting)}: it answers ${driver.id}`)
-        const found = await askMore(line, scout, pieces, setting, ms)
+        const found = await askMore(line, trial, setting, ms)
         if (found.length > 0) return found
       }
   }
@@ -120,53 +120,52 @@ async function askLine(
 const silentNext =
   'Check that the instrument is on, that its serial output is switched on (often a key or a menu) and the cable, then try again.'
 
-/** Both quantities, for the answer to one query may be either. */
-const trialsOfBoth = (driver: Driver) => [...trialsOf(driver, 'manometer', ''), ...trialsOf(driver, 'meter', '')]
+/** A query to ask first, and what may have been meant by it: whatever ends it. CR LF ends one for most instruments. */
+type Scout = { query: string; trials: Trial[] }
 
-/** The first queries to ask as `driver`, each but once whatever ends it; CR LF ends one for most instruments. */
-export function scoutsOf(driver: Driver): Trial[] {
-  const scouts = new Map<string, Trial>()
+/** What to ask first as `driver`: each query but once. */
+export function scoutsOf(driver: Driver): Scout[] {
+  const scouts = new Map<string, Scout>()
   for (const trial of trialsOf(driver, 'manometer', '')) {
-    const other = Object.entries(trial.options).filter(([name, value]) => value !== driver.options[name]?.default)
-    const beside = other.map(([name]) => name).filter((name) => name !== 'terminator' && name !== 'unit')
-    if (beside.length > 1 || beside.some((name) => !scouted.includes(name)) || trial.query === null) continue
-    const bare = trial.query.replace(/[\r\n]+$/, '')
-    if (!scouts.has(bare) || trial.query.endsWith('\r\n')) scouts.set(bare, trial)
+    const { query, options } = trial
+    const other = Object.keys(options).filter((name) => options[name] !== driver.options[name]?.default)
+    const beside = other.filter((name) => name !== 'terminator' && name !== 'unit')
+    if (beside.length > 1 || beside.some((name) => !scouted.includes(name)) || query === null) continue
+    const bare = query.replace(/[\r\n]+$/, '')
+    const scout = scouts.get(bare) ?? { query, trials: [] }
+    scout.trials.push(trial)
+    if (query.endsWith('\r\n')) scout.query = query
+    scouts.set(bare, scout)
   }
   return [...scouts.values()]
 }
 
-/** Whether what came back is an answer: a reading, or an instrument that refuses. */
-function answers(scout: Trial, pieces: readonly Piece[]): boolean {
-  const { readings, faults } = readPieces(scout, pieces)
-  return (
-    readings.length > 0 ||
-    faults.some(({ code }) => code === 'device-error' || code === 'wrong-quantity' || code === 'no-unit')
-  )
+/** As which of its trials a query was answered, with a reading or by an instrument that refuses; undefined where it was not. */
+function answeredAs({ query, trials }: Scout, pieces: readonly Piece[]): Trial | undefined {
+  return trials.find((trial) => {
+    const meant = pieces.map((piece) =>
+      piece.text === query && piece.way === 'sent' ? { ...piece, text: trial.query! } : piece,
+    )
+    const { readings, faults } = readPieces(trial, meant)
+    return readings.length > 0 || faults.some(({ code }) => refusals.includes(code))
+  })
 }
 
-/** Asks on where `scout` was answered: the same again, or each place that a value may be at. */
-async function askMore(
-  line: Line,
-  scout: Trial,
-  first: readonly Piece[],
-  settings: SerialSettings,
-  ms: number,
-): Promise<Candidate[]> {
-  const { driver } = scout
-  const pieces = [...first]
-  const hasPlaces = 'register' in driver.options
-  if (!hasPlaces) {
-    for (let i = 1; i < leastFrames; i++) pieces.push(...(await line.ask(scout.query!, ms)))
-    const { candidates } = findCandidates([driver], { settings, pieces })
-    if (candidates.length > 0) return candidates
+const refusals: readonly string[] = ['device-error', 'wrong-quantity', 'no-unit']
+
+/** Asks on where `trial` was answered: the same again, or each place that a value may be at. */
+async function askMore(line: Line, trial: Trial, settings: SerialSettings, ms: number): Promise<Candidate[]> {
+  const { driver } = trial
+  const askAll = async (queries: Iterable<string>, times: number) => {
+    const pieces: Piece[] = []
+    for (const query of queries) for (let i = 0; i < times; i++) pieces.push(...(await line.ask(query, ms)))
+    return findCandidates([driver], { settings, pieces }, times).candidates
   }
-  const near = trialsOfBoth(driver).filter(({ options }) => options['slave'] === scout.options['slave'])
-  for (const query of new Set(near.map((trial) => trial.query!))) pieces.push(...(await line.ask(query, ms)))
+  const hasPlaces = 'register' in driver.options
+  const found = hasPlaces ? [] : await askAll([trial.query!], leastFrames)
+  if (found.length > 0) return found
+  const near = [...trialsOf(driver, 'manometer', ''), ...trialsOf(driver, 'meter', '')]
+  const queries = near.filter(({ options }) => options['slave'] === trial.options['slave']).map(({ query }) => query!)
   // A frame with its checksum is enough; a line is asked for again.
-  const { candidates } = findCandidates([driver], { settings, pieces }, 1)
-  if (hasPlaces || candidates.length === 0) return candidates
-  const query = candidates[0]!.query!
-  for (let i = 1; i < leastFrames; i++) pieces.push(...(await line.ask(query, ms)))
-  return findCandidates([driver], { settings, pieces }).candidates
+  return askAll(new Set(queries), hasPlaces ? 1 : leastFrames)
 }
