@@ -2,6 +2,7 @@
 import { createInterface } from 'node:readline'
 import { escapeControls } from '../../core/text/escape-controls.ts'
 import { Problem } from '../../errors.ts'
+import { wrapWords } from '../../terminal/text/text.ts'
 
 export type Answers = {
   /** The line typed in answer, without spaces around it. Rejects with a Problem where the input has ended. */
@@ -40,7 +41,8 @@ export function openAnswers(): Answers {
   return {
     stopped,
     async ask(question) {
-      stdout.write(`${escapeControls(question)} `)
+      const safe = escapeControls(question)
+      stdout.write(`${stdout.isTTY ? wrapWords(safe, stdout.columns).join('\n') : safe} `)
       const line = early.shift()
       // What comes through a pipe is not seen on the screen by itself.
       if (line !== undefined || !stdin.isTTY) stdout.write('\n')

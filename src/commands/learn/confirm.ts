@@ -15,7 +15,7 @@ import { watchLine } from './watch-line.ts'
 export type Point = {
   does: string
   example: string
-  /** What Enter stands for where one way to read the line is left; null where a number has to be typed. */
+  /** What Enter stands for; null where the display has to be typed. */
   enter: 'as read' | 'open' | null
   /** What is wrong with an answer at this point; null where nothing is. */
   refuse: (shown: Shown, before: readonly Observation[]) => string | null
@@ -61,10 +61,11 @@ async function confirmPoint(
     print('')
     printWords(point.does)
     for (let tried = 1; ; ) {
-      await watched.fresh()
+      await watched.fresh((heard) =>
+        candidates.slice(0, 1).every((first) => readPieces(first, heard).readings.length > 1),
+      )
       const pieces = () => watched.last()
-      const sole = soleReading(candidates, pieces())
-      const enter = point.enter === 'open' ? 'open' : point.enter && sole
+      const enter = point.enter === 'open' ? 'open' : point.enter && lastReading(candidates, pieces())
       const text = await answers.ask(
         `What does its display show? [${enter ? `Enter: ${enter}` : `such as ${point.example}`}]`,
       )
@@ -103,13 +104,11 @@ function unclear(shown: Shown, candidates: readonly Candidate[]): string | null 
     : null
 }
 
-/** The last reading, where all ways to read the line give the same and none leaves a unit open; else null. */
-function soleReading(candidates: readonly Candidate[], pieces: readonly Piece[]): string | null {
-  if (candidates.some(({ open }) => open.unit !== null || open.scale !== null)) return null
-  const last = candidates.map((candidate) => readPieces(candidate, pieces).readings.at(-1))
-  const texts = new Set(last.map((reading) => (reading === undefined ? '' : readingText(reading))))
-  const [text] = texts
-  return texts.size === 1 && text ? text : null
+/** The last reading of the likeliest way, where its line says the unit; null where that is for the display to tell. */
+function lastReading([first]: readonly Candidate[], pieces: readonly Piece[]): string | null {
+  if (first === undefined || first.open.unit !== null || first.open.scale !== null) return null
+  const last = readPieces(first, pieces).readings.at(-1)
+  return last === undefined || !Number.isFinite(last.value) ? null : readingText(last)
 }
 
 /** What was found at a port: the setting, and for the likeliest ways the last frames, raw beside what is read of them. */
@@ -117,7 +116,9 @@ export function tellFound(candidates: readonly Candidate[], pieces: readonly Pie
   const [first] = candidates
   if (first === undefined) return
   const others = new Set(candidates.map(({ driver }) => driver.id)).size - 1
-  print(`${settingText(first.settings)}, driver ${first.driver.id}${others > 0 ? `, or one of ${others} others` : ''}:`)
+  print(
+    `${settingText(first.settings)}, driver ${first.driver.id}${others > 0 ? ` (${others} more could be meant)` : ''}:`,
+  )
   for (const { raw, reading } of framesOf(first, pieces).slice(-shownFrames))
     print(`  ${JSON.stringify(raw)}  reads  ${bare(first, readingText(reading))}`)
   if (first.open.unit !== null) print('  The line does not say its unit: the display tells it.')

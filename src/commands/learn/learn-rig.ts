@@ -96,7 +96,7 @@ async function learnPort(path: string, file: RigFile, drivers: readonly Driver[]
   try {
     const candidates = await findLine(line, drivers, path, (text) => print(`  ${text}`))
     await line.set(candidates[0]!.settings)
-    const role = await roleOf(candidates, answers)
+    const role = await roleOf(candidates, file, answers)
     await agreeToReplace(file, role, answers)
     tellFound(
       candidates.filter((candidate) => candidate.role === role),
@@ -120,12 +120,20 @@ async function sampleOf(line: Awaited<ReturnType<typeof openLine>>, [first]: rea
   return [...(await line.ask(first.query, sampleMs)), ...(await line.ask(first.query, sampleMs))]
 }
 
-/** A board that gives both is one; a bare number may be of either instrument, which nobody but its owner knows. */
-async function roleOf(candidates: readonly Candidate[], answers: Answers): Promise<PortName> {
-  const roles = portNames.filter((name) => candidates.some(({ role }) => role === name))
+/**
+ * A board that gives both is one. A bare number may be of either instrument: then it is the one that the rig still lacks,
+ * which clips or a pull prove right after, or its owner says.
+ */
+async function roleOf(candidates: readonly Candidate[], { json, name }: RigFile, answers: Answers): Promise<PortName> {
+  const roles = portNames.filter((role) => candidates.some((candidate) => candidate.role === role))
   if (roles.includes('bridge')) return 'bridge'
   const [only, more] = roles
   if (only !== undefined && more === undefined) return only
+  const lacking = roles.filter((role) => !(role in json))
+  if (lacking.length === 1) {
+    printWords(`The line does not say what it measures: it is taken for the ${lacking[0]}, which ${name}.json lacks.`)
+    return lacking[0]!
+  }
   for (;;) {
     const text = await answers.ask(
       'The line does not say what it measures. Is it a manometer or a meter? [manometer or meter]',

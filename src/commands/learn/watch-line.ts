@@ -1,4 +1,5 @@
 // A line whose readings are to be compared with a display: heard, or asked in turn, in the background while a person types.
+import { setTimeout as wait } from 'node:timers/promises'
 import type { Piece } from '../../learn/heard.ts'
 import type { Line } from '../open-line.ts'
 
@@ -10,8 +11,8 @@ const answerMs = 500
 export type Watched = {
   /** What came in the last seconds, at least one round of the queries. */
   last(): Piece[]
-  /** Resolves once something came that is newer than this call; rejects where the port has gone. */
-  fresh(): Promise<void>
+  /** Resolves once what came is `enough`, or no more is to be waited for; rejects where the port has gone. */
+  fresh(enough: (pieces: readonly Piece[]) => boolean): Promise<void>
   stop(): Promise<void>
 }
 
@@ -21,7 +22,6 @@ export function watchLine(line: Line, queries: readonly string[]): Watched {
   let failed: unknown = null
   let kept: Piece[] = []
   let roundMs = windowMs
-  let rounds = 0
   const work = (async () => {
     while (!over) {
       const beganMs = performance.now()
@@ -29,7 +29,6 @@ export function watchLine(line: Line, queries: readonly string[]): Watched {
         if (over) return
         kept.push(...(query === null ? await line.listen(listenMs) : await line.ask(query, answerMs)))
       }
-      rounds++
       const nowMs = performance.now()
       roundMs = Math.max(windowMs, 2 * (nowMs - beganMs))
       // Queries may go on at once; a meter is not asked more often than it measures.
@@ -41,9 +40,9 @@ export function watchLine(line: Line, queries: readonly string[]): Watched {
   })
   return {
     last: () => since(kept, performance.now() - roundMs),
-    async fresh() {
-      for (const wanted = rounds + 2; rounds < wanted && !over && failed === null; )
-        await new Promise((done) => setTimeout(done, listenMs))
+    async fresh(enough) {
+      const untilMs = performance.now() + windowMs
+      while (!enough(kept) && failed === null && performance.now() < untilMs) await wait(listenMs)
       if (failed !== null) throw failed
     },
     async stop() {
