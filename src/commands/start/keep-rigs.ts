@@ -78,7 +78,10 @@ async function learnHere(desk: Desk, chosen: string | null): Promise<string | nu
     (name): Choice<string> => ({ value: name, cells: [name, name === free ? 'a new rig' : 'add to it, or replace'] }),
   )
   const rig = files.length === 1 ? free : await pickOne(desk, files, 'Which rig does the instrument belong to?')
-  const port = rig === null ? null : await pickPort(desk, 'Port of the instrument to learn')
+  const port =
+    rig === null
+      ? null
+      : await pickPort(desk, 'Port of the instrument to learn', 'run `makebreak rig learn --port PORT`')
   if (rig === null || port === null) return null
   await desk.host.release()
   const status = await learnRig({ port: [port], rig })
@@ -184,12 +187,12 @@ async function proved(desk: DriverDesk, json: Json, values: Values): Promise<Cha
 /** The port chosen for the instrument whose row is in hand, else for the first. */
 async function portChosen(desk: Desk, { at, values }: FormState): Promise<Change> {
   const instrument = instrumentsOf(values).find((each) => at.startsWith(each)) ?? instrumentsOf(values)[0]!
-  const path = await pickPort(desk, `Port of the ${instrument}`)
+  const path = await pickPort(desk, `Port of the ${instrument}`, 'type the path into the form')
   return { values: path === null ? {} : { [`${instrument}.port.path`]: path }, said: null }
 }
 
-/** One of the ports that there are; null where none was chosen. */
-async function pickPort(desk: Desk, title: string): Promise<string | null> {
+/** One of the ports that there are; null where none was chosen. `otherwise`: what to do where the port is not among them. */
+async function pickPort(desk: Desk, title: string, otherwise: string): Promise<string | null> {
   const { ports, lister } = await findPorts()
   const rows = ports.map(
     ({ path, description, hint }): Choice<string> => ({
@@ -198,7 +201,7 @@ async function pickPort(desk: Desk, title: string): Promise<string | null> {
       about: hint ? [hint] : [],
     }),
   )
-  const nothing = 'No serial port found. Plug the adapter in, or type the path into the form.'
+  const nothing = `No serial port found. Plug the adapter in, or ${otherwise}.`
   return pickOne(desk, rows, `${title}${lister === null ? '' : ' (found in /dev)'}`, nothing)
 }
 
