@@ -15,7 +15,7 @@ export type Agreeing = { candidate: Candidate; readings: readonly TimedReading[]
 export type Held = {
   /** Those that agree with every observation, the likeliest first; of those that read the same values one alone. */
   agreeing: Agreeing[]
-  /** What the likeliest of the others read in place of what was shown last; null where it read nothing then. */
+  /** What the likeliest of the others read last; null where it read nothing then. */
   instead: TimedReading | null
 }
 
@@ -42,7 +42,7 @@ export function heldAgainst(candidates: readonly Candidate[], observations: read
       near: observations.map((at) => nearestOf(each, at)),
     }))
     const fitting = closed.filter(({ near }) => near.every((each) => each?.agrees) && moves(near, observations))
-    if (fitting.length === 0) instead ??= closed[0]?.near.at(-1)?.reading ?? null
+    if (fitting.length === 0) instead ??= closed[0]?.near.at(-1)?.last ?? null
     // What reads the display's own unit needs no other that is nearly as large.
     const own = fitting.filter(({ each }) => isOwnUnit(each, candidate, unit))
     return (own.length > 0 ? own : fitting).map(
@@ -111,7 +111,7 @@ function isUnit(name: string, shown: KnownUnit, alone: boolean): boolean {
   return !alone || shown.quantity === 'resistance' || unit.unit === shown.unit
 }
 
-type Nearest = { reading: TimedReading; agrees: boolean; sharp: boolean; values: number[] } | null
+type Nearest = { reading: TimedReading; last: TimedReading; agrees: boolean; sharp: boolean; values: number[] } | null
 
 /** Where the display moved, what is read did too: a digit that is too coarse agrees with everything near it. */
 function moves(near: readonly Nearest[], observations: readonly Observation[]): boolean {
@@ -129,7 +129,7 @@ function nearestOf(candidate: Candidate, { shown, pieces }: Observation): Neares
   const beside = [far[best - 1], far[best + 1]].filter((each) => each !== undefined)
   const within = (most: (each: Off) => boolean) => most(far[best]!) && (beside.length === 0 || beside.some(most))
   return {
-    ...{ reading, values: wanted.map(({ value }) => value) },
+    ...{ reading, last: wanted.at(-1)!, values: wanted.map(({ value }) => value) },
     agrees: within(({ of, digits }) => of <= 1 || digits <= 1),
     sharp: within(({ digits }) => digits <= 1),
   }

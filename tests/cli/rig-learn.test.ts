@@ -3,8 +3,7 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, onTestFinished, test } from 'vitest'
 import { listenPort } from '../../src/commands/listen-port.ts'
-import { runCommand } from '../harness/run-command.ts'
-import { programPath } from '../harness/run-program.ts'
+import { programPath, runProgram } from '../harness/run-program.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
 import { startTerminal, type Terminal } from '../harness/terminal.ts'
 import { createVirtualSerial } from '../harness/virtual-serial.ts'
@@ -25,7 +24,11 @@ function plugIn(line: () => string): string {
 }
 
 function learn(...args: string[]): Terminal {
-  const terminal = startTerminal([process.execPath, programPath, 'rig', 'learn', ...args], { folder, rows: 60 })
+  const terminal = startTerminal([process.execPath, programPath, 'rig', 'learn', ...args], {
+    folder,
+    rows: 60,
+    columns: 200,
+  })
   onTestFinished(() => {
     if (terminal.exit() === null) terminal.kill()
   })
@@ -54,7 +57,7 @@ describe.skipIf(process.platform === 'win32')('learning a line', () => {
     await new Promise((done) => setTimeout(done, 1500))
     // A colleague reads the display of the other manometer.
     terminal.key('-2.4\r')
-    await terminal.see('The display shows -2.4 and 0.0 Pa was read: they do not agree.')
+    await terminal.see('The display shows -2.4 and 61.8 Pa was read: they do not agree.')
     terminal.key('0.1\r')
     await terminal.see('too near to what it showed before')
     expect(existsSync(file)).toBe(false)
@@ -153,13 +156,13 @@ describe.skipIf(process.platform === 'win32')('learning a line', () => {
     const path = plugIn(() => '0.0 Pa\r\n')
     const other = listenPort(path, 9600, 4, [])
     await new Promise((done) => setTimeout(done, 200))
-    const { status, err } = await runCommand(folder, ['rig', 'learn', '--port', path])
+    const { status, err } = await runProgram(folder, ['rig', 'learn', '--port', path])
     expect({ status, err }).toMatchObject({ status: 69, err: expect.stringContaining('is in use by another program') })
     await other
   })
 
   test('without anybody to answer it says so', async () => {
-    const { status, err } = await runCommand(folder, ['rig', 'learn', '--port', plugIn(() => '0.0 Pa\r\n')])
+    const { status, err } = await runProgram(folder, ['rig', 'learn', '--port', plugIn(() => '0.0 Pa\r\n')])
     expect({ status, err }).toMatchObject({ status: 64, err: expect.stringContaining('The input ended') })
   })
 })
@@ -170,7 +173,7 @@ test.each([
   [['--nonesuch'], 64, /unknown option '--nonesuch'/],
   [['--rig', 'a b'], 64, /The name "a b" cannot be a file's/],
 ])('%j is refused', async (args, wanted, sentence) => {
-  const { status, err } = await runCommand(folder, ['rig', 'learn', ...args])
+  const { status, err } = await runProgram(folder, ['rig', 'learn', ...args])
   expect(err).toMatch(sentence)
   expect(status).toBe(wanted)
 })
