@@ -1,6 +1,7 @@
 // The ways to read a port into what a rig file states of its instrument: confirmed at two points, the rest asked for.
 import type { Pair } from '../../core/model/pair.ts'
 import { type PressureUnit, pressureUnits } from '../../core/model/units.ts'
+import { givenText } from '../../core/text/figures-text.ts'
 import { shareOfPercent } from '../../core/text/percent-text.ts'
 import { numberText } from '../../core/text/pressure-text.ts'
 import { readingText } from '../../core/text/reading-text.ts'
@@ -113,7 +114,7 @@ function leadsOf({ quantity, value }: { quantity: string; value: number }): Json
     )
     return {}
   }
-  return { leadsOhm: Number(value.toPrecision(3)) }
+  return { leadsOhm: Number(givenText(value, 3)) }
 }
 
 async function askPair(answers: Answers): Promise<Pair> {
