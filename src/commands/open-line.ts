@@ -1,4 +1,5 @@
 // A serial port into a line that can be listened to and asked under one setting after the other.
+import { existsSync } from 'node:fs'
 import { setTimeout as wait } from 'node:timers/promises'
 import { SerialPort } from 'serialport'
 import type { SerialSettings } from '../driver.ts'
@@ -46,6 +47,9 @@ export async function openLine(path: string, settings: SerialSettings): Promise<
 
   /** What came since it was last taken, once `over` says so. */
   async function take(ms: number, over: () => boolean): Promise<Piece[]> {
+    // Not every system says so of a port that is pulled. Windows names ports that are no files.
+    if (process.platform !== 'win32' && !existsSync(path))
+      gone ??= new Problem('port-absent', `The port ${path} went away.`)
     const endMs = performance.now() + ms
     while (performance.now() < endMs && !over()) {
       if (gone) throw gone

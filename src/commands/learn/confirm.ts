@@ -66,9 +66,8 @@ async function confirmPoint(
       )
       const pieces = () => watched.last()
       const enter = point.enter === 'open' ? 'open' : point.enter && lastReading(candidates, pieces())
-      const text = await answers.ask(
-        `What does its display show? [${enter ? `Enter: ${enter}` : `such as ${point.example}`}]`,
-      )
+      const example = enter ? `Enter: ${enter}` : `such as ${point.example}`
+      const text = await Promise.race([answers.ask(`What does its display show? [${example}]`), watched.gone])
       const typed = readShown(text === '' && enter ? enter : text)
       // Who has typed the unit once need not do so again.
       const shown = typed && { ...typed, unit: typed.unit ?? observations[0]?.shown.unit ?? null }

@@ -11,7 +11,9 @@ const answerMs = 500
 export type Watched = {
   /** What came in the last seconds, at least one round of the queries. */
   last(): Piece[]
-  /** Resolves once what came is `enough`, or no more is to be waited for; rejects where the port has gone. */
+  /** Rejects once the port has gone. */
+  gone: Promise<never>
+  /** Resolves once what came is `enough`, or no more is to be waited for. */
   fresh(enough: (pieces: readonly Piece[]) => boolean): Promise<void>
   stop(): Promise<void>
 }
@@ -19,7 +21,6 @@ export type Watched = {
 /** Watches until `stop`. `queries`: what is sent, in turn; none for an instrument that sends by itself. */
 export function watchLine(line: Line, queries: readonly string[]): Watched {
   let over = false
-  let failed: unknown = null
   let kept: Piece[] = []
   let roundMs = windowMs
   const work = (async () => {
@@ -35,19 +36,24 @@ export function watchLine(line: Line, queries: readonly string[]): Watched {
       if (queries.length === 1) await line.listen(listenMs)
       kept = since(kept, nowMs - roundMs)
     }
-  })().catch((error: unknown) => {
-    failed = error
+  })()
+  const gone = new Promise<never>((_, fail) => {
+    work.catch(fail)
+  })
+  // It may be gone while nobody waits for that.
+  gone.catch(() => {
+    over = true
   })
   return {
+    gone,
     last: () => since(kept, performance.now() - roundMs),
     async fresh(enough) {
       const untilMs = performance.now() + windowMs
-      while (!enough(kept) && failed === null && performance.now() < untilMs) await wait(listenMs)
-      if (failed !== null) throw failed
+      while (!enough(kept) && !over && performance.now() < untilMs) await wait(listenMs)
     },
     async stop() {
       over = true
-      await work
+      await work.catch(() => {})
     },
   }
 }
