@@ -16,6 +16,11 @@ export const driver: Driver<Memory> = {
   serial: { baudRate: 9600, dataBits: 8, parity: 'none', stopBits: 1 },
   options: {
     unit: lineUnit,
+    only: {
+      kind: 'text',
+      default: '',
+      help: 'Only lines that hold this text count, where several displays come in turn; empty: all.',
+    },
     end: lineEnd,
   },
   channels: [
@@ -30,7 +35,7 @@ export const driver: Driver<Memory> = {
     let unit = memory?.unit ?? null
     for (const line of lines) {
       if (line === null) faults.push(overlong(maxFrameBytes))
-      else if (line.text.trim() !== '') {
+      else if (line.text.trim() !== '' && line.text.includes(String(options['only'] ?? ''))) {
         const found = readLine(decodeSymbols(line.text), role, String(options['unit']), unit)
         if (Array.isArray(found)) {
           readings.push(...found.map((value) => ({ ...value, frameBytes: line.frameBytes })))

@@ -164,11 +164,20 @@ function addPlanBench(program: Command, finish: Finish, watched: Watched): void 
 }
 
 function addRig(program: Command, finish: Finish, watched: Watched): void {
-  const rig = subcommand(program, 'rig', 'learn about a rig from its recordings')
+  const rig = subcommand(program, 'rig', 'learn its instruments, and its lag from its recordings')
     .helpCommand(false)
     .action(() => {
-      throw new Problem('usage', '`rig` takes a command: `makebreak rig lag RECORDINGS`.')
+      throw new Problem(
+        'usage',
+        '`rig` takes a command: `makebreak rig learn --port PORT`, or `makebreak rig lag RECORDINGS`.',
+      )
     })
+  rig
+    .command('learn')
+    .description('find out how unknown instruments talk; write the rig file')
+    .option('--port <path...>', 'where they are; left out: the one or two ports there are')
+    .option('--rig <file|name>', 'the file to write, or to add to', 'bench')
+    .action(async (options) => finish(await (await import('./commands/learn/learn-rig.ts')).learnRig(options)))
   rig
     .command('lag')
     .description('pool the lags that finished tests have shown')

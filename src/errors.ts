@@ -88,6 +88,18 @@ const catalogue = {
     next: 'Switch hold, minimum, maximum or relative off on that instrument, then try again.',
   },
   'battery-low': { exit: 'unavailable', next: 'Change the batteries of that instrument, then try again.' },
+  'line-held': {
+    exit: 'unavailable',
+    next: 'Switch off what holds the display (HOLD, MIN, MAX, REL) or change its battery, then try again.',
+  },
+  'line-unknown': {
+    exit: 'unavailable',
+    next: 'Try another output format on the instrument, or write a driver for it: DEVELOPERS.md has the guide.',
+  },
+  'display-differs': {
+    exit: 'unreadable',
+    next: 'Nothing was written. Check that this port belongs to that instrument, then try again.',
+  },
   'ports-swapped': { exit: 'unavailable', next: 'Exchange the two port paths in the rig file.' },
   'rigs-mixed': {
     exit: 'usage',

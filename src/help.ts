@@ -102,8 +102,18 @@ Exit status 0 a result could pass, 2 none could.`,
 Says which bottle steadies the hand, what a jerk of the plunger and the kick of
 the switch do, which needle ramps by itself, how fast to go, and what lag, heat
 and leaks may cost, each with its formula.`,
-  rig: () => `Example
+  rig: () => `Examples
+  makebreak rig learn                        the instruments at the ports here
+  makebreak rig learn --port /dev/ttyUSB0 --rig north
   makebreak rig lag 202703*.run
+
+learn listens to a port at each usual setting, asks where nothing comes, and
+shows what it read. Then it asks what the instrument's own display shows, with
+the hose open and at a small pull, of a meter with its clips apart and together:
+only a way to read the line that agrees is written. It asks before it replaces
+an instrument in the file. Ctrl-C ends it (status 130), as do 69: nothing heard.
+
+lag:
 Each finished test shows the time between the contact's path and the pressure's.
 Pooled by inverse variance, they make the \`lag\` of the rig file. Where they
 differ by more than they state, that is said, and the uncertainty is widened.

@@ -3,9 +3,9 @@
 import { access } from 'node:fs'
 import { SerialPort } from 'serialport'
 import { openProblem } from '../errors.ts'
+import { hardenedBinding } from '../hardened-binding.ts'
 import { createPowerLines, type PowerLines } from '../ports/power-lines.ts'
 import type { OpenPort, PortEvents } from './connection.ts'
-import { hardenedBinding } from './hardened-binding.ts'
 import type { PortPlan } from './messages.ts'
 
 const presenceEveryMs = 500

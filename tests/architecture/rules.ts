@@ -16,6 +16,7 @@ const mayImport: Record<string, readonly string[] | 'all but acquisition'> = {
   errors: ['core'],
   driver: ['core', 'errors'],
   drivers: ['driver', 'protocol', 'src/core/model/units.ts', 'src/core/model/reading.ts'],
+  learn: ['driver', 'protocol', 'core'],
   contract: ['driver', 'heartbeat', 'core', 'errors'],
   heartbeat: [],
   'watched-worker': ['core', 'heartbeat'],
@@ -23,7 +24,8 @@ const mayImport: Record<string, readonly string[] | 'all but acquisition'> = {
   'described-driver': ['driver', 'load-drivers', 'errors'],
   fold: 'all but acquisition',
   ...Object.fromEntries(parallel.map((part) => [part, ['core', 'errors']])),
-  acquisition: ['core', 'errors', 'driver', 'simulation', 'ports', 'src/recording/append.ts'],
+  'hardened-binding': [],
+  acquisition: ['core', 'errors', 'driver', 'simulation', 'ports', 'hardened-binding', 'src/recording/append.ts'],
   ports: [],
   help: ['user-folders'],
   'help-setups': ['help', 'core'],
@@ -72,12 +74,14 @@ const exceptions: readonly Import[] = [{ from: 'src/source/acquire.ts', to: 'src
 const mayUse: Record<string, readonly string[]> = {
   core: ['zod', 'simple-statistics'],
   protocol: [],
+  learn: [],
   drivers: [],
   driver: ['zod'],
   contract: ['node:', 'zod'],
   errors: [],
   report: ['node:', 'd3-scale'],
   terminal: ['node:', 'ink', 'react', 'get-east-asian-width'],
+  'hardened-binding': ['node:', 'serialport'],
   acquisition: ['node:', 'serialport', '@serialport/parser-readline'],
   simulation: ['node:', '@lydell/node-pty'],
   ports: ['node:', 'serialport'],
@@ -88,7 +92,7 @@ const mayUse: Record<string, readonly string[]> = {
 }
 const elsewhere = ['node:']
 
-const pureParts = ['core', 'protocol', 'drivers']
+const pureParts = ['core', 'protocol', 'learn', 'drivers']
 const impure =
   /\b(Date|performance|Temporal|setTimeout|setInterval|setImmediate|queueMicrotask|await|async|Promise|console|process|globalThis|fetch|crypto|Math\s*\.\s*random)\b/g
 

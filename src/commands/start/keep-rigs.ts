@@ -27,6 +27,7 @@ import { rigMistakes } from '../check-setup.ts'
 import { rigDoubts } from '../doubt-setup.ts'
 import { findPorts } from '../find-ports.ts'
 import { keepSavedPorts } from '../find-rig-ports.ts'
+import { learnRig } from '../learn/learn-rig.ts'
 import { listSetups } from '../list-setups.ts'
 import { readRig } from '../read-setup.ts'
 import { saveSetup } from '../save-setup.ts'
@@ -37,16 +38,21 @@ import { watchRig } from './watch-rig.ts'
 
 const newRig = { name: 'new', onRow: false, keys: ['ctrl-n'], shown: 'Ctrl-N', short: 'new', does: 'Set up a new rig.' }
 
+const learnKey = {
+  ...{ name: 'learn', onRow: false, keys: ['ctrl-l'], shown: 'Ctrl-L', short: 'learn' },
+  does: 'Find out how an unknown instrument talks; it goes into a rig.',
+}
+
 /** The list of rigs, until it is left. */
 export async function keepRigs(desk: DriverDesk): Promise<void> {
   const { rigs } = userFolders()
   const list = createPickList<string>({
     title: 'Rigs',
-    empty: 'No rigs yet; Ctrl-N sets one up: ports, drivers, accuracy.',
+    empty: 'No rigs yet; Ctrl-L learns one from its instruments, Ctrl-N sets one up by hand.',
     enter: { short: 'change', does: 'Change the rig chosen, or watch its instruments.' },
     back: { short: 'back', does: 'Clear the search, else go back.' },
     search: true,
-    own: [newRig],
+    own: [newRig, learnKey],
   })
   let state = pickState<string>([])
   let said: string | null = null
@@ -57,10 +63,30 @@ export async function keepRigs(desk: DriverDesk): Promise<void> {
       state = hands.now()
       hands.leave(ask)
     }
-    const picked: Picked<string> | null = await desk.host.show(list, state, obey, saying(said))
+    const picked = await desk.host.show(list, state, obey, saying(said))
     if (picked === null || picked.by === 'back') return
-    said = (await showProblem(desk.host, () => editRig(desk, picked.by === 'new' ? null : picked.value))) ?? null
+    const act = (): Promise<string | null> =>
+      picked.by === 'learn' ? learnHere(desk, picked.value) : editRig(desk, picked.by === 'new' ? null : picked.value)
+    said = (await showProblem(desk.host, act)) ?? null
   }
+}
+
+/** Learns an instrument in plain lines, which take the terminal meanwhile; what is to be said afterwards. */
+async function learnHere(desk: Desk, chosen: string | null): Promise<string | null> {
+  const names = await listSetups(userFolders().rigs)
+  const free = ['bench', ...names.map((_, i) => `bench-${i + 2}`)].find((name) => !names.includes(name)) ?? 'bench'
+  const files = [...(chosen === null ? [] : [chosen]), free].map(
+    (name): Choice<string> => ({ value: name, cells: [name, name === free ? 'a new rig' : 'add to it, or replace'] }),
+  )
+  const rig = files.length === 1 ? free : await pickOne(desk, files, 'Which rig does the instrument belong to?')
+  const port =
+    rig === null
+      ? null
+      : await pickPort(desk, 'Port of the instrument to learn', 'run `makebreak rig learn --port PORT`')
+  if (rig === null || port === null) return null
+  await desk.host.release()
+  const status = await learnRig({ port: [port], rig })
+  return status === 0 ? `Learned into ${rig}; Enter looks at it.` : 'Stopped. Nothing more was written.'
 }
 
 async function rigRowsOf({ drivers }: DriverDesk, folder: string): Promise<Choice<string>[]> {
@@ -164,6 +190,13 @@ async function proved(desk: DriverDesk, json: Json, values: Values): Promise<Cha
 
 /** The port chosen for the instrument whose row is in hand, else for the first. */
 async function portChosen(desk: Desk, { at, values }: FormState): Promise<Change> {
+  const instrument = instrumentsOf(values).find((each) => at.startsWith(each)) ?? instrumentsOf(values)[0]!
+  const path = await pickPort(desk, `Port of the ${instrument}`, 'type the path into the form')
+  return { values: path === null ? {} : { [`${instrument}.port.path`]: path }, said: null }
+}
+
+/** One of the ports that there are; null where none was chosen. `otherwise`: what to do where the port is not among them. */
+async function pickPort(desk: Desk, title: string, otherwise: string): Promise<string | null> {
   const { ports, lister } = await findPorts()
   const rows = ports.map(
     ({ path, description, hint }): Choice<string> => ({
@@ -172,15 +205,8 @@ async function portChosen(desk: Desk, { at, values }: FormState): Promise<Change
       about: hint ? [hint] : [],
     }),
   )
-  const instrument = instrumentsOf(values).find((each) => at.startsWith(each)) ?? instrumentsOf(values)[0]!
-  const nothing = 'No serial port found. Plug the adapter in, or type the path into the form.'
-  const path = await pickOne(
-    desk,
-    rows,
-    `Port of the ${instrument}${lister === null ? '' : ' (found in /dev)'}`,
-    nothing,
-  )
-  return { values: path === null ? {} : { [`${instrument}.port.path`]: path }, said: null }
+  const nothing = `No serial port found. Plug the adapter in, or ${otherwise}.`
+  return pickOne(desk, rows, `${title}${lister === null ? '' : ' (found in /dev)'}`, nothing)
 }
 
 function driverForms({ drivers }: DriverDesk): DriverForm[] {

@@ -6,13 +6,12 @@ import { join } from 'node:path'
 import { initialRun, type Run, step } from '../../core/intake/run.ts'
 import { eventBytes, type RecordedEvent } from '../../core/model/event.ts'
 import type { Part } from '../../core/model/part.ts'
-import type { Reading } from '../../core/model/reading.ts'
 import { type PortName, type Rig, type RigPort, rigFileSchema, rigPorts } from '../../core/model/rig.ts'
 import { isInRange } from '../../core/model/samples.ts'
 import { type PressureUnit, pressureUnits } from '../../core/model/units.ts'
 import { checkRig, type RigCheck } from '../../core/signal/rig-check.ts'
-import { givenText } from '../../core/text/figures-text.ts'
-import { numberText, oneUnitText } from '../../core/text/pressure-text.ts'
+import { numberText } from '../../core/text/pressure-text.ts'
+import { readingText } from '../../core/text/reading-text.ts'
 import { Problem } from '../../errors.ts'
 import { createReader } from '../../recording/read.ts'
 import { createRunId } from '../../recording/run-id.ts'
@@ -201,13 +200,4 @@ function createEars(rig: Rig, findDecode: DriverDesk['findDecode']) {
       if (port.heard.length > keptPieces) port.heard.shift()
     },
   }
-}
-
-function readingText({ quantity, value, unit, digit }: Reading): string {
-  if (Number.isNaN(value)) return 'no number'
-  if (!Number.isFinite(value)) return `${value > 0 ? '' : 'negative '}over range`
-  if (quantity === 'contact') return value === 1 ? 'closed' : 'open'
-  if (quantity === 'resistance') return `${givenText(value, 5)} ohm`
-  const known = unit in pressureUnits ? (unit as PressureUnit) : 'Pa'
-  return oneUnitText(value, known, digit === null ? { upTo: 5 } : { stepPa: digit })
 }

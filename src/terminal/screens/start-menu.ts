@@ -32,7 +32,7 @@ export function startRows(rigs: readonly string[], parts: readonly string[]): Ch
       value: 'rigs',
       cells: ['Rigs', rigs.length === 0 ? 'none yet: manometer and meter, their ports and drivers' : listed(rigs)],
       about: [
-        'Choose ports and drivers, watch what the instruments send, prove the sign, measure rate, noise and damping.',
+        'Learn how unknown instruments talk, choose ports and drivers, watch what they send, prove the sign, measure rate, noise and damping.',
       ],
     },
     {

@@ -1,9 +1,9 @@
 import { join } from 'node:path'
 import { SerialPort } from 'serialport'
 import { expect, test } from 'vitest'
-import { hardenedBinding } from '../../src/acquisition/hardened-binding.ts'
-import { temporaryFolder } from '../harness/temporary-folder.ts'
-import { createVirtualSerial } from '../harness/virtual-serial.ts'
+import { hardenedBinding } from '../src/hardened-binding.ts'
+import { temporaryFolder } from './harness/temporary-folder.ts'
+import { createVirtualSerial } from './harness/virtual-serial.ts'
 
 const device = createVirtualSerial(join(temporaryFolder(), 'tty'))
 const open = () => hardenedBinding.open({ path: device.path, baudRate: 9600 })
