@@ -105,7 +105,7 @@ const table = {
   chatterTransitions: [3, 'transitions', shopRule, 'fewest in the band about a trip that are chatter'],
   chatterShare: [0.1, '× S', shopRule, 'half-width of that band'],
   chatterStayShare: [0.2, '× S', shopRule, 'farther off than this between two transitions the crossing is over'],
-  heldReadings: [2, 'readings', shopRule, 'fewest of a state that is no single line gone wrong'],
+  heldReadings: [2, 'readings', shopRule, 'fewest of a state that one line gone wrong cannot give'],
 
   // Trips: where each is looked for, and when a kick dates it.
   kickShare: [0.2, '× S', shopRule, 'what a kick may take back (prior standard deviation)'],
