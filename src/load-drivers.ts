@@ -6,6 +6,7 @@ import { fileURLToPath, pathToFileURL } from 'node:url'
 import { errorText } from './core/text/error-text.ts'
 import { checkDriver, type Driver, type DriverFacts } from './driver.ts'
 import { Problem } from './errors.ts'
+import { typedDriver } from './typed-driver.ts'
 
 const ownFolder = fileURLToPath(new URL('../drivers/', import.meta.url))
 const ownEnding = import.meta.url.endsWith('.ts') ? '.ts' : '.mjs'
@@ -36,7 +37,7 @@ export async function loadDrivers(
   onLoad: (file: string) => void = () => {},
 ): Promise<ReadonlyMap<string, Driver>> {
   const own = filesOf(ownFolder, ownEnding)
-  const drivers = new Map<string, Driver>()
+  const drivers = new Map<string, Driver>([[typedDriver.id, typedDriver]])
   for (const file of [...own, ...(userFolder === null ? [] : filesOf(userFolder, '.mjs'))]) {
     if (!own.includes(file)) onLoad(file)
     const driver = await (own.includes(file) ? loadDriver(file) : loadOwnDriver(file))
@@ -49,7 +50,7 @@ export async function loadDrivers(
 
 /** Ids of the project's own drivers: no other driver may take one. */
 export function ownDriverIds(): string[] {
-  return filesOf(ownFolder, ownEnding).map(idOf)
+  return [...filesOf(ownFolder, ownEnding).map(idOf), typedDriver.id]
 }
 
 /** Ids of the user's own drivers, by the names of their files: none of them is loaded. */

@@ -83,6 +83,7 @@ export function expectTest(rating: Rating, rig: RigSpec, plan: TestPlan): Record
     scatterPa: { make: scatterPa, break: scatterPa, differential: scatterPa * Math.SQRT2 },
     // The faster strokes and the hold of the table prove lag and line.
     allowances: proved,
+    typing: null,
   }
   return measure(input)
 }
