@@ -19,7 +19,20 @@ import { cleanText } from './text/text.ts'
 
 /** Tells the run on this process's terminal line by line, moves no cursor and clears nothing. SIGTERM and SIGINT close it. */
 export function showCalm(options: LiveOptions): LiveScreen {
-  const { part, title, simulated, opening = [], store, recording, onMark, onSound, onEnd, onRepeat, onSerial } = options
+  const {
+    part,
+    title,
+    simulated,
+    opening = [],
+    store,
+    recording,
+    onMark,
+    onTyped,
+    onSound,
+    onEnd,
+    onRepeat,
+    onSerial,
+  } = options
   const { stdout } = process
   const situation = {
     marks: onMark !== undefined,
@@ -50,6 +63,7 @@ export function showCalm(options: LiveOptions): LiveScreen {
 
   const ask = (request: Request) => {
     if (request.kind === 'mark') onMark?.(request.mark, request.text)
+    else if (request.kind === 'typed') onTyped?.(request.order)
     else if (request.kind === 'acknowledge') for (const name of request.names) onMark?.('caution', name)
     else if (request.kind === 'sound') onSound?.(request.on)
     else if (request.kind === 'end') onEnd?.(request.reason)

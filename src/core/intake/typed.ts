@@ -14,7 +14,7 @@ export function typedPressure({ t, what, text, unit, digit }: TypedEvent, rig: R
   if (what === 'contact' || unit == null) return null
   const displayedPa = Number(text) * pressureUnits[unit] * rig.suctionSign
   const rawPa = rig.calibration ? correctedPa(rig.calibration, displayedPa) : displayedPa
-  return { tUs: t, what, rawPa, digitPa: (digit ?? 0) * pressureUnits[unit] }
+  return { tUs: t, what, text, rawPa, digitPa: (digit ?? 0) * pressureUnits[unit] }
 }
 
 const sampleAt = (tUs: number, state: ContactState, line: number): HeardContact => ({

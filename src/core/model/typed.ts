@@ -39,8 +39,8 @@ export type TypedEvent = z.infer<typeof typedSchema>
 /** What is typed, before the recording stamps its time. */
 export type TypedOrder = Pick<TypedEvent, 'what' | 'text' | 'unit' | 'digit'>
 
-/** A pressure that was typed; `rawPa` as a reading of the manometer has it, its zero not yet taken off. */
-export type TypedReading = { tUs: number; what: TypedPressure; rawPa: number; digitPa: number }
+/** A pressure that was typed; `rawPa` as a reading of the manometer has it, its zero not yet taken off; `text` as typed. */
+export type TypedReading = { tUs: number; what: TypedPressure; text: string; rawPa: number; digitPa: number }
 
 /** How a person reads an instrument: how late at most, s, and of a manometer the fastest pace through a trip, as a share of the rated point a second. Null where the rig does not state it. */
 export type Typist = { reactionS: number | null; paceShare: number | null }

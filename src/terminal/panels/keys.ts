@@ -13,6 +13,8 @@ export type Command =
   | 'note'
   | 'sound'
   | 'serial'
+  | 'type'
+  | 'contact'
   | 'repeat'
   | 'end'
   | 'leave'
@@ -48,6 +50,10 @@ export type KeyRow = {
   blocked: (situation: KeySituation) => string | null
 }
 
+/** What begins a number. */
+const numberKeys = [...'0123456789.,-+']
+
+const typedOf = ({ live }: KeySituation) => live?.guide?.typed ?? null
 const phaseOf = ({ live }: KeySituation): Phase => live?.phase ?? 'waiting'
 const stepOf = ({ live }: KeySituation) => live?.guide?.step ?? null
 
@@ -104,6 +110,22 @@ export const testKeys: readonly KeyRow[] = [
     command: 'acknowledge',
     blocked: (situation) =>
       markBlocked(situation) ?? ((situation.live?.guide?.cautions.length ?? 0) > 0 ? null : 'no caution waits'),
+  },
+  {
+    keys: ['enter', ...numberKeys],
+    shown: '0-9',
+    short: 'type',
+    does: 'Type the pressure that is asked for; Enter offers the one typed last, arrows go up and down by a digit.',
+    command: 'type',
+    blocked: (situation) => markBlocked(situation) ?? (typedOf(situation)?.ask ? null : 'no pressure is asked for'),
+  },
+  {
+    keys: ['c'],
+    shown: 'c',
+    short: 'contact',
+    does: 'The contact has changed, as you hear it; at first: it is as it is at rest.',
+    command: 'contact',
+    blocked: (situation) => markBlocked(situation) ?? (typedOf(situation)?.key ? null : 'a meter sends the contact'),
   },
   {
     keys: ['z'],
