@@ -11,6 +11,7 @@ import { sampleSd } from '../statistics/mean.ts'
 import type { Cycle } from '../strokes/cycles.ts'
 import type { Edge } from '../strokes/edges.ts'
 import type { QuantityFit, SessionFit } from '../trips/fit.ts'
+import type { HoseLags } from '../trips/lag/hose.ts'
 import { type LagResult, mostHoseS } from '../trips/lag/lag.ts'
 import type { TripValue } from '../trips/trip-moment.ts'
 
@@ -73,9 +74,20 @@ function tripValueOf(transition: 'make' | 'break', edge: Edge | null, bench: Ben
 }
 
 /** What a hose, and a display that is slow, may hide at the pace that is stated: nothing that was typed excludes it. */
-function openPa({ typing: { pacePaPerS }, line }: Bench): { late: number; early: number } {
+function openPa({ typing: { pacePaPerS }, line }: Pick<Bench, 'typing' | 'line'>): { late: number; early: number } {
   return { late: pacePaPerS * mostHoseS(line), early: pacePaPerS * criteria.mostDisplayS }
 }
+
+/** The same as the lags that an allowance is worked out from. */
+export function typedHose(bench: Pick<Bench, 'typing' | 'line'>): HoseLags {
+  const { late, early } = openPa(bench)
+  const lagOf = (pa: number) => ({ lagS: pa / bench.typing.pacePaPerS, pa })
+  const hose = { shown: null, late: lagOf(late), early: lagOf(early) }
+  return { make: hose, break: hose, both: { latePa: 2 * late, earlyPa: 2 * early } }
+}
+
+/** What the intervals of display and contact leave open of the lag, s. */
+export const typedLagUs = (contactIntervalS: number): number => (criteria.typedDisplayS + contactIntervalS) / 2
 
 function whyNot(
   { why, make, break: back, span }: Cycle,
@@ -103,17 +115,11 @@ export function typedFit(
 ): { fit: SessionFit | null; lag: LagResult } {
   const { typing, contactIntervalS, ratedPa } = bench
   const { pacePaPerS, digitPa } = typing
-  const lag = { valueS: 0, uS: (criteria.typedDisplayS + contactIntervalS) / 2 }
-  const { late, early } = openPa(bench)
-  const hose = {
-    shown: null,
-    late: { lagS: late / pacePaPerS, pa: late },
-    early: { lagS: early / pacePaPerS, pa: early },
-  }
+  const lag = { valueS: 0, uS: typedLagUs(contactIntervalS) }
   const result: LagResult = {
     ...lag,
     ...{ source: 'none', droppedS: null, meterDelay: null, dated: false },
-    hose: { make: hose, break: hose, both: { latePa: 2 * late, earlyPa: 2 * early } },
+    hose: typedHose(bench),
   }
   const fitOf = (trips: readonly TripValue[]): QuantityFit | null => {
     const n = trips.length
