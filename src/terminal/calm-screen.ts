@@ -3,7 +3,7 @@
 import type { LiveExit, LiveOptions, LiveScreen } from './live-screen.ts'
 
 import { createCalmLines } from './panels/calm-lines.ts'
-import { type KeyRow, questionKeys, testKeys } from './panels/keys.ts'
+import { type KeyRow, keysOf, questionKeys, testKeys } from './panels/keys.ts'
 import { textAsked } from './panels/say-panel.ts'
 import {
   initialScreen,
@@ -96,7 +96,7 @@ export function showCalm(options: LiveOptions): LiveScreen {
   const tellHelp = () => {
     screen = { ...screen, mode: 'test' }
     const now = { live: store.shown(), ...situation, ending: screen.ending }
-    for (const row of [...testKeys, ...questionKeys]) {
+    for (const row of [...keysOf(now), ...questionKeys]) {
       const why = row.blocked(now)
       write(`${row.shown}: ${row.does}${why === null ? '' : ` Not now: ${why}.`}`)
     }

@@ -2,7 +2,7 @@
 
 import { type Line, line, lineWidth, span } from '../text/line.ts'
 import { cleanText, padText, textWidth } from '../text/text.ts'
-import { type Command, questionKeys, testKeys } from './keys.ts'
+import { type Command, keysOf, questionKeys } from './keys.ts'
 import { isTextMode } from './screen-state.ts'
 import type { Shown } from './shown.ts'
 
@@ -31,7 +31,7 @@ export function keyLine(
     return line(' Ending the test, closing the recording.   q leave at once', 'warn')
   if (isTextMode(screen.mode)) return line(' Enter keep   Esc drop', 'dim')
   const situation = { live, marks, ends, rings, ending: screen.ending }
-  const rows = screen.mode === 'question' ? questionKeys : testKeys
+  const rows = screen.mode === 'question' ? questionKeys : keysOf(situation)
   const leaves = rows.some((row) => row.command === 'leave' && row.blocked(situation) === null)
   const hints = rows
     .filter((row) => row.command !== (leaves ? 'end' : 'leave'))

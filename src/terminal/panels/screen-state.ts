@@ -10,7 +10,7 @@ import { type StepName, stepRow } from '../../core/plan/test-steps.table.ts'
 import { cleanText } from '../text/text.ts'
 import { editText, typeText } from '../text/text-editor.ts'
 import { stepWords } from '../text/words.ts'
-import { findKey, type KeySituation, questionKeys, serialBlocked, testKeys } from './keys.ts'
+import { findKey, type KeySituation, keysOf, questionKeys, serialBlocked } from './keys.ts'
 
 /** What a text is typed for. */
 type TextMode = 'note' | 'skip' | 'serial' | 'typed'
@@ -74,7 +74,7 @@ export function pressKey(before: ScreenState, key: string, run: Omit<KeySituatio
   if (isTextMode(state.mode)) return pressInText(state, key, run)
 
   const situation = { ...run, ending: state.ending }
-  const row = findKey(state.mode === 'question' ? questionKeys : testKeys, key, situation)
+  const row = findKey(state.mode === 'question' ? questionKeys : keysOf(run), key, situation)
   if (!row) return stay()
   const why = row.blocked(situation)
   if (why !== null) return stay({ said: `${row.shown} ${row.short}: not now, ${why}` })
