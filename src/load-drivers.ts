@@ -37,13 +37,18 @@ export async function loadDrivers(
   onLoad: (file: string) => void = () => {},
 ): Promise<ReadonlyMap<string, Driver>> {
   const own = filesOf(ownFolder, ownEnding)
-  const drivers = new Map<string, Driver>([[typedDriver.id, typedDriver]])
-  for (const file of [...own, ...(userFolder === null ? [] : filesOf(userFolder, '.mjs'))]) {
-    if (!own.includes(file)) onLoad(file)
-    const driver = await (own.includes(file) ? loadDriver(file) : loadOwnDriver(file))
+  const drivers = new Map<string, Driver>()
+  const add = (driver: Driver, file: string) => {
     if (drivers.has(driver.id))
       throw new Problem('driver-invalid', `${file}: the driver id "${driver.id}" is already taken.`)
     drivers.set(driver.id, driver)
+  }
+  for (const file of own) add(await loadDriver(file), file)
+  // It has no file: nothing is to be read.
+  add(typedDriver, typedDriver.id)
+  for (const file of userFolder === null ? [] : filesOf(userFolder, '.mjs')) {
+    onLoad(file)
+    add(await loadOwnDriver(file), file)
   }
   return drivers
 }
