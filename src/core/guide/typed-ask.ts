@@ -2,6 +2,8 @@
 import { criteria } from '../criteria.table.ts'
 import { type TypedPressure, typedNumber } from '../model/typed.ts'
 import type { PressureUnit } from '../model/units.ts'
+import { atPlace } from '../statistics/at-place.ts'
+import { placeOfStep } from '../text/pressure-text.ts'
 
 /** Numbers in `unit`, with the sign that the display has. */
 export type TypedAsk = {
@@ -35,7 +37,7 @@ export const typedText = (text: string): string => text.trim().replace(',', '.')
 /** Why a text cannot be recorded, null where it can. */
 export function typedFault(ask: TypedAsk, text: string): string | null {
   if (typedNumber.test(text)) return null
-  return `Type a number as the display shows it, in ${ask.unit}, such as ${ask.expected.toFixed(placesOf(ask.digit))}.`
+  return `Type a number as the display shows it, in ${ask.unit}, such as ${displayed(ask.expected, ask.digit)}.`
 }
 
 /** What speaks against a number, as a question; null where nothing does. What is recorded is never changed. */
@@ -53,11 +55,11 @@ export function typedDoubt(ask: TypedAsk, text: string): string | null {
     return `${text} ${unit} has the other sign: ${names[what]} is ${sign < 0 ? 'below' : 'above'} zero by the rig. Is it right?`
   const times = Math.abs(expected) > 0 ? Math.abs(value / expected) : 1
   if (times > criteria.typedFarTimes || times < 1 / criteria.typedFarTimes)
-    return `${text} ${unit} is far from ${expected.toFixed(placesOf(digit))} ${unit}: are point and unit right?`
+    return `${text} ${unit} is far from ${displayed(expected, digit)} ${unit}: are point and unit right?`
   if (what === 'break' && made !== null && value * sign >= made * sign)
     return `The break would be at ${text} ${unit}, no less than the make at ${made} ${unit}. Is it right?`
   const places = text.split('.')[1]?.length ?? 0
-  return places > placesOf(digit)
+  return places > -placeOfStep(digit)
     ? `${text} ${unit} is finer than the last digit, ${digit} ${unit}. Is it right?`
     : null
 }
@@ -68,8 +70,8 @@ export function steppedText(ask: TypedAsk, text: string, up: boolean): string {
   const sign = ask.expected < 0 ? -1 : 1
   // Up is more pressure on the switch, whatever sign it has.
   const value = from + (up ? 1 : -1) * sign * ask.digit
-  return (Math.round(value / ask.digit) * ask.digit).toFixed(placesOf(ask.digit))
+  return displayed(Math.round(value / ask.digit) * ask.digit, ask.digit)
 }
 
-/** Decimal places that show a digit of this size. */
-const placesOf = (digit: number): number => Math.max(0, Math.min(9, Math.ceil(-Math.log10(digit) - 1e-9)))
+/** A number as the display shows it. */
+const displayed = (value: number, digit: number): string => atPlace(value, placeOfStep(digit))
