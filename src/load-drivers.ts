@@ -6,6 +6,7 @@ import { fileURLToPath, pathToFileURL } from 'node:url'
 import { errorText } from './core/text/error-text.ts'
 import { checkDriver, type Driver, type DriverFacts } from './driver.ts'
 import { Problem } from './errors.ts'
+import { typedDriver } from './typed-driver.ts'
 
 const ownFolder = fileURLToPath(new URL('../drivers/', import.meta.url))
 const ownEnding = import.meta.url.endsWith('.ts') ? '.ts' : '.mjs'
@@ -37,19 +38,24 @@ export async function loadDrivers(
 ): Promise<ReadonlyMap<string, Driver>> {
   const own = filesOf(ownFolder, ownEnding)
   const drivers = new Map<string, Driver>()
-  for (const file of [...own, ...(userFolder === null ? [] : filesOf(userFolder, '.mjs'))]) {
-    if (!own.includes(file)) onLoad(file)
-    const driver = await (own.includes(file) ? loadDriver(file) : loadOwnDriver(file))
+  const add = (driver: Driver, file: string) => {
     if (drivers.has(driver.id))
       throw new Problem('driver-invalid', `${file}: the driver id "${driver.id}" is already taken.`)
     drivers.set(driver.id, driver)
+  }
+  for (const file of own) add(await loadDriver(file), file)
+  // It has no file: nothing is to be read.
+  add(typedDriver, typedDriver.id)
+  for (const file of userFolder === null ? [] : filesOf(userFolder, '.mjs')) {
+    onLoad(file)
+    add(await loadOwnDriver(file), file)
   }
   return drivers
 }
 
 /** Ids of the project's own drivers: no other driver may take one. */
 export function ownDriverIds(): string[] {
-  return filesOf(ownFolder, ownEnding).map(idOf)
+  return [...filesOf(ownFolder, ownEnding).map(idOf), typedDriver.id]
 }
 
 /** Ids of the user's own drivers, by the names of their files: none of them is loaded. */

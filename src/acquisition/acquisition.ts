@@ -1,5 +1,6 @@
 // Orders of the screen process into one recording: ports opened, events appended, and the file ended and sealed.
 import type { EndReason } from '../core/model/event.ts'
+import type { TypedOrder } from '../core/model/typed.ts'
 import type { Problem } from '../errors.ts'
 import { choosePorts } from '../ports/choose-ports.ts'
 import { presentPorts } from '../ports/present-ports.ts'
@@ -12,6 +13,7 @@ import { openPort } from './port.ts'
 
 export type Acquisition = {
   mark(order: MarkOrder): void
+  typed(order: TypedOrder): void
   /** The last input: ports are let go, `end` is appended. Later calls change nothing. */
   end(reason: EndReason): void
   /**
@@ -123,6 +125,11 @@ export function createAcquisition(
       })
       tellSimulatedHands(mark)
       if (mark === 'cycles') recorder.seal(now())
+      onGrown()
+    },
+    typed({ what, text, unit, digit }) {
+      if (ended) return
+      recorder.append({ type: 'typed', t: now(), what, text, ...(unit && { unit }), ...(digit && { digit }) })
       onGrown()
     },
     end,

@@ -3,6 +3,7 @@
 import type { EndReason } from '../core/model/event.ts'
 import type { MarkName } from '../core/model/marks.ts'
 import type { PortName } from '../core/model/rig.ts'
+import type { TypedOrder } from '../core/model/typed.ts'
 import type { SerialSettings, Wire } from '../driver.ts'
 import type { ProblemCode } from '../errors.ts'
 import type { Adapter } from '../ports/adapter.ts'
@@ -29,6 +30,7 @@ export type MarkOrder = { mark: MarkName; by: 'operator' | 'flow'; text?: string
 export type Order =
   | ({ type: 'open' } & AcquisitionPlan)
   | ({ type: 'mark' } & MarkOrder)
+  | ({ type: 'typed' } & TypedOrder)
   | { type: 'finish'; reason: EndReason }
   | { type: 'verdict'; result: unknown }
 

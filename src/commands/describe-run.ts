@@ -7,7 +7,7 @@ import { leftOutOf } from '../core/guide/step.ts'
 import { type Run, step } from '../core/intake/run.ts'
 import { resultOf } from '../core/judge.ts'
 import type { Result } from '../core/model/result.ts'
-import { rigPorts } from '../core/model/rig.ts'
+import { wiredPorts } from '../core/model/rig.ts'
 import { toArray } from '../core/model/series.ts'
 import type { Setup } from '../core/model/setup.ts'
 import { isSimulatedPath, parseSimulatedPath } from '../simulation/wire.ts'
@@ -56,7 +56,7 @@ export function titleOf({ part, rig, simulated }: TestStart): string {
 
 /** How many times as fast as real the bench of a run went; 1 for a real one. */
 export function speedOf({ rig }: Pick<TestStart, 'rig'>): number {
-  const path = rigPorts(rig)[0]?.device.port?.path
+  const path = wiredPorts(rig)[0]?.device.port?.path
   return path && isSimulatedPath(path) ? parseSimulatedPath(path).speed : 1
 }
 

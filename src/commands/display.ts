@@ -3,6 +3,7 @@
 import { basename } from 'node:path'
 import type { EndReason } from '../core/model/event.ts'
 import type { MarkName } from '../core/model/marks.ts'
+import type { TypedOrder } from '../core/model/typed.ts'
 import type { Live } from '../core/view/live.ts'
 import { createBell } from '../terminal/bell.ts'
 import { createStore } from '../terminal/store.ts'
@@ -24,6 +25,8 @@ export type Display = {
 /** What the operator may do. */
 export type Hands = {
   onMark: (mark: MarkName, text?: string) => void
+  /** What an instrument without a port shows. */
+  onTyped: (order: TypedOrder) => void
   onEnd: (reason: Extract<EndReason, 'finished' | 'abandoned'>) => void
   /** The screen is left for the same test once more. */
   onRepeat: () => void

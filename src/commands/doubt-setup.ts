@@ -1,7 +1,7 @@
 // A part or a rig that is without mistakes into what of it is hardly meant, or is missing for a verdict: said, and in nobody's way.
 import { calledAt, fieldsOf } from '../core/model/fields.ts'
 import { type Part, partFileSchema } from '../core/model/part.ts'
-import { type Rig, rigFileSchema, rigPorts } from '../core/model/rig.ts'
+import { type Rig, rigFileSchema, wiredPorts } from '../core/model/rig.ts'
 import { pressureUnits } from '../core/model/units.ts'
 import { percentText, shareOfPercent } from '../core/text/percent-text.ts'
 import { oneUnitText } from '../core/text/pressure-text.ts'
@@ -49,7 +49,7 @@ export function rigDoubts(json: Json, today: string): SetupDoubt[] {
   const meterDue = rig.meter?.identity?.due ?? null
   const doubtAt = (field: string, text: string) => doubt(field, `${calledAt(fieldsOf(rigFileSchema), field)} ${text}`)
   return [
-    ...rigPorts(rig)
+    ...wiredPorts(rig)
       .filter(({ device }) => !device.port?.path)
       .map(({ name }) => doubtAt(`${name}.port.path`, 'is empty; a test needs it.')),
     ...(manometer?.accuracy || manometer?.calibration

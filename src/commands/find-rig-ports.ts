@@ -2,7 +2,7 @@
 import { access } from 'node:fs/promises'
 import { basename } from 'node:path'
 import type { FellSilent } from '../core/guide/fell-silent.ts'
-import { type PortName, type Rig, rigFileSchema, rigPorts } from '../core/model/rig.ts'
+import { type PortName, type Rig, rigFileSchema, wiredPorts } from '../core/model/rig.ts'
 import { Problem } from '../errors.ts'
 import type { Adapter, PresentPort } from '../ports/adapter.ts'
 import { choosePorts } from '../ports/choose-ports.ts'
@@ -92,7 +92,7 @@ export function portsNameOf(rig: Rig, given: string | null): string {
 }
 
 function serialPortsOf(rig: Rig): { name: PortName; path: string }[] {
-  return rigPorts(rig).flatMap(({ name, device }) => {
+  return wiredPorts(rig).flatMap(({ name, device }) => {
     const path = device.port?.path
     return path && !isSimulatedPath(path) ? [{ name, path }] : []
   })

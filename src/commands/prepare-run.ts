@@ -3,7 +3,7 @@ import { join, resolve } from 'node:path'
 import type { Conditions } from '../core/model/conditions.ts'
 import type { Part } from '../core/model/part.ts'
 import type { Purpose } from '../core/model/purposes.ts'
-import { type Rig, rigPorts } from '../core/model/rig.ts'
+import { type Rig, rigPorts, wiredPorts } from '../core/model/rig.ts'
 import { type DriverFacts, resolveOptions, wireOf } from '../driver.ts'
 import { Problem } from '../errors.ts'
 import { digestOf } from '../load-drivers.ts'
@@ -103,7 +103,7 @@ export async function prepareRun(options: RunOptions, driversOf: DriversOf): Pro
         ...options.earlier?.named,
         ...ownDrivers(rig, drivers),
       },
-      ports: portPlans(rigPorts(rig), drivers).map((port) => {
+      ports: portPlans(wiredPorts(rig), drivers).map((port) => {
         const onForS = ports.onForS[port.name]
         return { ...port, adapter: ports.adapters[port.name] ?? null, ...(onForS !== undefined && { onForS }) }
       }),
@@ -176,7 +176,7 @@ function simulatedRig({ scenario, seed }: { scenario: string; seed: number }): R
 
 /** The bench that a rig's simulated paths name; one simulated instrument beside a real one is refused. */
 function benchOf(rig: Rig): Prepared['bench'] {
-  const paths = rigPorts(rig).map(({ device }) => device.port?.path ?? '')
+  const paths = wiredPorts(rig).map(({ device }) => device.port?.path ?? '')
   const simulated = paths.filter(isSimulatedPath)
   if (simulated.length === 0) return null
   if (new Set(paths).size > 1)

@@ -61,6 +61,8 @@ async function runOnce(options: RunOptions): Promise<Done> {
   try {
     const prepared = await prepareRun(options, driversOf)
     const plain = options.plain === true || !hasTerminal()
+    if (plain && prepared.plan.ports.length < rigPorts(prepared.plan.start.rig).length)
+      throw new Problem('usage', 'This rig has readings that are typed: run it on a terminal, without --plain.')
     const opening = openingOf(prepared)
     const serial = prepared.plan.start.part.serial ?? null
     // Nobody watches and nothing is real: no reason to wait for the clock.
@@ -151,6 +153,7 @@ async function runInTime(
   let repeats = false
   const hands: Hands = {
     onMark: (mark, text) => acquiring.mark({ mark, by: 'operator', ...(text === undefined ? {} : { text }) }),
+    onTyped: (order) => acquiring.typed(order),
     onEnd: (reason) => acquiring.finish(reason),
     onRepeat: () => {
       repeats = true

@@ -16,8 +16,9 @@ import { medianIntervalS, pressureAt, samplesInCommon, zeroedTrack } from './sig
 import { type Quality, qualityOf } from './signal/quality.ts'
 import { stillLossPaPerS } from './signal/still-loss.ts'
 import { findUnitJump, settledAfter } from './signal/unit-jump.ts'
-import { findZero, type Zero } from './signal/zero.ts'
-import { median, sampleSd } from './statistics/mean.ts'
+import { findZero, type Zero, zeroAt } from './signal/zero.ts'
+import { median } from './statistics/mean.ts'
+import { scatterAboutTrend } from './statistics/scatter-about-trend.ts'
 import { type ContactResistance, contactResistance } from './strokes/contact-resistance.ts'
 import { type Cycle, findCycles } from './strokes/cycles.ts'
 import { type Edge, findEdges } from './strokes/edges.ts'
@@ -28,6 +29,9 @@ import { chooseRampModel, type RampModel, type WeighedStretch } from './trips/ra
 import { responsesOf } from './trips/response.ts'
 import type { TripInput, TripValue } from './trips/trip-moment.ts'
 import { locateTrip, pressureStream, type Streams, sessionStretches, type Trip, voidReason } from './trips/trips.ts'
+import { type TypedHold, typedHolds, typedLossPaPerS, typedZero } from './typed/typed-rests.ts'
+import { type TypedCycle, type Typing, typedCycle, typedFit, typingOf } from './typed/typed-session.ts'
+import { type TypedTrips, typedStrokes, typedTrips } from './typed/typed-strokes.ts'
 import { allowancesOf } from './uncertainty/allowance.ts'
 import { type Measurand, type Measured, measure } from './uncertainty/budget.ts'
 import { type MeasuredContact, measureContact } from './uncertainty/contact.ts'
@@ -56,6 +60,8 @@ export type Analysis = {
   /** The stroke in progress at the end; null where vented. */
   openStroke: Stroke | null
   cycles: JudgedCycle[]
+  /** How the pressures were typed, and where; null where the manometer sends them. */
+  typed: (Typing & TypedTrips & { holds: readonly TypedHold[] }) | null
   /** Of each stroke, the one in progress too, where the contact never changed; else none. */
   blindKicks: BlindKick[]
   bound: DisplayBound
@@ -82,14 +88,23 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
   const came = toArray(run.contact)
   const heard = {
     pressure: placeInTime(run.pressure, breaksOf('manometer'), (i) => run.pressure.of.rawPa[i]!),
-    contact: placeInTime(columnsOf(heardColumns, came), breaksOf('meter'), (i) => came[i]!.ohm),
+    contact: placeInTime(
+      columnsOf(heardColumns, rig.typed.contact ? [] : came),
+      breaksOf('meter'),
+      (i) => came[i]!.ohm,
+    ),
   }
-  const contact = atTimes(came, heard.contact)
+  const contact = rig.typed.contact ? came : atTimes(came, heard.contact)
   const { rawPa } = run.pressure.part().of
   const { tUs, halfUs } = heard.pressure
   const raw = new Columns({ tUs, rawPa, halfUs }, tUs.length)
+  const readings = toArray(run.typed)
+  const typing = typingOf(rig, readings, ratedPa)
+  const edges = findEdges(contact, rig.pair)
   const zeroMarksUs = marks.filter((m) => m.mark === 'zero').map((m) => m.tUs)
-  const zero = findZero(raw, zeroMarksUs, rig.digitPa, ratedPa, run.end !== null)
+  const zero = typing
+    ? typedZero(readings, edges, typing.digitPa, ratedPa)
+    : findZero(raw, zeroMarksUs, rig.digitPa, ratedPa, run.end !== null)
   const track = zeroedTrack(raw, zero, rig.digitPa)
   const wild = raw.where((i) => isInRange(rawPa[i]!)).length - track.length
   const quality = Object.fromEntries(
@@ -98,8 +113,12 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
       return [port.name, qualityOf(port, isMeter ? heard.contact : heard.pressure, isMeter ? 0 : wild)]
     }),
   )
-  const { strokes, open } = findStrokes(track, ratedPa)
-  const edges = findEdges(contact, rig.pair)
+  const trips = typing && typedTrips(edges, readings)
+  const typedAt = (edge: Edge) => {
+    const reading = trips?.at.get(edge)
+    return reading ? reading.rawPa - zeroAt(zero, reading.tUs) : null
+  }
+  const { strokes, open } = typing ? typedStrokes(edges, typedAt, run.end !== null) : findStrokes(track, ratedPa)
   const stream = pressureStream(track, zero.noisePa, rig.digitPa, ratedPa)
   const atEdge = (edge: Edge | null) => edge && pressureAt(track, (edge.loUs + edge.hiUs) / 2)
   const found = findCycles({ strokes, open }, edges, marks, cautionsReadUs(setup.start.purpose, marks))
@@ -112,7 +131,7 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
     ...stream,
     answers: responsesOf({ ...bound, coarse: stream.coarse }),
     contact,
-    contactIntervalS: medianIntervalS(contact),
+    contactIntervalS: Math.max(medianIntervalS(contact), keyedS(setup)),
     linkBreaksUs: breaksUs.map((l) => l.tUs),
     unknownUs: [...toArray(run.sleeps), ...(zero.vents?.jumps ?? [])],
     unitChangedUs: run.ports.find((p) => p.unitChangedUs !== null)?.unitChangedUs ?? unitJump?.tUs ?? null,
@@ -124,31 +143,38 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
   const stretches = sessionStretches(found, streams, before?.stretches)
   const ramp = chooseRampModel(stretches, streams.noisePa)
   const known = new Map(before?.cycles.map((cycle) => [cycle.span.startUs, cycle]))
-  const judged = found.map((cycle) => judgeCycle(cycle, streams, ramp, known.get(cycle.span.startUs)))
+  const line = lineRecord(setup)
+  const bench = typing && trips && { typing, ratedPa, at: trips.at, zero, line, ...silencesOf(streams) }
+  const judged = found.map((cycle) =>
+    bench ? countedCycle(typedCycle(cycle, bench)) : judgeCycle(cycle, streams, ramp, known.get(cycle.span.startUs)),
+  )
   const isBlind = contact.length > 0 && found.every((cycle) => cycle.edges.length === 0)
   const blind = isBlind ? [...strokes, ...(open ? [open] : [])] : []
   const kicked = new Map(before?.blindKicks.map((kick) => [kick.startUs, kick]))
   const blindKicks = blind.map((span) => blindKick(span, streams, ramp, kicked.get(span.startUs)))
   const inputs = judged.flatMap((cycle) => tripInputs(cycle))
-  const line = lineRecord(setup)
-  const { fit, lag } = estimateSession(
-    inputs.map((i) => i.input),
-    { lag: rig.lag, line },
-    streams,
-    ratedPa,
-  )
+  const used = judged.filter((c) => c.used)
+  const { fit, lag } = bench
+    ? typedFit(used, bench)
+    : estimateSession(
+        inputs.map((i) => i.input),
+        { lag: rig.lag, line },
+        streams,
+        ratedPa,
+      )
   inputs.forEach(({ cycle, transition }, i) => {
     const value = fit?.values[i] ?? null
     if (transition === 'make') cycle.makeValue = value
     else cycle.breakValue = value
   })
-  const used = judged.filter((c) => c.used)
+  const holds = typing ? typedHolds(readings, edges, ratedPa, zero) : []
+  const stillPaPerS = typing ? typedLossPaPerS(holds, typing.reactionS) : stillLossPaPerS(track, strokes, sizes)
   const values = { make: used.flatMap((c) => c.makeValue ?? []), break: used.flatMap((c) => c.breakValue ?? []) }
   const ratePaPerS = { make: meanRate(values.make), break: meanRate(values.break) }
   const allowances = allowancesOf({
     hose: lag.hose,
     // What this test shows counts before what another one has shown.
-    lossPaPerS: stillLossPaPerS(track, strokes, sizes) ?? line?.leakPaPerS ?? null,
+    lossPaPerS: stillPaPerS ?? line?.leakPaPerS ?? null,
     makePa: fit?.make?.valuePa ?? null,
     breakPa: fit?.break?.valuePa ?? null,
     kickPa: median(judged.flatMap((c) => (c.makeTrip?.kick ? [c.makeTrip.surface.kick.sizePa] : []))),
@@ -160,6 +186,7 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
     resolutionPa: streams.resolutionPa,
     ratePaPerS,
     allowances,
+    typing,
     lagDof: lagDofOf(fit, lag),
     scatterPa: {
       make: scatterAboutTrend(values.make.map((v) => v.valuePa)),
@@ -180,6 +207,7 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
     strokes,
     openStroke: open,
     cycles: judged,
+    typed: typing && trips && { ...typing, ...trips, holds },
     blindKicks,
     bound,
     stretches,
@@ -202,15 +230,31 @@ function mustConduct(track: Track, { rating, rig }: Setup): (tUs: number) => boo
   }
 }
 
+/** A key comes as late as whoever hears the contact; 0 where a meter sends it, s. */
+const keyedS = ({ rig: { typed } }: Setup): number =>
+  typed.contact ? (typed.contact.reactionS ?? criteria.reactionS) : 0
+
+/** Stretches of which the contact is not known: the machine slept, or the meter's cable was off. */
+function silencesOf({ contactIntervalS, unknownUs, linkBreaksUs }: Streams) {
+  const breaks = linkBreaksUs.map((tUs) => ({ fromUs: tUs - criteria.linkBreakUs, toUs: tUs + criteria.linkBreakUs }))
+  return { contactIntervalS, unknownUs: [...unknownUs, ...breaks] }
+}
+
 function judgeCycle(cycle: Cycle, streams: Streams, ramp: RampModel, before?: JudgedCycle): JudgedCycle {
   const makeTrip = cycle.make && locateTrip(cycle, cycle.make, streams, ramp, before?.makeTrip ?? null)
   const breakTrip = cycle.break && locateTrip(cycle, cycle.break, streams, ramp, before?.breakTrip ?? null)
   const trips = [makeTrip, breakTrip].filter((t) => t !== null)
   const fault = voidReason(cycle, trips, streams)
+  return { ...countedCycle({ ...cycle, why: fault, makeValue: null, breakValue: null }), makeTrip, breakTrip }
+}
+
+/** The cycle, whether it counts, and why not: void, or by its role. */
+function countedCycle(cycle: TypedCycle): JudgedCycle {
+  const fault = cycle.why
   // A stroke that conditions the part and was discarded shows that it was.
   const dropped = cycle.role === 'precondition' && fault === 'discarded'
   const reason = cycle.role === 'counted' || dropped ? fault : cycle.role
-  return { ...cycle, why: fault, makeTrip, breakTrip, makeValue: null, breakValue: null, used: reason === null, reason }
+  return { ...cycle, makeTrip: null, breakTrip: null, used: reason === null, reason }
 }
 
 /** Reasons that spoil the timing of a trip, not only its meaning: such trips do not help to find the lag either. */
@@ -242,19 +286,4 @@ function lagDofOf(fit: SessionFit | null, { source, dated }: LagResult): number 
 
 function meanRate(values: readonly TripValue[]): number {
   return values.length === 0 ? 0 : values.reduce((sum, v) => sum + v.ratePaPerS, 0) / values.length
-}
-
-/** A line through two points leaves no scatter about it. */
-const fewestForTrend = 3
-
-/** Sample standard deviation (n − 1) of single trips about their straight trend; plain for two, null for fewer. */
-export function scatterAboutTrend(ys: readonly number[]): number | null {
-  const n = ys.length
-  if (n < fewestForTrend) return sampleSd(ys)
-  const meanX = (n - 1) / 2
-  const meanY = ys.reduce((a, b) => a + b, 0) / n
-  const sxx = ys.reduce((sum, _, i) => sum + (i - meanX) ** 2, 0)
-  const slope = ys.reduce((sum, y, i) => sum + (i - meanX) * (y - meanY), 0) / sxx
-  const squares = ys.reduce((sum, y, i) => sum + (y - meanY - slope * (i - meanX)) ** 2, 0)
-  return Math.sqrt(squares / (n - 1))
 }

@@ -24,6 +24,7 @@ function assessmentKey(run: Run): string {
   return [
     tracker.count,
     run.marks.length,
+    run.typed.length,
     isOverdue(run),
     run.end !== null,
     damage.seal,

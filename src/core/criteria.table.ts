@@ -198,6 +198,22 @@ const table = {
   meterDelayS: [0.3, 's', shopRule, 'a meter that sees closings later by more hunts for its range'],
   meterDelaySds: [3, '× u', shopRule, 'and by more than this'],
 
+  // Readings that a person types.
+  reactionS: [
+    0.5,
+    's',
+    shopRule,
+    'so late at most a person reads a display, or presses a key, after the contact changed',
+  ],
+  typedZeroDigits: [5, 'digits', shopRule, 'a typed zero farther off is asked about before it is recorded'],
+  typedFarTimes: [
+    3,
+    '× expected',
+    shopRule,
+    'so is a pressure that is so many times what is expected, or as much less',
+  ],
+  typedDisplayS: [0.5, 's', practice, 'a display that a person reads renews itself so often: a slow one'],
+
   // Tightness: what the rests at the peaks show, and what is allowed for where they do not.
   restPaceShare: [0.01, '× S a second', shopRule, 'faster, the hand is not still at a peak'],
   restStepS: [0.5, 's', shopRule, 'looked at over so long'],

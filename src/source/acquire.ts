@@ -3,13 +3,15 @@ import { fork } from 'node:child_process'
 import { fileURLToPath } from 'node:url'
 import type { AcquisitionPlan, MarkOrder, Order, PortPlan, Report } from '../acquisition/messages.ts'
 import type { EndReason } from '../core/model/event.ts'
+import type { TypedOrder } from '../core/model/typed.ts'
 import { Problem } from '../errors.ts'
 import type { Growth } from './follow-file.ts'
 
-export type { AcquisitionPlan, MarkOrder, PortPlan }
+export type { AcquisitionPlan, MarkOrder, PortPlan, TypedOrder }
 
 export type Acquiring = {
   mark(order: MarkOrder): void
+  typed(order: TypedOrder): void
   /** Asks for the end of the recording; the `end` event then comes through the file. */
   finish(reason: EndReason): void
   /** Hands over the result after `end` was read; five seconds later the recording is sealed without one. */
@@ -64,6 +66,7 @@ export function acquire(plan: AcquisitionPlan, growth: Growth): Acquiring {
   send({ type: 'open', ...plan })
   return {
     mark: (order) => send({ type: 'mark', ...order }),
+    typed: (order) => send({ type: 'typed', ...order }),
     finish: (reason) => send({ type: 'finish', reason }),
     sendVerdict: (result) => send({ type: 'verdict', result }),
     letGo() {

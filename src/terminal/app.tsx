@@ -59,6 +59,7 @@ export function App({
   store,
   recording,
   onMark,
+  onTyped,
   onSound,
   onEnd,
   onRepeat,
@@ -92,6 +93,7 @@ export function App({
   }
   const ask = (request: Request) => {
     if (request.kind === 'mark') onMark?.(request.mark, request.text)
+    else if (request.kind === 'typed') onTyped?.(request.order)
     else if (request.kind === 'acknowledge') for (const name of request.names) onMark?.('caution', name)
     else if (request.kind === 'sound') onSound?.(request.on)
     else if (request.kind === 'end') onEnd?.(request.reason)

@@ -3,7 +3,7 @@
 import type { LiveExit, LiveOptions, LiveScreen } from './live-screen.ts'
 
 import { createCalmLines } from './panels/calm-lines.ts'
-import { type KeyRow, questionKeys, testKeys } from './panels/keys.ts'
+import { type KeyRow, keysOf, questionKeys, testKeys } from './panels/keys.ts'
 import { textAsked } from './panels/say-panel.ts'
 import {
   initialScreen,
@@ -19,7 +19,20 @@ import { cleanText } from './text/text.ts'
 
 /** Tells the run on this process's terminal line by line, moves no cursor and clears nothing. SIGTERM and SIGINT close it. */
 export function showCalm(options: LiveOptions): LiveScreen {
-  const { part, title, simulated, opening = [], store, recording, onMark, onSound, onEnd, onRepeat, onSerial } = options
+  const {
+    part,
+    title,
+    simulated,
+    opening = [],
+    store,
+    recording,
+    onMark,
+    onTyped,
+    onSound,
+    onEnd,
+    onRepeat,
+    onSerial,
+  } = options
   const { stdout } = process
   const situation = {
     marks: onMark !== undefined,
@@ -50,6 +63,7 @@ export function showCalm(options: LiveOptions): LiveScreen {
 
   const ask = (request: Request) => {
     if (request.kind === 'mark') onMark?.(request.mark, request.text)
+    else if (request.kind === 'typed') onTyped?.(request.order)
     else if (request.kind === 'acknowledge') for (const name of request.names) onMark?.('caution', name)
     else if (request.kind === 'sound') onSound?.(request.on)
     else if (request.kind === 'end') onEnd?.(request.reason)
@@ -82,7 +96,7 @@ export function showCalm(options: LiveOptions): LiveScreen {
   const tellHelp = () => {
     screen = { ...screen, mode: 'test' }
     const now = { live: store.shown(), ...situation, ending: screen.ending }
-    for (const row of [...testKeys, ...questionKeys]) {
+    for (const row of [...keysOf(now), ...questionKeys]) {
       const why = row.blocked(now)
       write(`${row.shown}: ${row.does}${why === null ? '' : ` Not now: ${why}.`}`)
     }

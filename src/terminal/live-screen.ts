@@ -2,6 +2,7 @@
 import type { EndReason } from '../core/model/event.ts'
 import type { MarkName } from '../core/model/marks.ts'
 import type { Part } from '../core/model/part.ts'
+import type { TypedOrder } from '../core/model/typed.ts'
 import type { Store } from './store.ts'
 
 export type LiveOptions = {
@@ -15,6 +16,8 @@ export type LiveOptions = {
   recording?: string
   /** A mark for the recording; left out where nothing can be marked, as in a replay. */
   onMark?: (mark: MarkName, text?: string) => void
+  /** What an instrument without a port shows; left out where nothing can be typed. */
+  onTyped?: (order: TypedOrder) => void
   /** The bell is to ring, or not; left out where there is none, as in a replay. */
   onSound?: (on: boolean) => void
   /** What is known before the test, told with the cautions. */

@@ -14,7 +14,7 @@ test('every driver has its line, and the read-me a row for it', async () => {
     .map((line) => line.split(' ')[0])
   const names = readdirSync(new URL('../../drivers/', import.meta.url)).filter((name) => name.endsWith('.ts'))
   const files = names.map((name) => name.replace('.ts', ''))
-  expect(ids).toEqual(files.sort())
+  expect(ids).toEqual([...files, 'typed'].sort())
   const readMe = readFileSync(new URL('../../README.md', import.meta.url), 'utf8')
   for (const id of ids) expect(readMe).toContain(`| \`${id}\` `)
   expect(status).toBe(0)

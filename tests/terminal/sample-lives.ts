@@ -134,6 +134,7 @@ export function sampleGuide(change: Partial<Guide> = {}): Guide {
     heldS: 0,
     flow: null,
     marksSeen: 0,
+    typed: null,
     ...change,
   }
 }

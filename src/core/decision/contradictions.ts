@@ -5,6 +5,7 @@ import type { Contradictions } from '../diagnosis/rule.ts'
 import { toArray } from '../model/series.ts'
 import { widened } from '../uncertainty/single-trip.ts'
 import { type ReadStroke, readAgain, type Span } from './second-reader.ts'
+import { readTyped } from './typed-reader.ts'
 
 const transitions = ['make', 'break'] as const
 
@@ -17,11 +18,13 @@ export const nothingContradicted: Contradictions = {
 }
 
 /** All that lies outside what the raw readings allow; nothing where they tell of too few trips that count. */
-export function contradictions({ run, setup, cycles, measured, lag, fit }: Analysis): Contradictions {
+export function contradictions({ run, setup, cycles, measured, lag, fit, typed }: Analysis): Contradictions {
   const { rating, rig } = setup
   const { ratedPa, ratedOn } = rating
   const raw = { pressure: run.pressure.part(), contact: toArray(run.contact) }
-  const read = readAgain(raw, { ratedPa, digitPa: rig.digitPa, pair: rig.pair })
+  const read = typed
+    ? readTyped({ typed: toArray(run.typed), contact: raw.contact }, { ...typed, pair: rig.pair })
+    : readAgain(raw, { ratedPa, digitPa: rig.digitPa, pair: rig.pair })
   const readOf = ({ span }: JudgedCycle): ReadStroke | undefined =>
     read.find(({ peakUs }) => peakUs >= span.startUs && peakUs <= span.endUs)
   const used = cycles.filter((c) => c.used).flatMap((c) => readOf(c) ?? [])

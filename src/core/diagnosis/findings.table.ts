@@ -16,6 +16,7 @@ import { highContactResistance } from './rules/high-contact-resistance.ts'
 import { implausibleReadings } from './rules/implausible-readings.ts'
 import { intermittent } from './rules/intermittent.ts'
 import { jerkyDraw } from './rules/jerky-draw.ts'
+import { keyMissed } from './rules/key-missed.ts'
 import { lagConflict } from './rules/lag-conflict.ts'
 import { lagNotProved } from './rules/lag-not-proved.ts'
 import { leadOff } from './rules/lead-off.ts'
@@ -42,6 +43,8 @@ import { stickyFirstBreak } from './rules/sticky-first-break.ts'
 import { stickyFirstStroke } from './rules/sticky-first-stroke.ts'
 import { stuckClosed } from './rules/stuck-closed.ts'
 import { twoPointCertificate } from './rules/two-point-certificate.ts'
+import { typedContact } from './rules/typed-contact.ts'
+import { typedPressures } from './rules/typed-pressures.ts'
 import { uncountedStrokes } from './rules/uncounted-strokes.ts'
 import { unitChanged } from './rules/unit-changed.ts'
 import { unreadableLines } from './rules/unreadable-lines.ts'
@@ -110,6 +113,9 @@ export const findings = {
   'implausible-readings': { rule: implausibleReadings, effects: ['undecided', 'note'], rank: null },
   'clumped-readings': { rule: clumpedReadings, effects: ['undecided', 'note'], rank: null },
   'zeroing-pauses': { rule: zeroingPauses, effects: ['note'], rank: null },
+  'typed-pressures': { rule: typedPressures, effects: ['undecided', 'note'], rank: null },
+  'typed-contact': { rule: typedContact, effects: ['note'], rank: null },
+  'key-missed': { rule: keyMissed, effects: ['undecided'], rank: null },
   'lag-conflict': { rule: lagConflict, effects: ['note'], rank: null },
 } as const satisfies Record<string, Row>
 

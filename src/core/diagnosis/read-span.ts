@@ -13,8 +13,11 @@ export type ReadSpan = { lowPa: number; highPa: number; openPa: number; blind: b
  * From the reading before the edge to the one after it, gaps included: what happened within is not known. `lateS`: how much
  * later than by the lag the contact may have been seen.
  */
-export function readSpan(c: Case, transition: 'make' | 'break', { loUs, hiUs }: Edge, lateS = 0): ReadSpan {
+export function readSpan(c: Case, transition: 'make' | 'break', edge: Edge, lateS = 0): ReadSpan {
   const { track, lag, streams, measured } = c
+  const openPa = measured[transition].estimate.UPa ?? 0
+  if (c.typed !== null) return { ...typedSpan(c, transition, edge), openPa }
+  const { loUs, hiUs } = edge
   const lagUs = lag.valueS * 1e6
   const from = Math.max(0, indexAt(track, loUs - lagUs - lateS * 1e6) - 1)
   const about = track.slice(from, indexAt(track, hiUs - lagUs) + 1)
@@ -23,10 +26,17 @@ export function readSpan(c: Case, transition: 'make' | 'break', { loUs, hiUs }: 
   return {
     lowPa: Math.min(...pressures),
     highPa: Math.max(...pressures),
-    openPa: measured[transition].estimate.UPa ?? 0,
+    openPa,
     blind:
       hasSilence([loUs, hiUs], gapUs(streams.contactIntervalS)) || hasSilence(times, gapUs(streams.pressureIntervalS)),
   }
+}
+
+/** What was typed at the edge; anything where nothing was. */
+function typedSpan({ cycles }: Case, transition: 'make' | 'break', edge: Edge): Omit<ReadSpan, 'openPa'> {
+  const value = cycles.find((cycle) => cycle[transition] === edge)?.[`${transition}Value`]
+  if (!value) return { lowPa: Number.NEGATIVE_INFINITY, highPa: Number.POSITIVE_INFINITY, blind: true }
+  return { lowPa: value.loPa, highPa: value.hiPa, blind: false }
 }
 
 /** The side of a plain limit beyond which all of a span lies, whatever U leaves open; null where it may lie within. */

@@ -52,6 +52,12 @@ export const takeBacks: readonly TakeBack[] = [
     reason: 'the column adds a pressure that moves from stroke to stroke',
   },
   {
+    cause: 'key-missed',
+    takes: ['stayed-made', 'conducts-at-rest', 'did-not-make'],
+    limits: [],
+    reason: 'a key that was not pressed leaves the contact as it was',
+  },
+  {
     cause: 'fit-contradicted',
     takes: [...ofPressure.takes, 'intermittent', 'sticky-first-stroke', 'sticky-first-break'],
     // Make, break and differential are decided by the brackets then: a fail of theirs holds.

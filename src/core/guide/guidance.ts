@@ -6,6 +6,7 @@ import type { StepName } from '../plan/test-steps.table.ts'
 import type { FlowMark } from './flow-mark.ts'
 import type { RateBand } from './instruments.ts'
 import type { Step } from './step.ts'
+import type { TypedAsk } from './typed-ask.ts'
 
 /** What the hands do, in a word. */
 export type Action =
@@ -19,6 +20,7 @@ export type Action =
   | 'vent'
   | 'stop'
   | 'lost'
+  | 'type'
   | 'done'
 
 /** How far the test is and what the hands do next. */
@@ -52,6 +54,8 @@ export type Guide = {
   /** The mark that the program itself should write now, worked out from so many marks. */
   flow: FlowMark | null
   marksSeen: number
+  /** What waits to be typed, and what the key for the contact says next; null where instruments send both. */
+  typed: { ask: TypedAsk | null; key: 'closed' | 'open' | null } | null
 }
 
 /** A result against its limits: what passes lies within `accept`, between accept and limit is the guard. Pa. */

@@ -17,6 +17,8 @@ import { instrumentsOf, rateBand } from './instruments.ts'
 import { type Pace, paceOf } from './pace.ts'
 import { type StrokeNow, strokeNow } from './stroke-now.ts'
 import { troubleOf } from './trouble.ts'
+import { typedGuide } from './typed-guide.ts'
+import { keyDue } from './typed-key.ts'
 
 /** What this session does of the flow. `plan` null: it writes no marks, as in a replay. */
 export type Flow = { plan: FlowPlan | null; asks: boolean }
@@ -30,6 +32,7 @@ const unguided: readonly Setup['start']['purpose'][] = ['free', 'leak', 'in-plac
 /** The guide of a run; null where its purpose has none, before the first reading and after the end. */
 export function guideOf(run: Run, setup: Setup, assessment: Assessment, flow: Flow): Guide | null {
   if (unguided.includes(setup.start.purpose)) return null
+  if (setup.rig.typed.pressure) return typedGuide(run, setup, assessment, flow)
   const options: FlowOptions = { writes: flow.plan !== null, asks: flow.asks }
   const course = courseOf(run, setup, assessment, options)
   const sample = run.pressure.at(-1)
@@ -91,6 +94,7 @@ export function guideOf(run: Run, setup: Setup, assessment: Assessment, flow: Fl
         ? null
         : flowMark(run, course, flow.plan, { blocked: trouble?.stops ?? false, asks: flow.asks }),
     marksSeen: course.marks.length,
+    typed: setup.rig.typed.contact && { ask: null, key: keyDue(run, setup.rig) },
   }
 }
 

@@ -8,14 +8,16 @@ import type { Mark } from '../model/marks.ts'
 import { ratingOf } from '../model/part.ts'
 import type { Decode } from '../model/reading.ts'
 import { type Verdict, verdicts } from '../model/result.ts'
-import { type PortName, type RigPort, type RigSpec, rigPorts, rigSpecOf } from '../model/rig.ts'
+import { type PortName, type RigPort, type RigSpec, rigSpecOf, wiredPorts } from '../model/rig.ts'
 import { type ContactSample, type Heard, type PressureRows, pressureColumns } from '../model/samples.ts'
 import { append, emptySeries, last, type Series } from '../model/series.ts'
 import type { Setup } from '../model/setup.ts'
+import type { TypedEvent, TypedReading } from '../model/typed.ts'
 import { contactState, statedContact } from './contact-state.ts'
 import { correctedPa } from './corrected-pressure.ts'
 import { ask, initialPort, type PortState, receive, relink, type TimedReading } from './receive.ts'
 import { initialLiveTracker, type LiveTracker, type Stroke, trackLive } from './stroke-tracker.ts'
+import { heldContact, keyedContact, typedPressure } from './typed.ts'
 
 /** Everything known of a session after some of its events. Older states stay valid: nothing in it is changed in place. */
 export type Run = {
@@ -26,6 +28,8 @@ export type Run = {
   ports: readonly PortState[]
   pressure: PressureRows
   contact: Series<ContactSample & Heard>
+  /** Pressures that were typed. */
+  typed: Series<TypedReading>
   marks: Series<Mark>
   /** Moments at which a link was lost or came back. */
   linkBreaks: Series<{ tUs: number; port: PortName }>
@@ -56,6 +60,7 @@ export function initialRun(findDecode: Run['findDecode']): Run {
     ports: [],
     pressure: noRows(pressureColumns),
     contact: emptySeries(),
+    typed: emptySeries(),
     marks: emptySeries(),
     linkBreaks: emptySeries(),
     sleeps: emptySeries(),
@@ -110,8 +115,13 @@ function takeIn(next: Run, setup: Setup, event: Input): void {
     case 'tx':
       change(next, event.port, (port) => ask(port, event.t, eventBytes(event)))
       return
+    case 'typed':
+      takeTyped(next, setup.rig, event)
+      return
     case 'tick':
       tick(next, event.t)
+      if (setup.rig.typed.contact && next.end === null)
+        next.contact = append(next.contact, heldContact(next.contact, event.t, setup.rig))
       return
     case 'link':
       change(next, event.port, (port) => relink(port, event.state))
@@ -150,7 +160,7 @@ function worse({ seal }: Run['damage']): 'broken' | 'missing' {
 }
 
 function begin(run: Run, start: StartEvent): Run {
-  const ports = rigPorts(start.rig).map(({ name, device }) => initialPort(name, device, run.findDecode(name, device)))
+  const ports = wiredPorts(start.rig).map(({ name, device }) => initialPort(name, device, run.findDecode(name, device)))
   const setup = { start, rating: ratingOf(start.part), rig: rigSpecOf(start.rig) }
   return { ...run, setup, ports, damage: { ...run.damage, lineEndsOnly: false } }
 }
@@ -192,6 +202,14 @@ function hearPressure(next: Run, { rig, rating }: Setup, reading: TimedReading):
   next.pressure = next.pressure.plus({ tUs, line, askedUs, waitingUs, deviceUs, rawPa })
   next.tracker = trackLive(next.tracker, tUs, rawPa, rating.ratedPa)
   if (next.tracker.finished) next.strokes = append(next.strokes, [next.tracker.finished])
+}
+
+function takeTyped(next: Run, rig: RigSpec, event: TypedEvent): void {
+  if (next.end !== null) return
+  const reading = typedPressure(event, rig)
+  if (reading !== null) next.typed = append(next.typed, [reading])
+  // Where a meter sends, a key beside it tells nothing.
+  else if (rig.typed.contact) next.contact = append(next.contact, keyedContact(next.contact, event.t, event.text, rig))
 }
 
 function tick(next: Run, tUs: number): void {

@@ -6,6 +6,7 @@ import { markNames } from './marks.ts'
 import { recordedPartSchema } from './part.ts'
 import { purposes } from './purposes.ts'
 import { portNames, recordedRigSchema } from './rig.ts'
+import { typedSchema } from './typed.ts'
 
 export const endReasons = ['finished', 'abandoned', 'link-lost', 'over-pressure'] as const
 export type EndReason = (typeof endReasons)[number]
@@ -36,6 +37,7 @@ const eventSchema = z.discriminatedUnion('type', [
   }),
   z.looseObject({ type: z.literal('rx'), ...bytes }),
   z.looseObject({ type: z.literal('tx'), ...bytes }),
+  typedSchema,
   z.looseObject({ type: z.literal('tick'), t }),
   z.looseObject({
     type: z.literal('mark'),

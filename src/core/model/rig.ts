@@ -3,6 +3,7 @@ import { z } from 'zod'
 import { type Certificate, certificateOf } from './certificate.ts'
 import { instrumentSchemas } from './instruments.ts'
 import { about, looseObject, type ObjectMaker, strictObject } from './schema.ts'
+import { type Typist, typedDriver } from './typed.ts'
 import { pressureUnits } from './units.ts'
 
 export const portNames = ['manometer', 'meter', 'bridge'] as const
@@ -93,6 +94,12 @@ function rigSchema(object: ObjectMaker) {
           code: 'custom',
           message: 'a rig needs a manometer and a meter, or a bridge in place of both',
         })
+      if (rig.bridge?.driver === typedDriver)
+        context.addIssue({
+          code: 'custom',
+          path: ['bridge', 'driver'],
+          message: 'a board sends; what is typed is a manometer, a meter or both',
+        })
       const contact = rig.bridge ?? rig.meter
       if (contact && contact.closedBelowOhm >= contact.openAboveOhm)
         context.addIssue({
@@ -124,6 +131,11 @@ export function rigPorts(rig: Rig): { name: PortName; device: RigPort }[] {
   if (rig.manometer) ports.push({ name: 'manometer', device: rig.manometer })
   if (rig.meter) ports.push({ name: 'meter', device: rig.meter })
   return ports
+}
+
+/** Those of them that have a port: what is typed has none. */
+export function wiredPorts(rig: Rig): ReturnType<typeof rigPorts> {
+  return rigPorts(rig).filter(({ device }) => device.driver !== typedDriver)
 }
 
 /** The numbers of a rig in SI units. */
@@ -158,6 +170,8 @@ export type RigSpec = {
   due: string | null
   /** The same of a meter of its own. */
   meterDue: string | null
+  /** Who reads the manometer, and who hears the contact; null where an instrument sends it. */
+  typed: { pressure: Typist | null; contact: Typist | null }
 }
 
 /** Numbers of `rig` in SI units. `accuracy.fullScalePa` is already ofFullScale × full scale: what is left after zeroing. */
@@ -201,5 +215,15 @@ export function rigSpecOf(rig: Rig): RigSpec {
     risk: rig.decision?.risk ?? 0.025,
     due: manometer.identity?.due ?? null,
     meterDue: rig.meter?.identity?.due ?? null,
+    typed: { pressure: typistOf(rig.manometer), contact: typistOf(rig.meter) },
   }
+}
+
+/** A recording may hold options that no file may: one that is no such number counts as not stated. */
+function typistOf(device: RigPort | undefined): Typist | null {
+  if (device?.driver !== typedDriver) return null
+  const { reactionS, pacePercentPerS } = device.options ?? {}
+  const positive = (value: unknown) => (typeof value === 'number' && value > 0 ? value : null)
+  const pacePercent = positive(pacePercentPerS)
+  return { reactionS: positive(reactionS), paceShare: pacePercent === null ? null : pacePercent / 100 }
 }

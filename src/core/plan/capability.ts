@@ -5,7 +5,7 @@ import { acceptanceInterval, type Chances, chancesAt, chancesWithin, type Ruled 
 import type { LimitPa, Rating } from '../model/part.ts'
 import type { RigSpec } from '../model/rig.ts'
 import { hoseAtPace } from '../trips/lag/hose.ts'
-import { type Allowances, allowancesOf } from '../uncertainty/allowance.ts'
+import { type Allowance, type Allowances, allowancesOf } from '../uncertainty/allowance.ts'
 import type { Measurand } from '../uncertainty/budget.ts'
 import { isBare, isCertified } from '../uncertainty/certificate.ts'
 import { expectedPoints, expectTest, type TestPlan } from './expected-test.ts'
@@ -127,7 +127,12 @@ function assess(rating: Rating, rig: RigSpec, plan: TestPlan): QuantityCapabilit
     const base = { quantity, expectedPa: valuePa ?? 0, uPa: uPa ?? Infinity, UPa: UPa ?? Infinity, limit }
     if (limit === null) return { ...base, ratio: null, accept: null, centred: null, anywhere: null }
     const guards = guardBandsOf(rating.kind, quantity, rig)
-    const ruled: Ruled = { limit, UPa: base.UPa, guardLow: guards.low, guardHigh: guards.high }
+    const ruled: Ruled = {
+      limit: within(limit, expected[quantity].allowance),
+      UPa: base.UPa,
+      guardLow: guards.low,
+      guardHigh: guards.high,
+    }
     const { fromPa, toPa } = acceptanceInterval(ruled)
     const open = (pa: number) => (Number.isFinite(pa) ? pa : null)
     const [lowPa, highPa] = [limit.lowPa, limit.highPa]
@@ -140,6 +145,11 @@ function assess(rating: Rating, rig: RigSpec, plan: TestPlan): QuantityCapabilit
       anywhere: two ? chancesWithin(base.uPa, ruled) : null,
     }
   })
+}
+
+/** The limit drawn in by what a test is expected to leave open of hose and leak. */
+function within({ lowPa, highPa }: LimitPa, open: Allowance): LimitPa {
+  return { lowPa: lowPa === null ? null : lowPa + open.lowPa, highPa: highPa === null ? null : highPa - open.highPa }
 }
 
 /** Where a good part lies: the middle of two limits; with one, where it is expected, and no nearer to the limit than T. */

@@ -4,7 +4,8 @@ import { criteria } from '../criteria.table.ts'
 import type { Rating } from '../model/part.ts'
 import type { RigSpec } from '../model/rig.ts'
 import type { QuantityFit } from '../trips/fit.ts'
-import { proved } from '../uncertainty/allowance.ts'
+import { type Typing, typedHose, typedLagUs, typingOf } from '../typed/typed-session.ts'
+import { type Allowances, allowancesOf, proved } from '../uncertainty/allowance.ts'
 import { type Measurand, type Measured, measure } from '../uncertainty/budget.ts'
 import { rampRatePaPerS } from './ramp-rate.ts'
 import { strokesOf, testSteps, usualPlan } from './test-steps.table.ts'
@@ -49,9 +50,11 @@ export function expectTest(
 ): Record<Measurand, Measured> {
   const { cycles, scatterPa, pressureIntervalS, contactIntervalS } = plan
   const { makePa, breakPa } = expectedPoints(rating)
-  const slowPaPerS = rampRatePaPerS(rating, contactIntervalS)
+  const typing = typingOf(rig, [], rating.ratedPa)
+  const slowPaPerS = typing?.pacePaPerS ?? rampRatePaPerS(rating, contactIntervalS)
+  // Where the pressures are typed nothing tells a pace, so no faster stroke is asked for.
   const paces = testSteps.flatMap(({ name, asks, counts }) =>
-    counts && asks !== null && 'pace' in asks
+    counts && asks !== null && 'pace' in asks && (typing === null || asks.pace === 'slow')
       ? [{ n: strokesOf(name, { ...usualPlan, cycles }), ratio: asks.pace === 'brisk' ? criteria.briskRatio : 1 }]
       : [],
   )
@@ -64,7 +67,7 @@ export function expectTest(
   // The slope of the trips over their rates: s/√Σ(r − r̄)².
   const byPacesUs = Math.hypot(scatterPa, sampledPa) / Math.sqrt(count * meanOf((rate) => (rate - ratePaPerS) ** 2))
   const statedUs = rig.lag?.uS ?? (pressureIntervalS + contactIntervalS) / 2
-  const lagUs = 1 / Math.hypot(1 / statedUs, 1 / byPacesUs)
+  const lagUs = typing ? typedLagUs(contactIntervalS) : 1 / Math.hypot(1 / statedUs, 1 / byPacesUs)
   const point = (valuePa: number): QuantityFit => ({
     valuePa,
     scatterU: Math.hypot(scatterPa, sampledPa) / Math.sqrt(count),
@@ -88,7 +91,14 @@ export function expectTest(
     lagDof: null,
     scatterPa: { make: scatterPa, break: scatterPa, differential: scatterPa * Math.SQRT2 },
     // The faster strokes and the hold of the table prove lag and line.
-    allowances: proved,
+    allowances: typing ? typedAllowances(typing, { makePa, breakPa }) : proved,
+    typing,
   }
   return measure(input)
+}
+
+/** What the usual hold, typed, leaves open of a leak, and what nothing typed tells of the hose. */
+function typedAllowances(typing: Typing, points: { makePa: number; breakPa: number }): Allowances {
+  const lossPaPerS = typing.digitPa / (criteria.holdS - typing.reactionS)
+  return allowancesOf({ ...points, hose: typedHose({ typing, line: null }), lossPaPerS, kickPa: null })
 }

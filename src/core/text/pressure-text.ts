@@ -120,7 +120,7 @@ export const readingStep = (ratedPa: number): Step => ({ stepPa: ratedPa / 200 }
 export const tripStep = (ratedPa: number): Step => ({ stepPa: ratedPa / 2000 })
 
 /** Decimal place that shows a step of this size: no coarser than ones, no finer than 10^-9. */
-function placeOfStep(step: number): number {
+export function placeOfStep(step: number): number {
   if (!(step > 0) || !Number.isFinite(step)) return 0
   // A step such as 0.001 comes out of the division a hair below itself.
   return Math.max(-9, Math.min(0, Math.floor(Math.log10(step) + 1e-9)))

@@ -6,6 +6,7 @@ import type { Zero } from '../signal/zero.ts'
 import { studentQuantile } from '../statistics/student.ts'
 import { effectiveDof } from '../statistics/welch-satterthwaite.ts'
 import type { QuantityFit, SessionFit } from '../trips/fit.ts'
+import type { Typing } from '../typed/typed-session.ts'
 import { type Allowance, type Allowances, proved } from './allowance.ts'
 import { manometerDifferenceLines, manometerLines } from './manometer.ts'
 
@@ -61,6 +62,16 @@ const rectangular = (quantity: Measurand, component: string, halfWidthPa: number
   uPa: (halfWidthPa / Math.sqrt(3)) * sensitivity,
   dof: null,
 })
+
+/** Two digits that were typed, of trip and zero or of both trips: those of a steady switch are rounded alike in every stroke. */
+const typedDigit = (quantity: Measurand, { digitPa }: Typing): BudgetLine =>
+  rectangular(quantity, 'digit', digitPa / 2, Math.SQRT2)
+
+/** The pace times the reaction of whoever reads: late in every stroke, high on the way up and low on the way down. */
+function reactionLines(quantity: Measurand, typing: Typing | null, trips: 1 | 2): BudgetLine[] {
+  if (typing === null) return []
+  return [{ ...rectangular(quantity, 'reaction', typing.reactionS, trips * typing.pacePaPerS), unit: 's' }]
+}
 
 function scatterLine(quantity: Measurand, uPa: number, dof: number): BudgetLine {
   return {
@@ -129,6 +140,8 @@ type Input = {
   lagDof: number | null
   scatterPa: Record<Measurand, number | null>
   allowances: Allowances
+  /** How the pressures were typed; null where the manometer sends them. */
+  typing: Typing | null
 }
 
 /** Make, break and differential of a session with their budgets; all null without a used edge. */
@@ -142,7 +155,7 @@ export function measure(input: Input): Record<Measurand, Measured> {
 
 function measurePoint(
   quantity: 'make' | 'break',
-  { fit, zero, rig, ratePaPerS, lagDof, scatterPa, allowances }: Input,
+  { fit, zero, rig, ratePaPerS, lagDof, scatterPa, allowances, typing }: Input,
 ): Measured {
   const point = fit?.[quantity]
   if (!fit || !point) return { ...unmeasured }
@@ -152,7 +165,8 @@ function measurePoint(
     ...manometer,
     zeroLine,
     // The zero was rounded too, and by the same amount for every trip: nothing of it averages out.
-    rectangular(quantity, 'digit', rig.digitPa / 2),
+    typing === null ? rectangular(quantity, 'digit', rig.digitPa / 2) : typedDigit(quantity, typing),
+    ...reactionLines(quantity, typing, 1),
     scatterLine(quantity, point.scatterU, point.scatterDof),
     lagLine(quantity, { lagUs: fit.lag.uS, dof: lagDof }, ratePaPerS[quantity], point.lagU),
   ]
@@ -162,16 +176,19 @@ function measurePoint(
 }
 
 /** In the difference the zero cancels; what the manometer leaves, two digits and twice the lag stay. */
-function measureDifference({ fit, rig, resolutionPa, lagDof, scatterPa, allowances }: Input): Measured {
+function measureDifference({ fit, rig, resolutionPa, lagDof, scatterPa, allowances, typing }: Input): Measured {
   const [make, back] = [fit?.make, fit?.break]
   if (!fit || !make || !back) return { ...unmeasured }
   const valuePa = make.valuePa - back.valuePa
   const manometer = manometerDifferenceLines(rig, make.valuePa, back.valuePa)
   // Each trip meets the digits elsewhere on its ramp: the errors of 2 × n trips are independent.
-  const digit = rectangular('differential', 'digit', resolutionPa / 2, Math.sqrt(2 / Math.min(make.n, back.n)))
+  const digit =
+    typing === null
+      ? rectangular('differential', 'digit', resolutionPa / 2, Math.sqrt(2 / Math.min(make.n, back.n)))
+      : typedDigit('differential', typing)
   // Where kicks date the trips most of the lag cancels; where rates alone do, the fit itself carries (rM + rB)·u(L).
   const lag = lagLine('differential', { lagUs: fit.lag.uS, dof: lagDof }, 0, fit.differentialLagU)
-  const budget = [...manometer, digit, jointScatter(make, back), lag]
+  const budget = [...manometer, digit, ...reactionLines('differential', typing, 2), jointScatter(make, back), lag]
   const n = Math.min(make.n, back.n)
   return {
     estimate: estimateOf(valuePa, n, scatterPa.differential, budget, allowances.differential),

@@ -5,6 +5,7 @@ import type { Run } from '../intake/run.ts'
 import { judge } from '../judge.ts'
 import type { StartEvent } from '../model/event.ts'
 import { isActuated } from '../model/pair.ts'
+import { typedDriver } from '../model/typed.ts'
 import { pressureAt } from '../signal/pressure-track.ts'
 import type { Curve } from './curve.ts'
 import { tripMarks } from './live-view.ts'
@@ -40,7 +41,8 @@ export function curveOf(run: Run): Curve | null {
 }
 
 /** Part, serial number, customer and order, as far as they are stated. */
-function titleOf({ id, part, job }: StartEvent): string {
-  const pieces = [part.model, part.serial, job?.customer, job?.order && `order ${job.order}`]
+function titleOf({ id, part, rig, job }: StartEvent): string {
+  const typed = rig.manometer?.driver === typedDriver ? 'pressures typed, none recorded' : null
+  const pieces = [part.model, part.serial, job?.customer, job?.order && `order ${job.order}`, typed]
   return pieces.filter(Boolean).join(' · ') || id
 }

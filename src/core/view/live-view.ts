@@ -45,13 +45,16 @@ export function liveOf(run: Run, assessment: Assessment, flow: Flow = watching):
     wanted: guide ? wantedOf(guide) : criteria.fewestCycles,
     trace: traceOf(run, pair),
     trips: tripMarks(assessment?.analysis ?? null).filter(({ tS }) => tS >= run.tUs / 1e6 - traceS),
-    links: run.ports.map((p) => ({
-      port: p.name,
-      state: p.link,
-      readingsPerS: readingsPerS(p.recentUs),
-      faults: p.faults,
-      lastFault: p.lastFault?.text ?? null,
-    })),
+    links: [
+      ...typedLinks(run),
+      ...run.ports.map((p) => ({
+        port: p.name,
+        state: p.link,
+        readingsPerS: readingsPerS(p.recentUs),
+        faults: p.faults,
+        lastFault: p.lastFault?.text ?? null,
+      })),
+    ],
     guide,
     bands: run.setup ? bandsOf(run.setup, assessment?.result ?? null) : [],
     recordedBytes: null,
@@ -71,6 +74,16 @@ export function liveOf(run: Run, assessment: Assessment, flow: Flow = watching):
 function wantedOf({ steps }: Guide): number {
   const counting = steps.filter(({ name, state }) => stepRow(name).counts && state !== 'skipped')
   return counting.reduce((sum, { progress }) => sum + (progress?.wanted ?? 0), 0)
+}
+
+/** The instruments that have no port: what they show is typed. */
+function typedLinks({ setup }: Run): Live['links'][number][] {
+  const { pressure = null, contact = null } = setup?.rig.typed ?? {}
+  const link = { state: 'typed', readingsPerS: null, faults: 0, lastFault: null } as const
+  return [
+    ...(pressure ? [{ port: 'manometer', ...link } as const] : []),
+    ...(contact ? [{ port: 'meter', ...link } as const] : []),
+  ]
 }
 
 function readingsPerS(recentUs: readonly number[]): number | null {
@@ -116,7 +129,7 @@ export function tripMarks(analysis: Analysis | null): TripMark[] {
 
 function phaseOf(run: Run, guide: Guide | null): Phase {
   if (run.end) return 'ended'
-  if (run.pressure.length === 0) return 'waiting'
+  if (run.pressure.length === 0 && !run.setup?.rig.typed.pressure) return 'waiting'
   if (guide === null) return run.tracker.count === 0 ? 'first-stroke' : 'cycles'
   if (guide.step === 'cautions') return 'zero'
   return guide.step === 'verdict' ? 'closing-zero' : guide.step

@@ -43,7 +43,7 @@ export type Live = {
   trips: readonly TripMark[]
   links: readonly {
     port: PortName
-    state: 'waiting' | 'open' | 'lost'
+    state: 'waiting' | 'open' | 'lost' | 'typed'
     readingsPerS: number | null
     faults: number
     lastFault: string | null

@@ -2,7 +2,7 @@
 
 import { type Line, line, span, wrapLine } from '../text/line.ts'
 import { padText } from '../text/text.ts'
-import { type KeyRow, questionKeys, testKeys } from './keys.ts'
+import { type KeyRow, keysOf, questionKeys } from './keys.ts'
 import type { Rect } from './layout.ts'
 import type { Shown } from './shown.ts'
 
@@ -22,7 +22,7 @@ export function helpLines(
     })
   return [
     line(' Keys', 'bar'),
-    ...rowsOf(testKeys),
+    ...rowsOf(keysOf(situation)),
     line(' When asked whether to end the test', 'bar'),
     ...rowsOf(questionKeys),
     ...wrapLine(

@@ -2,7 +2,7 @@
 
 import { type Line, line, lineWidth, span } from '../text/line.ts'
 import { cleanText, padText, textWidth } from '../text/text.ts'
-import { type Command, questionKeys, testKeys } from './keys.ts'
+import { type Command, keysOf, questionKeys } from './keys.ts'
 import { isTextMode } from './screen-state.ts'
 import type { Shown } from './shown.ts'
 
@@ -10,7 +10,7 @@ import type { Shown } from './shown.ts'
 const leastName = 12
 
 /** Keys that most of a test has no use for: shown only while they work. */
-const forItsTime: readonly Command[] = ['acknowledge', 'serial', 'repeat']
+const forItsTime: readonly Command[] = ['acknowledge', 'serial', 'repeat', 'type', 'contact']
 
 /** One row of keys; keys that are blocked stand in brackets. What the last key said takes their place. */
 export function keyLine(
@@ -31,7 +31,7 @@ export function keyLine(
     return line(' Ending the test, closing the recording.   q leave at once', 'warn')
   if (isTextMode(screen.mode)) return line(' Enter keep   Esc drop', 'dim')
   const situation = { live, marks, ends, rings, ending: screen.ending }
-  const rows = screen.mode === 'question' ? questionKeys : testKeys
+  const rows = screen.mode === 'question' ? questionKeys : keysOf(situation)
   const leaves = rows.some((row) => row.command === 'leave' && row.blocked(situation) === null)
   const hints = rows
     .filter((row) => row.command !== (leaves ? 'end' : 'leave'))

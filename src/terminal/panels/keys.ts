@@ -13,6 +13,8 @@ export type Command =
   | 'note'
   | 'sound'
   | 'serial'
+  | 'type'
+  | 'contact'
   | 'repeat'
   | 'end'
   | 'leave'
@@ -48,6 +50,10 @@ export type KeyRow = {
   blocked: (situation: KeySituation) => string | null
 }
 
+/** What begins a number. */
+const numberKeys = [...'0123456789.,-+']
+
+const typedOf = ({ live }: Pick<KeySituation, 'live'>) => live?.guide?.typed ?? null
 const phaseOf = ({ live }: KeySituation): Phase => live?.phase ?? 'waiting'
 const stepOf = ({ live }: KeySituation) => live?.guide?.step ?? null
 
@@ -191,6 +197,32 @@ export const testKeys: readonly KeyRow[] = [
   },
   { keys: ['?'], shown: '?', short: 'help', does: 'This list.', command: 'help', blocked: () => null },
 ]
+
+/** Keys of a test in which readings are typed. */
+const typedKeys: readonly KeyRow[] = [
+  {
+    keys: ['enter', ...numberKeys],
+    shown: '0-9',
+    short: 'type',
+    does: 'Type the pressure asked for; Enter offers the last one, arrows go by a digit.',
+    command: 'type',
+    blocked: (situation) => markBlocked(situation) ?? (typedOf(situation)?.ask ? null : 'no pressure is asked for'),
+  },
+  {
+    keys: ['c'],
+    shown: 'c',
+    short: 'contact',
+    does: 'The contact has changed, as you hear it; at first: it is as at rest.',
+    command: 'contact',
+    blocked: (situation) => markBlocked(situation) ?? (typedOf(situation)?.key ? null : 'a meter sends the contact'),
+  },
+]
+
+/** The keys of the test that is shown: where readings are typed a zero is too, and needs no mark. */
+export function keysOf(situation: Pick<KeySituation, 'live'>): readonly KeyRow[] {
+  const typed = typedOf(situation)
+  return typed ? [...typedKeys, ...testKeys.filter(({ command }) => command !== 'zero')] : testKeys
+}
 
 /** Keys while the program asks whether to end the test. */
 export const questionKeys: readonly KeyRow[] = [

@@ -1,5 +1,6 @@
 // What the hands do next into large letters with a sentence beside them; above all what is wrong now.
 
+import { askedName } from '../../core/guide/typed-ask.ts'
 import { stepRow } from '../../core/plan/test-steps.table.ts'
 import { bigScale, bigText, bigWidth } from '../text/big-text.ts'
 import { type Line, line, lineWidth, span, wrapLine } from '../text/line.ts'
@@ -48,9 +49,14 @@ export function textAsked({ screen }: Pick<Shown, 'screen'>, width: number): Lin
   if (screen.mode === 'question')
     return [line('End the test now? What was recorded stays on disk either way.', 'alarm')]
   if (!isTextMode(screen.mode)) return []
-  const { mode, skips } = screen
-  const question =
-    mode === 'serial' ? 'Serial number: ' : skips === null ? 'Note: ' : `Why skip the step "${stepWords[skips]}"? `
+  const { mode, skips, ask } = screen
+  const question = ask
+    ? `Type ${askedName(ask)}, ${ask.unit}: `
+    : mode === 'serial'
+      ? 'Serial number: '
+      : skips === null
+        ? 'Note: '
+        : `Why skip the step "${stepWords[skips]}"? `
   const asked = line(question, 'strong')
   const editor = { text: screen.draft, cursor: screen.cursor }
   const room = width - lineWidth(asked)

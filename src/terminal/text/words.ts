@@ -50,6 +50,7 @@ export const actionWords: Record<Action, { word: string; tone: Tone }> = {
   vent: { word: 'VENT', tone: 'accent' },
   stop: { word: 'STOP', tone: 'alarm' },
   lost: { word: 'LOST', tone: 'alarm' },
+  type: { word: 'TYPE', tone: 'warn' },
   done: { word: 'DONE', tone: 'good' },
 }
 
@@ -74,6 +75,7 @@ export const linkWords: Record<Live['links'][number]['state'], { sign: string; w
   waiting: { sign: '○', word: 'waiting', tone: 'warn' },
   open: { sign: '●', word: 'open', tone: 'good' },
   lost: { sign: '✗', word: 'LOST', tone: 'bad' },
+  typed: { sign: '○', word: 'typed by hand', tone: 'warn' },
 }
 
 export const verdictWords: Record<Verdict, { word: string; sign: string; tone: Tone }> = {

@@ -29,6 +29,13 @@ describe('the key tables', () => {
       expect(help.filter((text) => text.includes(` ${row.shown} `) && text.includes(row.does))).toHaveLength(1)
   })
 
+  test('where readings are typed their keys stand in it, and none for a zero', () => {
+    const live = sampleLive(137, { guide: sampleGuide({ typed: { ask: null, key: 'open' } }) })
+    const help = helpLines({ ...shown, live }, { x: 0, y: 0, width: 200, height: 60 }).map(bareText)
+    expect(help.filter((text) => /^ (0-9|c) /.test(text))).toHaveLength(2)
+    expect(help.filter((text) => /^ z /.test(text))).toEqual([])
+  })
+
   test('the help fits 80 × 24 and says why a key is blocked', () => {
     const help = helpLines(shown, { x: 0, y: 0, width: 80, height: 23 }).map(bareText)
     expect(help.length).toBeLessThanOrEqual(23)

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import type { TypedAsk } from '../../../src/core/guide/typed-ask.ts'
 import type { StepName } from '../../../src/core/plan/test-steps.table.ts'
 import {
   initialScreen,
@@ -146,5 +147,61 @@ describe('pasteText', () => {
   test('inside a note it is cleaned text', () => {
     const { state } = press(['n'])
     expect(pasteText(state, 'A1\x1b[2J\n7').draft).toBe('A1\\u001b[2J 7')
+  })
+})
+
+describe('a pressure that is typed', () => {
+  const ask: TypedAsk = {
+    ...{ what: 'make', offered: '-0.250', unit: 'inH2O', digit: 0.001 },
+    ...{ expected: -0.25, fullScale: 2, made: null },
+  }
+  const live = sampleLive(137, { guide: sampleGuide({ typed: { ask, key: 'closed' } }) })
+  const typing = { ...running, live }
+  const order = { what: 'make', unit: 'inH2O', digit: 0.001 }
+
+  test('begins with its first digit, and Enter asks for its record', () => {
+    const { state, requests } = press([...'-0.251', 'enter'], typing)
+    expect(requests).toEqual([{ kind: 'typed', order: { ...order, text: '-0.251' } }])
+    expect(state).toMatchObject({ mode: 'test', said: expect.stringContaining('the make -0.251 inH2O') })
+  })
+
+  test('is offered by Enter as it was typed last, and goes up and down by a digit', () => {
+    expect(press(['enter', 'up', 'up', 'down', 'enter'], typing).requests).toEqual([
+      { kind: 'typed', order: { ...order, text: '-0.251' } },
+    ])
+  })
+
+  test('is asked about once where it looks wrong, and recorded where the same comes again', () => {
+    const doubted = press([...'-2.50', 'enter'], typing)
+    expect(doubted.requests).toEqual([])
+    expect(doubted.state).toMatchObject({ mode: 'typed', said: expect.stringContaining('Is it right?') })
+    expect(press(['enter'], typing, doubted.state).requests).toEqual([
+      { kind: 'typed', order: { ...order, text: '-2.50' } },
+    ])
+    const changed = press(['1', 'enter'], typing, doubted.state)
+    expect(changed.requests).toEqual([])
+    expect(press([...'abc', 'enter'], typing, press(['enter', 'ctrl-u'], typing).state).requests).toEqual([
+      { kind: 'typed', order: { what: 'contact', text: 'closed' } },
+    ])
+  })
+
+  test('is dropped with Esc, and asked for in no other test', () => {
+    expect(press(['-', 'escape'], typing)).toMatchObject({ requests: [], state: { mode: 'test' } })
+    expect(press(['1', 'enter']).requests).toEqual([])
+    const waits = { ...running, live: sampleLive(137, { guide: sampleGuide({ typed: { ask: null, key: null } }) }) }
+    expect(press(['1'], waits).state.said).toContain('no pressure is asked for')
+    expect(press(['c'], waits)).toMatchObject({
+      requests: [],
+      state: { said: expect.stringContaining('a meter sends') },
+    })
+  })
+
+  test('leaves the key of the contact free: c is recorded at once, with what it says next', () => {
+    const contact = { kind: 'typed', order: { what: 'contact', text: 'closed' } }
+    expect(press(['c'], typing).requests).toEqual([contact])
+    const { state, requests } = press([...'-0.2', 'c', '5', 'enter'], typing)
+    expect(requests).toEqual([contact, { kind: 'typed', order: { ...order, text: '-0.25' } }])
+    expect(state.mode).toBe('test')
+    expect(press(['c']).requests).toEqual([])
   })
 })

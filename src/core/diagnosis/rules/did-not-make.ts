@@ -10,12 +10,14 @@ import type { Cycle } from '../../strokes/cycles.ts'
 import { invertedStrokes } from '../inverted-strokes.ts'
 import { isClamped } from '../is-clamped.ts'
 import { type Case, hasTransition, type Rule, sayPressure, sight } from '../rule.ts'
+import { typedDidNotMake } from '../typed-strokes.ts'
 
 /**
  * The high make limit with what U leaves open, without one 1.25 S; or, lower than that, what lies beyond all other makes.
  * A contact that still conducts is seen by no lead that fell off: COM–NC and the network are certain.
  */
 export const didNotMake: Rule = (c) => {
+  if (c.typed !== null) return typedDidNotMake(c)
   // A switch that never makes at all is another finding.
   if (!hasTransition(c) || invertedStrokes(c) !== null) return []
   const { rating, rig } = c.setup

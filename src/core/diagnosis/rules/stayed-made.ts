@@ -7,6 +7,7 @@ import { outcomeOf } from '../outcome-of.ts'
 import { mustReleasePa, type Release, releases } from '../releases.ts'
 import { type Case, type Rule, sayPressure, sight } from '../rule.ts'
 import { sessionLagS } from '../session-lag.ts'
+import { typedStayedMade } from '../typed-strokes.ts'
 
 /**
  * Conducting below the pressure at which it must have let go, for longer than the lags allow; or for longer than its other
@@ -14,6 +15,8 @@ import { sessionLagS } from '../session-lag.ts'
  */
 export const stayedMade: Rule = (c) => {
   if (invertedStrokes(c) !== null) return []
+  const atZero = typedStayedMade(c)
+  if (atZero.length > 0) return atZero
   const intervalsS = c.streams.contactIntervalS + c.streams.pressureIntervalS
   const vented = releases(c).filter(({ delayS }) => delayS > 0)
   const late = vented.filter((release) => {

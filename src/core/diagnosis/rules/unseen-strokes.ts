@@ -17,7 +17,8 @@ import { type Case, hasTransition, type Rule, sight } from '../rule.ts'
  * where the readings before and after show that it cannot have.
  */
 export const unseenStrokes: Rule = (c) => {
-  if (!hasTransition(c) || invertedStrokes(c) !== null) return []
+  // Where the pressure was typed nothing of it is seen but the trips: that has findings of its own.
+  if (c.typed !== null || !hasTransition(c) || invertedStrokes(c) !== null) return []
   const kinds: [where: string, isUnseen: (i: number) => boolean][] = [
     ['where it must make', (i) => unseenMake(c, i)],
     ['where it must break', (i) => !unseenMake(c, i) && unseenBreak(c, i)],

@@ -123,7 +123,7 @@ function openingsAgree(trips: readonly TripInput[]): boolean {
 }
 
 /** The longest lag of the hose that its record does not exclude (one-sided 95 %), s. */
-function mostHoseS(line: RigSpec['proved']): number {
+export function mostHoseS(line: RigSpec['proved']): number {
   if (line === null || line.hoseS === null || line.uHoseS === null) return criteria.mostLagS
   return Math.min(criteria.mostLagS, line.hoseS + normalQuantile(criteria.allowanceProbability) * line.uHoseS)
 }
