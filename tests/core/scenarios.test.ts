@@ -26,6 +26,7 @@ const byChance: Readonly<Record<string, string>> = {
 /** Scenarios whose counted cycles have no one true value to be held against. */
 const withoutTruth: Readonly<Record<string, string>> = {
   leaky: 'no cycle is counted in a search for leaks',
+  'line-holds-back': 'the values are those of the tee: what the line holds back is in the allowance',
 }
 
 describe.each([...scenarioNames])('The simulated bench %s', (name) => {
