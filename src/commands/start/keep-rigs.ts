@@ -168,7 +168,7 @@ async function portChosen(desk: Desk, { at, values }: FormState): Promise<Change
       about: hint ? [hint] : [],
     }),
   )
-  const instrument = instrumentsOf(values).find((each) => at.startsWith(each)) ?? instrumentsOf(values)[0]!
+  const instrument = instrumentsOf(values).find((each) => at.startsWith(`${each}.`)) ?? instrumentsOf(values)[0]!
   const nothing = 'No serial port found. Plug the adapter in, or type the path into the form.'
   const path = await pickOne(
     desk,
