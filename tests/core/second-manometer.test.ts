@@ -123,6 +123,7 @@ describe('a second manometer that is not there any more', () => {
       ['line-not-proved', 'undecided'],
       ['second-proves-nothing', 'note'],
     ])
+    expect(two.findings[1]!.evidence['why']).toBe('lost')
     for (const quantity of ['make', 'break', 'differential'] as const) expect(two[quantity]).toEqual(one[quantity])
     expect(two.cycles).toEqual(one.cycles)
   })

@@ -70,11 +70,12 @@ function endOf(
   while (i < all.length && tUs[i]! - tUs[i - 1]! <= criteria.silentUs) i++
   const isSilent = (tUs[i] ?? run.tUs) - tUs[i - 1]! > criteria.silentUs
   const unitUs = run.ports.find(({ name }) => name === 'manometer-2')?.unitChangedUs ?? Number.POSITIVE_INFINITY
+  const isLost = isSilent && breaksUs.some((breakUs) => breakUs >= tUs[i - 1]! && breakUs <= (tUs[i] ?? run.tUs))
   const ends: NonNullable<SwitchEnd['ended']>[] = [
     { why: 'unit-changed', tUs: unitUs },
     { why: 'lost', tUs: breaksUs[0] ?? Number.POSITIVE_INFINITY },
     // The reading before the silence is the last one that is believed.
-    { why: 'silent', tUs: isSilent ? tUs[i - 1]! + 1 : Number.POSITIVE_INFINITY },
+    { why: isLost ? 'lost' : 'silent', tUs: isSilent ? tUs[i - 1]! + 1 : Number.POSITIVE_INFINITY },
   ]
   const first = ends.reduce((a, b) => (b.tUs < a.tUs ? b : a))
   return Number.isFinite(first.tUs) ? first : null
