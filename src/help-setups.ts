@@ -41,10 +41,11 @@ suctionSign -1: this manometer shows suction as a negative number.
 Every field of both: makebreak schema --help`
 
 /** Every field of a file: its path, what it is in or may be, what it means. */
-const fieldTable = (schema: z.ZodType, without?: string) =>
+const fieldTable = (schema: z.ZodType, without: readonly string[] = []) =>
   fieldsOf(schema)
     .filter(
-      ({ kind, path, isUnit }) => kind !== 'object' && kind !== 'list' && !isUnit && !path.startsWith(`${without}.`),
+      ({ kind, path, isUnit }) =>
+        kind !== 'object' && kind !== 'list' && !isUnit && !without.some((other) => path.startsWith(`${other}.`)),
     )
     .flatMap(({ path, called, unit, choices, help }) => [
       `  ${[path, unit ?? choices.join(' or ')].filter(Boolean).join(', ')}`,
@@ -58,5 +59,5 @@ export const setupHelp: SetupHelp = {
   partExample,
   rigExample,
   partFields: fieldTable(partFileSchema),
-  rigFields: fieldTable(rigFileSchema, 'bridge'),
+  rigFields: fieldTable(rigFileSchema, ['bridge', 'manometer-2']),
 }

@@ -148,6 +148,7 @@ spellings too, such as in wc. A pressure has its unit beside it.
 Part file
 ${setups?.partFields}
 
-Rig file (bridge: one board in place of both, with the fields of both)
+Rig file (bridge: one board in place of both, with the fields of both;
+manometer-2: one more at the switch end, with those of manometer)
 ${setups?.rigFields}`,
 }

@@ -1,7 +1,7 @@
 // Drivers by id into what the core needs of them: for each port of a rig, bytes into readings.
 
 import type { Decode } from '../core/model/reading.ts'
-import type { PortName, RigPort } from '../core/model/rig.ts'
+import { type PortName, type RigPort, roleOf } from '../core/model/rig.ts'
 import { bindDecode, type Driver, resolveOptions } from '../driver.ts'
 import { Problem } from '../errors.ts'
 
@@ -18,6 +18,6 @@ export function bindDrivers(drivers: ReadonlyMap<string, Driver>): FindDecode {
         `The ${port} needs the driver "${device.driver}"; the drivers here are ${known}.`,
       )
     }
-    return bindDecode(driver, resolveOptions(driver, device.options, 'recording'), port)
+    return bindDecode(driver, resolveOptions(driver, device.options, 'recording'), roleOf(port))
   }
 }

@@ -47,6 +47,7 @@ export function rigDoubts(json: Json, today: string): SetupDoubt[] {
   const manometer = rig.bridge ?? rig.manometer
   const due = manometer?.identity?.due ?? null
   const meterDue = rig.meter?.identity?.due ?? null
+  const secondDue = rig['manometer-2']?.identity?.due ?? null
   const doubtAt = (field: string, text: string) => doubt(field, `${calledAt(fieldsOf(rigFileSchema), field)} ${text}`)
   return [
     ...wiredPorts(rig)
@@ -60,6 +61,9 @@ export function rigDoubts(json: Json, today: string): SetupDoubt[] {
       : []),
     ...(meterDue !== null && meterDue < today
       ? [doubtAt('meter.identity.due', `is ${meterDue}, which is past; the resistance of a contact is not assessed.`)]
+      : []),
+    ...(secondDue !== null && secondDue < today
+      ? [doubtAt('manometer-2.identity.due', `is ${secondDue}, which is past; it proves nothing of the line.`)]
       : []),
     ...shareDoubts(json),
   ]

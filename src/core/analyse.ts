@@ -15,6 +15,7 @@ import { atTimes, placeInTime } from './signal/instrument-times.ts'
 import { medianIntervalS, pressureAt, samplesInCommon, zeroedTrack } from './signal/pressure-track.ts'
 import { type Quality, qualityOf } from './signal/quality.ts'
 import { stillLossPaPerS } from './signal/still-loss.ts'
+import { type SwitchEnd, switchEndOf } from './signal/switch-end.ts'
 import { findUnitJump, settledAfter } from './signal/unit-jump.ts'
 import { findZero, type Zero, zeroAt } from './signal/zero.ts'
 import { median } from './statistics/mean.ts'
@@ -36,6 +37,7 @@ import { allowancesOf } from './uncertainty/allowance.ts'
 import { type Measurand, type Measured, measure } from './uncertainty/budget.ts'
 import { type MeasuredContact, measureContact } from './uncertainty/contact.ts'
 import { lineRecord } from './uncertainty/line-record.ts'
+import { type LineProof, proveLine } from './uncertainty/prove-line.ts'
 
 /** A cycle with its located trips, its lag-freed values, and whether it counts. */
 export type JudgedCycle = Cycle & {
@@ -69,6 +71,9 @@ export type Analysis = {
   ramp: RampModel
   fit: SessionFit | null
   lag: LagResult
+  /** What a second manometer showed at the switch end, and what it says of the line; null where there is none, or it saw too little. */
+  switchEnd: SwitchEnd | null
+  lineProof: LineProof | null
   measured: Record<Measurand, Measured>
   resistance: ContactResistance
   measuredContact: MeasuredContact
@@ -82,7 +87,8 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
   const { rating, rig } = setup
   const { ratedPa } = rating
   const marks = toArray(run.marks)
-  const breaksUs = toArray(run.linkBreaks)
+  // The second manometer is a witness: what becomes of its cable takes nothing from what the others show.
+  const breaksUs = toArray(run.linkBreaks).filter(({ port }) => port !== 'manometer-2')
   const breaksOf = (quantity: 'meter' | 'manometer') =>
     breaksUs.filter(({ port }) => port === quantity || port === 'bridge').map(({ tUs }) => tUs)
   const came = toArray(run.contact)
@@ -107,10 +113,13 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
     : findZero(raw, zeroMarksUs, rig.digitPa, ratedPa, run.end !== null)
   const track = zeroedTrack(raw, zero, rig.digitPa)
   const wild = raw.where((i) => isInRange(rawPa[i]!)).length - track.length
+  const switchEnd = switchEndOf(run, setup, zeroMarksUs)
   const quality = Object.fromEntries(
     run.ports.map((port) => {
-      const isMeter = port.name === 'meter'
-      return [port.name, qualityOf(port, isMeter ? heard.contact : heard.pressure, isMeter ? 0 : wild)]
+      if (port.name === 'meter') return [port.name, qualityOf(port, heard.contact, 0)]
+      if (port.name === 'manometer-2' && switchEnd)
+        return [port.name, qualityOf(port, switchEnd.placing, switchEnd.wild)]
+      return [port.name, qualityOf(port, heard.pressure, wild)]
     }),
   )
   const trips = typing && typedTrips(edges, readings)
@@ -134,7 +143,10 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
     contactIntervalS: Math.max(medianIntervalS(contact), keyedS(setup)),
     linkBreaksUs: breaksUs.map((l) => l.tUs),
     unknownUs: [...toArray(run.sleeps), ...(zero.vents?.jumps ?? [])],
-    unitChangedUs: run.ports.find((p) => p.unitChangedUs !== null)?.unitChangedUs ?? unitJump?.tUs ?? null,
+    unitChangedUs:
+      run.ports.find((p) => p.name !== 'manometer-2' && p.unitChangedUs !== null)?.unitChangedUs ??
+      unitJump?.tUs ??
+      null,
     digitPa: rig.digitPa,
     ratedPa,
     halfTolerancePa: rating.halfTolerancePa,
@@ -171,6 +183,7 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
   const stillPaPerS = typing ? typedLossPaPerS(holds, typing.reactionS) : stillLossPaPerS(track, strokes, sizes)
   const values = { make: used.flatMap((c) => c.makeValue ?? []), break: used.flatMap((c) => c.breakValue ?? []) }
   const ratePaPerS = { make: meanRate(values.make), break: meanRate(values.break) }
+  const lineProof = proveLine({ manometer: rig, zero, track, dampingS: bound.dampingS }, switchEnd, judged, lag.dated)
   const allowances = allowancesOf({
     hose: lag.hose,
     // What this test shows counts before what another one has shown.
@@ -178,6 +191,7 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
     makePa: fit?.make?.valuePa ?? null,
     breakPa: fit?.break?.valuePa ?? null,
     kickPa: median(judged.flatMap((c) => (c.makeTrip?.kick ? [c.makeTrip.surface.kick.sizePa] : []))),
+    proof: lineProof,
   })
   const measured = measure({
     fit,
@@ -214,6 +228,8 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
     ramp,
     fit,
     lag,
+    switchEnd,
+    lineProof,
     measured,
     resistance,
     measuredContact: measureContact(resistance, rig),

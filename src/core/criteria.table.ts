@@ -224,6 +224,17 @@ const table = {
   leakAllowanceShare: [0.1, '× value', shopRule, 'what a leak may take of a pressure where nothing bounds it'],
   lineRecordDays: [7, 'days', shopRule, 'so long what a test of the line alone has shown counts for other tests'],
 
+  // A second manometer at the switch end: what the line holds back before a trip, and how far the two differ.
+  dropUs: [2e6, 'µs', shopRule, 'so long before a trip the two manometers are compared'],
+  dropGuardUs: [0.3e6, 'µs', shopRule, 'and no nearer to it: the kick of the switch lies there'],
+  dropReadings: [3, 'readings', shopRule, 'with no fewer of the second'],
+  delayFalls: [3, 'vents', shopRule, 'fewest that tell how much later the second shows what the first does'],
+  delayLevelUs: [1e6, 'µs', shopRule, 'before such a vent the two are brought to one level'],
+  delayBeforeUs: [1.5e6, 'µs', shopRule, 'the vent is looked at from so long before it is over'],
+  delayAfterUs: [1.5e6, 'µs', shopRule, 'and for so long behind that'],
+  displaySendsS: [0.2, 's', shopRule, 'within so long a display sends what it has measured'],
+  lineHoldsShare: [0.01, '× S', shopRule, 'a line that holds back more, whatever the pace, is plugged'],
+
   // Uncertainty: 95 %, two-sided.
   coverageQuantile: [0.975, 'probability', practice, 'its quantile makes the coverage factor of U'],
   coverageFactor: [2, '× u', practice, 'the same, where no degrees of freedom are counted'],

@@ -1,12 +1,11 @@
 // One bench in simulated time: hand, air, switch, wiring and instruments stepped from event to event into the bytes that leave them.
 import type { MarkName } from '../core/model/marks.ts'
-import type { PortName } from '../core/model/rig.ts'
-
+import { type PortName, portNames } from '../core/model/rig.ts'
 import { boardClosedBelowOhm, boardLine } from './board-line.ts'
 import { createHand, type Grip } from './hand.ts'
 import { heedingMoves, practised } from './heeding-moves.ts'
 import { createLinkDelays, createStalls } from './link-delays.ts'
-import { createManometer, type Line } from './manometer.ts'
+import { createManometer, type Line, type ManometerTruth } from './manometer.ts'
 import { createMeter } from './meter.ts'
 import { createNearTrip } from './near-trip.ts'
 import { createNetwork, stepUs } from './network.ts'
@@ -43,6 +42,14 @@ export type Bench = {
 // A vented rest is stepped in pieces of this length, so that a live bench never runs far ahead of its time.
 const pieceS = 1
 
+function spellsOf({ holds, unitChanges, offsetSteps }: ManometerTruth) {
+  return {
+    holds: createSpells(holds),
+    unitChanges: createSpells(unitChanges),
+    offsetSteps: createSpells(offsetSteps),
+  }
+}
+
 /** The hand makes the moves of its plan at its own times, or follows a screen whose clock the bench outruns `hurry` times. */
 export type HandOrders = 'plan' | { hurry: number }
 
@@ -56,17 +63,11 @@ export function createBench(scenario: Scenario, seed: number, orders: HandOrders
   const pressurePort: PortName = rig.bridge ? 'bridge' : 'manometer'
   const meterPort: PortName = rig.bridge ? 'bridge' : 'meter'
 
-  const manometerSpells = {
-    holds: createSpells(truth.manometer.holds),
-    unitChanges: createSpells(truth.manometer.unitChanges),
-    offsetSteps: createSpells(truth.manometer.offsetSteps),
-  }
+  const manometerSpells = spellsOf(truth.manometer)
+  const atSwitchSpells = truth.atSwitch && spellsOf(truth.atSwitch)
   const leadsOff = createSpells(truth.leadsOff)
   const cables = Object.fromEntries(
-    (['manometer', 'meter', 'bridge'] as const).map((port) => [
-      port,
-      createSpells(truth.cables.filter((cable) => cable.port === port)),
-    ]),
+    portNames.map((port) => [port, createSpells(truth.cables.filter((cable) => cable.port === port))]),
   ) as Record<PortName, ReturnType<typeof createSpells<(typeof truth.cables)[number]>>>
 
   const part = createSwitch(truth.switch, random.fork('switch'))
@@ -75,6 +76,11 @@ export function createBench(scenario: Scenario, seed: number, orders: HandOrders
   const network = createNetwork(air, truth.switch)
   const plunger = createPlunger(plan, air, network)
   const manometer = createManometer(truth.manometer, manometerSpells, random.fork('manometer'))
+  const atSwitch = truth.atSwitch &&
+    atSwitchSpells && {
+      manometer: createManometer(truth.atSwitch, atSwitchSpells, random.fork('manometer-2')),
+      line: createSerialLine(rig['manometer-2']?.port, cables['manometer-2']),
+    }
   const tripHold = truth.manometer.tripHolds && createNearTrip(truth.manometer.tripHolds, random.fork('trip-holds'))
   const tripPause = plan.tripPauses && createNearTrip(plan.tripPauses, random.fork('trip-pauses'))
   const meter = createMeter(truth.meter, probe, random.fork('meter'))
@@ -85,6 +91,7 @@ export function createBench(scenario: Scenario, seed: number, orders: HandOrders
     createLinkDelays(truth.links.find((link) => link.port === port) ?? null, stalls, random.fork(`link-${port}`))
   const pressureDelays = delaysOf(pressurePort)
   const meterDelays = rig.bridge ? pressureDelays : delaysOf(meterPort)
+  const atSwitchDelays = delaysOf('manometer-2')
 
   const queue: Emission[] = []
   const trips: Trip[] = []
@@ -108,7 +115,7 @@ export function createBench(scenario: Scenario, seed: number, orders: HandOrders
   }
 
   function send(port: PortName, wire: SerialLine, lines: readonly Line[]) {
-    const delays = port === meterPort ? meterDelays : pressureDelays
+    const delays = port === meterPort ? meterDelays : port === 'manometer-2' ? atSwitchDelays : pressureDelays
     for (const line of lines) {
       const arrival = wire.send(line)
       if (arrival) for (const got of delays.pass(arrival)) emit({ type: 'bytes', port, ...got })
@@ -127,7 +134,8 @@ export function createBench(scenario: Scenario, seed: number, orders: HandOrders
     part.startStroke()
     awaitTrip()
     const stroke = part.stroke()
-    for (const spells of [...Object.values(manometerSpells), leadsOff]) spells.strokeStarted(stroke, steppedUs)
+    for (const spells of [...Object.values(manometerSpells), ...Object.values(atSwitchSpells ?? {}), leadsOff])
+      spells.strokeStarted(stroke, steppedUs)
     for (const spells of Object.values(cables))
       for (const { port, startUs, endUs } of spells.strokeStarted(stroke, steppedUs)) {
         emit({ type: 'link', timeUs: startUs, port, state: 'lost' })
@@ -153,13 +161,16 @@ export function createBench(scenario: Scenario, seed: number, orders: HandOrders
     if (drawing && !draw) {
       plunger.released()
       manometer.vented(steppedUs)
+      atSwitch?.manometer.vented(steppedUs)
     }
     drawing = draw !== null
     const lastsUs = 1e6 * Math.min(pieceS, grip?.lastsS ?? pieceS)
     const endUs = steppedUs + Math.max(1, Math.ceil(lastsUs / stepUs - 1e-6)) * stepUs
     const pressureLines: Line[] = []
+    const atSwitchLines: Line[] = []
     let ended = false
-    while (!ended && steppedUs < endUs) ended = tick(draw, pressureLines)
+    while (!ended && steppedUs < endUs) ended = tick(draw, pressureLines, atSwitchLines)
+    if (atSwitch) send('manometer-2', atSwitch.line, atSwitchLines)
     const meterLines = meter.runTo(steppedUs)
     if (rig.bridge)
       send(
@@ -176,12 +187,15 @@ export function createBench(scenario: Scenario, seed: number, orders: HandOrders
   }
 
   /** One step of the air; true where the hand looks again. */
-  function tick(draw: Extract<Grip, { kind: 'draw' }> | null, lines: Line[]): boolean {
+  function tick(draw: Extract<Grip, { kind: 'draw' }> | null, lines: Line[], atSwitchLines: Line[]): boolean {
     const startUs = steppedUs
     const { teePa, switchPa } = network
     network.step(draw ? plunger.draw(draw, startUs) : 0, draw === null)
     steppedUs += stepUs
     for (const line of manometer.follow(teePa, network.teePa, startUs, steppedUs)) lines.push(line)
+    if (atSwitch)
+      for (const line of atSwitch.manometer.follow(switchPa, network.switchPa, startUs, steppedUs))
+        atSwitchLines.push(line)
 
     const next = part.next()
     // A diaphragm under way cannot turn back before it has arrived.

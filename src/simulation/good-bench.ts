@@ -2,6 +2,7 @@
 import { criteria } from '../core/criteria.table.ts'
 import { pressureUnits } from '../core/model/units.ts'
 import { strokesOf, usualPlan } from '../core/plan/test-steps.table.ts'
+import type { ManometerTruth } from './manometer.ts'
 import type { Scenario } from './scenario.ts'
 
 // All sizes below are an invented but likely bench (common practice, no source); what depends on the rated point scales with it.
@@ -106,6 +107,7 @@ export function goodBench(ratedInH2O = 0.25): Scenario {
         needleTauS: null,
         ventTauS: 0.3,
         hoseS: 0,
+        hoseHoldsPa: 0,
         hose: { lengthM: 1, boreMm: 4.8 },
       },
       switch: {
@@ -161,6 +163,7 @@ export function goodBench(ratedInH2O = 0.25): Scenario {
         tripHolds: null,
         unitChanges: [],
       },
+      atSwitch: null,
       meter: {
         freeRunPeriodS: null,
         query: { bytes: 'READ?\n', periodMs: 200, replyMs: 1000 },
@@ -188,9 +191,6 @@ export function shortened(scenario: Scenario): Scenario {
   const query = truth.meter.query && { ...truth.meter.query, periodMs: Math.max(truth.meter.query.periodMs, 300) }
   const meter =
     rig.meter && query ? { ...rig.meter, options: { ...rig.meter.options, intervalMs: query.periodMs } } : rig.meter
-  const linePeriodS = Math.max(truth.manometer.linePeriodS, 0.2)
-  const refreshS = truth.manometer.linePeriodS * truth.manometer.linesPerRefresh
-  const linesPerRefresh = Math.max(1, Math.round(refreshS / linePeriodS))
   return {
     ...scenario,
     rig: meter ? { ...rig, meter } : rig,
@@ -206,8 +206,15 @@ export function shortened(scenario: Scenario): Scenario {
     },
     truth: {
       ...truth,
-      manometer: { ...truth.manometer, linePeriodS, linesPerRefresh },
+      manometer: withFewerLines(truth.manometer),
+      atSwitch: truth.atSwitch && withFewerLines(truth.atSwitch),
       meter: { ...truth.meter, query },
     },
   }
+}
+
+function withFewerLines(manometer: ManometerTruth): ManometerTruth {
+  const linePeriodS = Math.max(manometer.linePeriodS, 0.2)
+  const refreshS = manometer.linePeriodS * manometer.linesPerRefresh
+  return { ...manometer, linePeriodS, linesPerRefresh: Math.max(1, Math.round(refreshS / linePeriodS)) }
 }

@@ -43,6 +43,11 @@ export function createNetwork(
   let thermalPa = 0
   let actuated = false
 
+  /** What a plug holds back of what is across it, the way the air wants to go; null where it lets nothing through. */
+  const heldPa = () => {
+    const acrossPa = teePa - switchPa
+    return Math.abs(acrossPa) < air.hoseHoldsPa ? null : Math.sign(acrossPa) * air.hoseHoldsPa
+  }
   const floats = () => diaphragm.stuck === null && (actuated ? switchPa < toPa : switchPa > fromPa)
   const switchCompliance = () => (floats() ? compliance.floating : compliance.onStop)
 
@@ -57,16 +62,19 @@ export function createNetwork(
       const atSwitch = switchCompliance()
       const toRoom = conductance.bottleLeak + conductance.needle + (vented ? conductance.vent : 0)
       const cooling = air.wallS > 0 ? (bottle * thermalPa) / air.wallS : 0
+      const held = heldPa()
+      const through = held === null ? 0 : toSwitch
+      const against = through * (held ?? 0)
       // Three balances of air, one unknown pressure each; the two outer ones put into the middle one.
       const bottleRow = bottle / stepS + toTee + toRoom
       const bottleIn = (bottle / stepS) * bottlePa + flowM3PerS - cooling
-      const switchRow = atSwitch / stepS + toSwitch + conductance.switchLeak
-      const switchIn = (atSwitch / stepS) * switchPa
-      const teeRow = compliance.tee / stepS + toTee + toSwitch + conductance.teeLeak
+      const switchRow = atSwitch / stepS + through + conductance.switchLeak
+      const switchIn = (atSwitch / stepS) * switchPa - against
+      const teeRow = compliance.tee / stepS + toTee + through + conductance.teeLeak
       const teeIn =
-        (compliance.tee / stepS) * teePa + (toTee * bottleIn) / bottleRow + (toSwitch * switchIn) / switchRow
-      teePa = teeIn / (teeRow - (toTee * toTee) / bottleRow - (toSwitch * toSwitch) / switchRow)
-      switchPa = (switchIn + toSwitch * teePa) / switchRow
+        (compliance.tee / stepS) * teePa + against + (toTee * bottleIn) / bottleRow + (through * switchIn) / switchRow
+      teePa = teeIn / (teeRow - (toTee * toTee) / bottleRow - (through * through) / switchRow)
+      switchPa = (switchIn + through * teePa) / switchRow
       const beforePa = bottlePa
       bottlePa = (bottleIn + toTee * teePa) / bottleRow
       // First law for an ideal gas: a change of its air warms or cools it by gamma − 1, the wall takes that back.

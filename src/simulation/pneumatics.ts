@@ -32,6 +32,8 @@ export type Pneumatics = {
   ventTauS: number
   /** Time constant of a plugged hose between tee and switch, the diaphragm floating; 0 = clean: what `hose` makes it. */
   hoseS: number
+  /** A plug in that hose lets nothing through below this pressure across it, and takes it off what it lets through; 0 = none. */
+  hoseHoldsPa: number
   hose: { lengthM: number; boreMm: number }
 }
 

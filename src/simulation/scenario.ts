@@ -30,6 +30,8 @@ export type Scenario = {
     switch: SwitchTruth
     wiring: WiringTruth
     manometer: ManometerTruth
+    /** The second manometer, at the switch end; null where the rig has none. */
+    atSwitch: ManometerTruth | null
     meter: MeterTruth
     /** Manometer and contact are one board that states its own time on each line; null = they are not. */
     board: BoardTruth | null
@@ -75,9 +77,11 @@ export function truthOf(scenario: Scenario): Truth {
 
 /** The same scenario with its instruments at other device paths; a port that is not named keeps its own. */
 export function withPaths(scenario: Scenario, paths: Partial<Record<PortName, string>>): Scenario {
-  const { manometer, meter, bridge } = scenario.rig
+  const { manometer, 'manometer-2': second, meter, bridge } = scenario.rig
   const rig: Rig = { ...scenario.rig }
   if (manometer && paths.manometer) rig.manometer = { ...manometer, port: { ...manometer.port, path: paths.manometer } }
+  const secondPath = paths['manometer-2']
+  if (second && secondPath) rig['manometer-2'] = { ...second, port: { ...second.port, path: secondPath } }
   if (meter && paths.meter) rig.meter = { ...meter, port: { ...meter.port, path: paths.meter } }
   if (bridge && paths.bridge) rig.bridge = { ...bridge, port: { ...bridge.port, path: paths.bridge } }
   return { ...scenario, rig }

@@ -1,7 +1,7 @@
 // The named scenarios: each a change of the good bench, with what an honest test of it must find.
 import { pressureUnits } from '../core/model/units.ts'
 import type { Expected, Scenario } from './scenario.ts'
-import { airOf, contactOf, gaugeOf, meterOf, planOf, switchOf, truthOf } from './vary.ts'
+import { airOf, contactOf, gaugeOf, meterOf, planOf, switchOf, truthOf, withSecond } from './vary.ts'
 
 type Truth = Scenario['truth']
 
@@ -306,6 +306,29 @@ export const variations: Readonly<Record<string, Variation>> = {
     change: (b) =>
       gaugeOf(b, {
         unitChanges: [{ stroke: 6, afterS: 2, forS: null, unit: 'mmH2O', unitText: 'mmH2O', digit: 0.01 }],
+      }),
+  },
+  'two-manometers': {
+    title: 'A second manometer at the switch end, which proves the line without fast strokes.',
+    expected: { verdict: 'pass', findings: [] },
+    change: (b) => planOf(withSecond(b), { briskStrokes: 0 }),
+  },
+  'line-holds-back': {
+    title: 'A plug in the hose that lets nothing through below 4 Pa; a second manometer sits behind it.',
+    expected: undecided('plugged-line'),
+    change: (b, s) => airOf(withSecond(b), { hoseHoldsPa: 0.065 * s }),
+  },
+  'manometers-differ': {
+    title: 'The second manometer, at the switch end, reads a tenth too high.',
+    expected: undecided('manometers-differ'),
+    change: (b) => withSecond(b, { gainError: 0.1 }),
+  },
+  'second-lost': {
+    title: 'The cable of the second manometer comes off in the sixth stroke.',
+    expected: { verdict: 'pass', findings: ['second-proves-nothing'] },
+    change: (b) =>
+      truthOf(withSecond(b), {
+        cables: [{ port: 'manometer-2', stroke: 6, afterS: 3, forS: null, midLine: false }],
       }),
   },
 }

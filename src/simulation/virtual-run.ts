@@ -87,7 +87,7 @@ function* eventsOf(scenario: Scenario, bench: ReturnType<typeof createBench>, st
       }
     }
   }
-  yield { type: 'end', t: toUs, reason: lost.size > 0 ? 'link-lost' : 'finished' }
+  yield { type: 'end', t: toUs, reason: [...lost].some((port) => port !== 'manometer-2') ? 'link-lost' : 'finished' }
 }
 
 function eventOf(emission: Emission): RunEvent {

@@ -1,10 +1,10 @@
 // Bytes on a serial line: how long they take, one after the other, and which of them a cable that came off cuts away.
-import type { RigPort } from '../core/model/rig.ts'
+import type { PortName, RigPort } from '../core/model/rig.ts'
 import type { Line } from './manometer.ts'
 import type { Spell, Spells } from './spells.ts'
 
 /** A cable off for a spell. `midLine` false: whole lines only are lost, the kindest case; true: lines are cut where it happens. */
-export type CableTruth = Spell & { port: 'manometer' | 'meter' | 'bridge'; midLine: boolean }
+export type CableTruth = Spell & { port: PortName; midLine: boolean }
 
 /** Bytes with the arrival time of the last of them. */
 export type Arrival = { timeUs: number; bytes: string }

@@ -24,6 +24,21 @@ test('a simulated bench is recorded the way serial ports are', async () => {
   expect(events.at(-1)).toMatchObject({ type: 'seal', matches: true })
 })
 
+test('a second manometer is recorded at a port of its own', async () => {
+  const path = simulatedPath('two-manometers', 3, 20)
+  const names = ['manometer', 'manometer-2', 'meter'] as const
+  const run = startRun(
+    folder,
+    names.map((name) => portPlan(name, path, name === 'meter' ? polled : undefined)),
+  )
+  const lines = (name: (typeof names)[number]) => run.bytes(name).split('\n').length - 1
+  await until(() => lines('manometer') >= 20 && lines('manometer-2') >= 20, 'readings of both manometers')
+  await run.close()
+  expect(run.bytes('manometer-2')).toMatch(/^(-?\d\.\d{3} inH2O\r\n)+$/)
+  expect(run.bytes('manometer-2')).not.toBe(run.bytes('manometer'))
+  expect(run.events.filter((event) => linkOf(event, 'open', 'manometer-2')).length).toBe(1)
+})
+
 test('a simulated cable that comes off and back is a link lost and back', async () => {
   const path = simulatedPath('cable-lost', 3, 200)
   const run = startRun(folder, [portPlan('manometer', path), portPlan('meter', path, polled)])

@@ -3,7 +3,7 @@ import type { Verdict } from '../../src/core/model/result.ts'
 import { pressureUnits } from '../../src/core/model/units.ts'
 import type { Random } from '../../src/simulation/random.ts'
 import type { Scenario } from '../../src/simulation/scenario.ts'
-import { airOf, contactOf, gaugeOf, meterOf, planOf, switchOf, truthOf } from '../../src/simulation/vary.ts'
+import { airOf, contactOf, gaugeOf, meterOf, planOf, switchOf, truthOf, withSecond } from '../../src/simulation/vary.ts'
 import { gaugeLimitPa, type Instruments, type Judged, loopSpanPa, statingHysteresis } from './stress-benches.ts'
 
 type Truth = Scenario['truth']
@@ -56,6 +56,20 @@ const withKick = (bench: Scenario, random: Random): Scenario => {
 const relaxS = [0.3, 0.5, 1, 3, null] as const
 
 const noKick = { complianceM3PerPa: 1e-10 }
+
+/** A second manometer at the switch end, as good as the first, with errors of its own. */
+const twoGauges = (bench: Scenario, random: Random, instruments: Instruments): Scenario => {
+  const errorPa = random.normal(gaugeLimitPa[instruments] / 2)
+  const { hysteresis } = bench.truth.manometer
+  return withSecond(bench, {
+    gainError: errorPa / bench.truth.switch.makePa,
+    bow: null,
+    hysteresis: hysteresis && { ...hysteresis, halfPa: random.between(0, hysteresis.halfPa) },
+    dampingS: random.between(0.02, 0.15),
+    deadS: random.between(0.01, 0.1),
+    linePeriodS: random.between(0.08, 0.15),
+  })
+}
 
 const make = (side: Judged['side']): Judged => ({ quantity: 'make', side })
 const nothing = { verdicts: ['undecided', 'void'] as const, causes: [] }
@@ -229,6 +243,31 @@ export const stressRows: readonly StressRow[] = [
       (b) => airOf(planOf(b, { holdInPreconditionS: 0, peakHoldS: 0.3 }), { hoseS: 0.3, switchSeesShare: 0.94 }),
       { judged: make('low') },
     ),
+  ),
+  ...(['usual', 'fine'] as const).flatMap((instruments) => [
+    // What the second claims itself stays open, so that a part near a limit is left undecided: no row of a sound bench.
+    unsound(
+      instruments === 'usual' ? 'two-gauges' : 'two-gauges-fine',
+      'A second manometer at the switch end; one pace and no hold.',
+      undecided(...hoseCauses, ...leakCauses),
+      (b, r) => twoGauges(planOf(onePace(b), { holdInPreconditionS: 0, peakHoldS: 0.3 }), r, instruments),
+      { instruments },
+    ),
+    unsound(
+      instruments === 'usual' ? 'plug-yields' : 'plug-yields-fine',
+      'A plug lets nothing through below 1 to 4 Pa, which no pace shows; a second manometer sits behind it.',
+      undecided('plugged-line', 'manometers-differ', ...hoseCauses),
+      (b, r) => airOf(twoGauges(b, r, instruments), { hoseHoldsPa: r.between(1, 4) }),
+      { instruments },
+    ),
+  ]),
+  unsound(
+    'two-gauges-leak',
+    'The switch sees 94 % of the tee; a second manometer sits there, and the hold is left out.',
+    undecided('manometers-differ', ...leakCauses),
+    (b, r) =>
+      airOf(planOf(twoGauges(b, r, 'usual'), { holdInPreconditionS: 0, peakHoldS: 0.3 }), { switchSeesShare: 0.94 }),
+    { judged: make('low') },
   ),
   unsound(
     'certificate-bow',

@@ -13,6 +13,7 @@ const notProved: readonly string[] = ['lag-not-proved', 'line-not-proved']
 const atFullLength: Readonly<Record<string, string>> = {
   'cable-lost': 'in a short stroke the switch makes earlier',
   'cable-lost-mid-line': 'in a short stroke the switch makes earlier',
+  'line-holds-back': 'the plug takes up the slow part of a short stroke, which then trips too fast to count',
   'plugged-line': 'the lag of the hose is read off slow ramps on both sides of the trip, which a short plan leaves out',
   weakening: 'few readings before a trip leave its trend in the noise of some seeds',
   spread: 'few readings before a trip leave its scatter in the noise of some seeds',
@@ -26,6 +27,7 @@ const byChance: Readonly<Record<string, string>> = {
 /** Scenarios whose counted cycles have no one true value to be held against. */
 const withoutTruth: Readonly<Record<string, string>> = {
   leaky: 'no cycle is counted in a search for leaks',
+  'line-holds-back': 'the values are those of the tee: what the line holds back is in the allowance',
 }
 
 describe.each([...scenarioNames])('The simulated bench %s', (name) => {

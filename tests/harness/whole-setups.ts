@@ -18,7 +18,7 @@ function rigOf(instruments: readonly string[]): Json {
   const others = ['manometer', 'meter', 'bridge'].filter((name) => !instruments.includes(name))
   const isIn = ({ path }: Field) => !others.includes(path.split('.')[0] ?? '')
   const rig = exampleOf(fieldsOf(rigFileSchema), isIn)
-  for (const name of ['manometer', 'bridge']) {
+  for (const name of ['manometer', 'manometer-2', 'bridge']) {
     const { calibration } = (rig[name] ?? {}) as { calibration?: Json }
     if (calibration) calibration['points'] = points
   }

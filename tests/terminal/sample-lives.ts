@@ -205,6 +205,7 @@ export function sampleLive(elapsedS: number, change: Partial<Live> = {}): Live {
     lost: [],
     end: null,
     blocked: null,
+    atSwitchPa: null,
     ...change,
   }
 }

@@ -1,8 +1,7 @@
 // `rig learn`: instruments that nothing is known of, at their ports, into a rig file, or into their part of one.
 import { stat } from 'node:fs/promises'
 import { basename, dirname, join } from 'node:path'
-import { type PortName, portNames } from '../../core/model/rig.ts'
-import type { Driver } from '../../driver.ts'
+import type { Driver, Role } from '../../driver.ts'
 import { Problem } from '../../errors.ts'
 import type { Candidate } from '../../learn/candidates.ts'
 import { loadDrivers } from '../../load-drivers.ts'
@@ -124,8 +123,10 @@ async function sampleOf(line: Awaited<ReturnType<typeof openLine>>, [first]: rea
  * A board that gives both is one. A bare number may be of either instrument: then it is the one that the rig still lacks,
  * which clips or a pull prove right after, or its owner says.
  */
-async function roleOf(candidates: readonly Candidate[], { json, name }: RigFile, answers: Answers): Promise<PortName> {
-  const roles = portNames.filter((role) => candidates.some((candidate) => candidate.role === role))
+async function roleOf(candidates: readonly Candidate[], { json, name }: RigFile, answers: Answers): Promise<Role> {
+  const roles = (['manometer', 'meter', 'bridge'] as const).filter((role) =>
+    candidates.some((candidate) => candidate.role === role),
+  )
   if (roles.includes('bridge')) return 'bridge'
   const [only, more] = roles
   if (only !== undefined && more === undefined) return only
@@ -144,7 +145,7 @@ async function roleOf(candidates: readonly Candidate[], { json, name }: RigFile,
 }
 
 /** Asks before what a rig file states is replaced; a board and two instruments do not go together. */
-async function agreeToReplace({ json, name }: RigFile, role: PortName, answers: Answers): Promise<void> {
+async function agreeToReplace({ json, name }: RigFile, role: Role, answers: Answers): Promise<void> {
   const others = role === 'bridge' ? ['manometer', 'meter'] : ['bridge']
   const other = others.find((each) => each in json)
   if (other !== undefined)

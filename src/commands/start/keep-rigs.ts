@@ -190,7 +190,7 @@ async function proved(desk: DriverDesk, json: Json, values: Values): Promise<Cha
 
 /** The port chosen for the instrument whose row is in hand, else for the first. */
 async function portChosen(desk: Desk, { at, values }: FormState): Promise<Change> {
-  const instrument = instrumentsOf(values).find((each) => at.startsWith(each)) ?? instrumentsOf(values)[0]!
+  const instrument = instrumentsOf(values).find((each) => at.startsWith(`${each}.`)) ?? instrumentsOf(values)[0]!
   const path = await pickPort(desk, `Port of the ${instrument}`, 'type the path into the form')
   return { values: path === null ? {} : { [`${instrument}.port.path`]: path }, said: null }
 }

@@ -139,13 +139,16 @@ function rigToWatch(json: Json): Rig {
     return { driver, ...(options ? { options } : {}), ...(port ? { port } : {}) }
   }
   const manometer = { suctionSign: 1, digit: { value: 1, unit: 'Pa' } }
-  const rig = json['bridge']
+  const first = json['bridge']
     ? { name: 'rig check', bridge: { ...device('bridge'), ...manometer, pair: 'com-no' } }
     : {
         name: 'rig check',
         manometer: { ...device('manometer'), ...manometer },
         meter: { ...device('meter'), pair: 'com-no' },
       }
+  const accuracy = { ofReading: 0, ofFullScale: 0, fullScale: manometer.digit }
+  const second = { ...device('manometer-2'), ...manometer, accuracy }
+  const rig = { ...first, ...(json['manometer-2'] ? { 'manometer-2': second } : {}) }
   const checked = rigFileSchema.safeParse(rig)
   const shared = checked.success ? portMistake(checked.data) : null
   if (shared !== null) throw new Problem('rig-invalid', `${shared.text}.`)
@@ -190,7 +193,7 @@ function createEars(rig: Rig, findDecode: DriverDesk['findDecode']) {
       if (way === 'sent') return
       port.sinceUs = event.t
       for (const reading of readings)
-        if (reading.quantity === 'pressure') {
+        if (reading.quantity === 'pressure' && event.port !== 'manometer-2') {
           if (reading.unit in pressureUnits) unit = reading.unit as PressureUnit
           // The finest that was shown: a display drops digits at large values.
           if (reading.digit && (digitPa === 0 || reading.digit < digitPa)) digitPa = reading.digit

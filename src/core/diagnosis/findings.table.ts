@@ -24,6 +24,7 @@ import { leaksDiaphragm } from './rules/leaks-diaphragm.ts'
 import { leaksLine } from './rules/leaks-line.ts'
 import { lineNotProved } from './rules/line-not-proved.ts'
 import { lowBattery } from './rules/low-battery.ts'
+import { manometersDiffer } from './rules/manometers-differ.ts'
 import { meterAutoRange } from './rules/meter-auto-range.ts'
 import { meterOverdue } from './rules/meter-overdue.ts'
 import { neverMakes } from './rules/never-makes.ts'
@@ -37,6 +38,7 @@ import { outsideCertificate } from './rules/outside-certificate.ts'
 import { pluggedLine } from './rules/plugged-line.ts'
 import { poorContact } from './rules/poor-contact.ts'
 import { portsSwapped } from './rules/ports-swapped.ts'
+import { secondProvesNothing } from './rules/second-proves-nothing.ts'
 import { spread } from './rules/spread.ts'
 import { stayedMade } from './rules/stayed-made.ts'
 import { stickyFirstBreak } from './rules/sticky-first-break.ts'
@@ -106,6 +108,7 @@ export const findings = {
   'line-not-proved': { rule: lineNotProved, effects: ['undecided'], rank: null },
   'fit-contradicted': { rule: fitContradicted, effects: ['undecided'], rank: null },
   'outside-bracket': { rule: outsideBracket, effects: ['undecided'], rank: null },
+  'manometers-differ': { rule: manometersDiffer, effects: ['undecided'], rank: null },
   'zero-moved': { rule: zeroMoved, effects: ['void', 'note'], rank: null },
   'outside-certificate': { rule: outsideCertificate, effects: ['undecided'], rank: null },
   'two-point-certificate': { rule: twoPointCertificate, effects: ['undecided'], rank: null },
@@ -116,6 +119,7 @@ export const findings = {
   'typed-pressures': { rule: typedPressures, effects: ['undecided', 'note'], rank: null },
   'typed-contact': { rule: typedContact, effects: ['note'], rank: null },
   'key-missed': { rule: keyMissed, effects: ['undecided'], rank: null },
+  'second-proves-nothing': { rule: secondProvesNothing, effects: ['note'], rank: null },
   'lag-conflict': { rule: lagConflict, effects: ['note'], rank: null },
 } as const satisfies Record<string, Row>
 

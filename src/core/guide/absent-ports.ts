@@ -7,10 +7,11 @@ import { fellSilent } from './fell-silent.ts'
 
 export type AbsentPort = { name: PortName; lost: boolean }
 
-/** The instruments that were heard before and are not now; none before the first reading and after the end. */
+/** The instruments that were heard before and are not now; none before the first reading and after the end. The test goes on without a second manometer. */
 export function absentPorts(run: Run): AbsentPort[] {
   if (run.end !== null) return []
   return run.ports.flatMap(({ name, link, recentUs }): AbsentPort[] => {
+    if (name === 'manometer-2') return []
     const heardUs = recentUs.at(-1)
     if (link === 'lost') return [{ name, lost: true }]
     return heardUs !== undefined && run.tUs - heardUs > criteria.silentUs ? [{ name, lost: false }] : []
@@ -25,7 +26,7 @@ export function absentText(absent: readonly AbsentPort[], run: Run, goesOn: stri
   const names = absent.map(({ name }) => name).join(' and the ')
   const [are, their, it, s] = absent.length > 1 ? ['are', 'their', 'they', ''] : ['is', 'its', 'it', 's']
   const lost = absent.some((port) => port.lost)
-  const there = run.ports.filter(({ name }) => absent.every((port) => port.name !== name))
+  const there = run.ports.filter(({ name }) => name !== 'manometer-2' && absent.every((port) => port.name !== name))
   const others = there.length > 0 ? `, the ${there.map(({ name }) => name).join(' and the ')} is there` : ''
   const look = lost ? `check ${their} cable${s === '' ? 's' : ''}` : `check that ${it} ${are} on and send${s}`
   const off = fellSilent(run).filter(({ name }) => absent.some((port) => port.name === name))

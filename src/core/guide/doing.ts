@@ -3,7 +3,7 @@
 import type { Assessment } from '../assess.ts'
 import { criteria } from '../criteria.table.ts'
 import type { Run } from '../intake/run.ts'
-import { last } from '../model/series.ts'
+import { last, toArray } from '../model/series.ts'
 import type { Setup } from '../model/setup.ts'
 import { stepRow } from '../plan/test-steps.table.ts'
 import { pressureText } from '../text/pressure-text.ts'
@@ -65,7 +65,7 @@ function whyAgain({ tracker, linkBreaks, sleeps }: Run): string | null {
   const slept = last(sleeps)
   if (slept !== undefined && slept.toUs >= current.startUs)
     return 'The computer slept in this stroke, so it does not count.'
-  const broken = last(linkBreaks)
+  const broken = toArray(linkBreaks).findLast(({ port }) => port !== 'manometer-2')
   return broken !== undefined && broken.tUs >= current.startUs ? `The ${broken.port} is back.` : null
 }
 

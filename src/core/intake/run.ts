@@ -8,7 +8,7 @@ import type { Mark } from '../model/marks.ts'
 import { ratingOf } from '../model/part.ts'
 import type { Decode } from '../model/reading.ts'
 import { type Verdict, verdicts } from '../model/result.ts'
-import { type PortName, type RigPort, type RigSpec, rigSpecOf, wiredPorts } from '../model/rig.ts'
+import { type ManometerSpec, type PortName, type RigPort, type RigSpec, rigSpecOf, wiredPorts } from '../model/rig.ts'
 import { type ContactSample, type Heard, type PressureRows, pressureColumns } from '../model/samples.ts'
 import { append, emptySeries, last, type Series } from '../model/series.ts'
 import type { Setup } from '../model/setup.ts'
@@ -27,6 +27,8 @@ export type Run = {
   tUs: number
   ports: readonly PortState[]
   pressure: PressureRows
+  /** What the second manometer showed at the switch end. */
+  atSwitch: PressureRows
   contact: Series<ContactSample & Heard>
   /** Pressures that were typed. */
   typed: Series<TypedReading>
@@ -59,6 +61,7 @@ export function initialRun(findDecode: Run['findDecode']): Run {
     tUs: 0,
     ports: [],
     pressure: noRows(pressureColumns),
+    atSwitch: noRows(pressureColumns),
     contact: emptySeries(),
     typed: emptySeries(),
     marks: emptySeries(),
@@ -175,7 +178,9 @@ function hear(next: Run, setup: Setup, name: PortName, tUs: number, bytes: strin
   })
   for (const reading of readings) {
     if (reading.quantity !== 'pressure') hearContact(next, setup.rig, reading)
-    else if (!Number.isNaN(reading.value)) hearPressure(next, setup, reading)
+    else if (Number.isNaN(reading.value)) continue
+    else if (name === 'manometer-2') hearAtSwitch(next, setup.rig, reading)
+    else hearPressure(next, setup, reading)
   }
 }
 
@@ -189,17 +194,28 @@ function hearContact(next: Run, rig: RigSpec, reading: TimedReading): void {
   next.contact = append(next.contact, [sample])
 }
 
-function hearPressure(next: Run, { rig, rating }: Setup, reading: TimedReading): void {
+/** A reading of a manometer as a row, its sign turned and corrected by the certificate. */
+function pressureRow(manometer: ManometerSpec, reading: TimedReading) {
   const { value, tUs, line } = reading
   // A manometer that shows suction as a negative number overflows to −∞: with its sign it is suction all the same.
-  const displayedPa = value * rig.suctionSign
+  const displayedPa = value * manometer.suctionSign
+  const { calibration } = manometer
   // Before the zero is subtracted: the certificate speaks of what is displayed, and its correction at zero goes out again.
-  const rawPa =
-    rig.calibration && Number.isFinite(displayedPa) ? correctedPa(rig.calibration, displayedPa) : displayedPa
+  const rawPa = calibration && Number.isFinite(displayedPa) ? correctedPa(calibration, displayedPa) : displayedPa
   const [askedUs, waitingUs, deviceUs] = [reading.askedUs, reading.waitingUs, reading.deviceUs].map(
     (atUs) => atUs ?? Number.NaN,
   ) as [number, number, number]
-  next.pressure = next.pressure.plus({ tUs, line, askedUs, waitingUs, deviceUs, rawPa })
+  return { tUs, line, askedUs, waitingUs, deviceUs, rawPa }
+}
+
+function hearAtSwitch(next: Run, { atSwitch }: RigSpec, reading: TimedReading): void {
+  if (atSwitch) next.atSwitch = next.atSwitch.plus(pressureRow(atSwitch, reading))
+}
+
+function hearPressure(next: Run, { rig, rating }: Setup, reading: TimedReading): void {
+  const row = pressureRow(rig, reading)
+  const { tUs, rawPa } = row
+  next.pressure = next.pressure.plus(row)
   next.tracker = trackLive(next.tracker, tUs, rawPa, rating.ratedPa)
   if (next.tracker.finished) next.strokes = append(next.strokes, [next.tracker.finished])
 }

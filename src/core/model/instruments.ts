@@ -136,14 +136,23 @@ const resistanceAccuracy = (object: ObjectMaker) =>
     .nullish()
     .meta(about('accuracy', 'Of a resistance.'))
 
-/** A manometer, a meter, and a board in place of both, with the fields of both. */
+/** A manometer, a second one at the switch, a meter, and a board in place of manometer and meter with the fields of both. */
 export function instrumentSchemas(object: ObjectMaker) {
   const gauge = deviceShape(object, 'ascii-line', '/dev/ttyUSB0', { unit: 'inH2O' })
   const meter = deviceShape(object, 'scpi-query', '/dev/ttyUSB1', { command: 'READ?' })
+  const atSwitch = deviceShape(object, 'ascii-line', '/dev/ttyUSB2', { unit: 'inH2O' })
   return {
     manometer: object({ ...gauge.before, ...manometerShape(object), ...gauge.behind })
       .optional()
       .meta(about('manometer')),
+    'manometer-2': object({ ...atSwitch.before, ...manometerShape(object), ...atSwitch.behind })
+      .optional()
+      .meta(
+        about(
+          'second manometer',
+          'At the switch end of the hose, beside the first one at the tee: it proves the line.',
+        ),
+      ),
     meter: object({ ...meter.before, ...contactShape(), accuracy: resistanceAccuracy(object), ...meter.behind })
       .optional()
       .meta(about('meter')),

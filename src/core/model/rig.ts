@@ -6,8 +6,12 @@ import { about, looseObject, type ObjectMaker, strictObject } from './schema.ts'
 import { type Typist, typedDriver } from './typed.ts'
 import { pressureUnits } from './units.ts'
 
-export const portNames = ['manometer', 'meter', 'bridge'] as const
+export const portNames = ['manometer', 'manometer-2', 'meter', 'bridge'] as const
 export type PortName = (typeof portNames)[number]
+
+/** What the instrument of a port is used for. */
+export const roleOf = (port: PortName): Exclude<PortName, 'manometer-2'> =>
+  port === 'manometer-2' ? 'manometer' : port
 
 function rigSchema(object: ObjectMaker) {
   const seconds = z.number().max(10)
@@ -100,6 +104,19 @@ function rigSchema(object: ObjectMaker) {
           path: ['bridge', 'driver'],
           message: 'a board sends; what is typed is a manometer, a meter or both',
         })
+      const second = rig['manometer-2']
+      if (second && (second.driver === typedDriver || rig.manometer?.driver === typedDriver))
+        context.addIssue({
+          code: 'custom',
+          path: ['manometer-2', 'driver'],
+          message: 'a second manometer is held against the first all along, so both must send; leave it out',
+        })
+      if (second && !second.accuracy && !second.calibration)
+        context.addIssue({
+          code: 'custom',
+          path: ['manometer-2', 'accuracy'],
+          message: 'a second manometer needs its accuracy or calibration: without it, it proves nothing',
+        })
       const contact = rig.bridge ?? rig.meter
       if (contact && contact.closedBelowOhm >= contact.openAboveOhm)
         context.addIssue({
@@ -126,11 +143,11 @@ export type RigPort = Pick<Device, 'driver' | 'options' | 'port' | 'identity'>
 
 /** The devices of a rig by the port each is recorded under. */
 export function rigPorts(rig: Rig): { name: PortName; device: RigPort }[] {
-  if (rig.bridge) return [{ name: 'bridge', device: rig.bridge }]
-  const ports: { name: PortName; device: RigPort }[] = []
-  if (rig.manometer) ports.push({ name: 'manometer', device: rig.manometer })
-  if (rig.meter) ports.push({ name: 'meter', device: rig.meter })
-  return ports
+  const names: readonly PortName[] = rig.bridge ? ['bridge', 'manometer-2'] : ['manometer', 'manometer-2', 'meter']
+  return names.flatMap((name) => {
+    const device = rig[name]
+    return device ? [{ name, device }] : []
+  })
 }
 
 /** Those of them that have a port: what is typed has none. */
@@ -138,8 +155,8 @@ export function wiredPorts(rig: Rig): ReturnType<typeof rigPorts> {
   return rigPorts(rig).filter(({ device }) => device.driver !== typedDriver)
 }
 
-/** The numbers of a rig in SI units. */
-export type RigSpec = {
+/** The numbers of a manometer in SI units. */
+export type ManometerSpec = {
   suctionSign: 1 | -1
   accuracy: {
     ofReading: number
@@ -153,6 +170,14 @@ export type RigSpec = {
   calibration: Certificate | null
   digitPa: number
   zeroPa: number | null
+  /** Last day on which its certificate is valid, `YYYY-MM-DD`; null where none is stated. */
+  due: string | null
+}
+
+/** The numbers of a rig in SI units; those of its manometer at the tee are its own. */
+export type RigSpec = ManometerSpec & {
+  /** The manometer at the switch end; null where there is none. */
+  atSwitch: ManometerSpec | null
   pair: 'com-no' | 'com-nc' | 'network'
   closedBelowOhm: number
   openAboveOhm: number
@@ -166,22 +191,16 @@ export type RigSpec = {
   guardFactor: number
   /** Chance that a part exactly at a limit passes, where the rule is `risk`. */
   risk: number
-  /** Last day on which the manometer's certificate is valid, `YYYY-MM-DD`; null where none is stated. */
-  due: string | null
-  /** The same of a meter of its own. */
+  /** Last day on which the certificate of a meter of its own is valid; null where none is stated. */
   meterDue: string | null
   /** Who reads the manometer, and who hears the contact; null where an instrument sends it. */
   typed: { pressure: Typist | null; contact: Typist | null }
 }
 
-/** Numbers of `rig` in SI units. `accuracy.fullScalePa` is already ofFullScale × full scale: what is left after zeroing. */
-export function rigSpecOf(rig: Rig): RigSpec {
-  const manometer = rig.bridge ?? rig.manometer
-  const contact = rig.bridge ?? rig.meter
-  if (!manometer || !contact) throw new Error('rigSpecOf: a checked rig has a manometer and a meter')
+/** Numbers of a manometer in SI units. `accuracy.fullScalePa` is already ofFullScale × full scale: what is left after zeroing. */
+function manometerSpecOf(manometer: NonNullable<Rig['manometer']>): ManometerSpec {
   const inPa = (a: { value: number; unit: keyof typeof pressureUnits }) => a.value * pressureUnits[a.unit]
   const { accuracy } = manometer
-  const ofMeter = rig.meter?.accuracy
   return {
     suctionSign: manometer.suctionSign,
     accuracy: accuracy
@@ -196,6 +215,20 @@ export function rigSpecOf(rig: Rig): RigSpec {
     calibration: manometer.calibration ? certificateOf(manometer.calibration, manometer.suctionSign) : null,
     digitPa: inPa(manometer.digit),
     zeroPa: manometer.zero ? inPa(manometer.zero) : null,
+    due: manometer.identity?.due ?? null,
+  }
+}
+
+/** Numbers of `rig` in SI units. */
+export function rigSpecOf(rig: Rig): RigSpec {
+  const manometer = rig.bridge ?? rig.manometer
+  const contact = rig.bridge ?? rig.meter
+  if (!manometer || !contact) throw new Error('rigSpecOf: a checked rig has a manometer and a meter')
+  const ofMeter = rig.meter?.accuracy
+  const second = rig['manometer-2']
+  return {
+    ...manometerSpecOf(manometer),
+    atSwitch: second ? manometerSpecOf(second) : null,
     pair: contact.pair,
     closedBelowOhm: contact.closedBelowOhm,
     openAboveOhm: contact.openAboveOhm,
@@ -213,7 +246,6 @@ export function rigSpecOf(rig: Rig): RigSpec {
     rule: rig.decision?.rule ?? 'guarded',
     guardFactor: rig.decision?.guardFactor ?? 1,
     risk: rig.decision?.risk ?? 0.025,
-    due: manometer.identity?.due ?? null,
     meterDue: rig.meter?.identity?.due ?? null,
     typed: { pressure: typistOf(rig.manometer), contact: typistOf(rig.meter) },
   }

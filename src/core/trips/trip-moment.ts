@@ -19,7 +19,7 @@ export type TripInput = {
   contactBlind: boolean
 }
 
-/** One trip freed of lag. Pressures Pa; `sdPa` is what its own interval and ramp leave open; `seen` where and when the display showed it; `open` how much lower or higher it may lie by a lag of the hose that is not excluded. */
+/** One trip freed of lag. Pressures Pa; `sdPa` is what its own interval and ramp leave open; `seen` where and when the display showed it; `takenPa` what a lag of the hose that shows took off it; `open` how much lower or higher it may lie by one that is not excluded. */
 export type TripValue = {
   valuePa: number
   loPa: number
@@ -27,6 +27,7 @@ export type TripValue = {
   sdPa: number
   ratePaPerS: number
   seen: { tS: number; shownPa: number }
+  takenPa: number
   open: { lowPa: number; highPa: number }
 }
 
@@ -168,6 +169,7 @@ export function tripValue(
     sdPa: Math.sqrt(own / sum),
     ratePaPerS: average((c) => Math.abs(c.v)),
     seen: { tS: average((c) => c.startS + c.widthS / 2), shownPa: average((c) => c.p) },
+    takenPa: 0,
     open: { lowPa: 0, highPa: 0 },
   }
 }

@@ -69,6 +69,7 @@ function tripValueOf(transition: 'make' | 'break', edge: Edge | null, bench: Ben
     sdPa: Math.hypot(latePa, halfPa) / Math.sqrt(3),
     ratePaPerS: pacePaPerS,
     seen: { tS: edge.hiUs / 1e6, shownPa: valuePa },
+    takenPa: 0,
     open: transition === 'make' ? { lowPa: open.late, highPa: open.early } : { lowPa: open.early, highPa: open.late },
   }
 }

@@ -9,6 +9,7 @@ import type { QuantityFit, SessionFit } from '../trips/fit.ts'
 import type { Typing } from '../typed/typed-session.ts'
 import { type Allowance, type Allowances, proved } from './allowance.ts'
 import { manometerDifferenceLines, manometerLines } from './manometer.ts'
+import { zeroHalfWidth } from './zero-half-width.ts'
 
 export type Measurand = BudgetLine['quantity']
 
@@ -40,15 +41,6 @@ const unmeasured: Measured = {
   instrumentU: 0,
   lagUs: 0,
   allowance: proved.make,
-}
-
-/** Uncertainty of the zero that was subtracted, as half-width of a rectangle, Pa. */
-function zeroHalfWidth(zero: Zero, rig: RigSpec): number {
-  // Both ends known: anywhere between them, |after − before|/√12. Else what the rig states; a digit where it states nothing.
-  // And never less than the rests between them scatter.
-  const scatterPa = Math.sqrt(3) * (zero.vents?.scatterPa ?? 0)
-  if (zero.before && zero.after) return Math.max(Math.abs(zero.after.meanPa - zero.before.meanPa) / 2, scatterPa)
-  return Math.max(rig.zeroPa ?? rig.digitPa, scatterPa)
 }
 
 const rectangular = (quantity: Measurand, component: string, halfWidthPa: number, sensitivity = 1): BudgetLine => ({

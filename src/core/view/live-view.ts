@@ -36,6 +36,7 @@ export function liveOf(run: Run, assessment: Assessment, flow: Flow = watching):
   return {
     elapsedS: run.tUs / 1e6,
     pressurePa,
+    atSwitchPa: atSwitchPa(run, assessment),
     ratePaPerS: blind ? null : rateNow(run.pressure),
     contact: deaf ? 'unknown' : state,
     actuated: deaf ? null : isActuated(state, pair),
@@ -68,6 +69,16 @@ export function liveOf(run: Run, assessment: Assessment, flow: Flow = watching):
     end: run.end?.reason ?? null,
     blocked: run.setup && assessment && blockedBy(run.setup, assessment.result.limits),
   }
+}
+
+/** What the second manometer shows, its rest subtracted: the first of the session, or its first reading so far. */
+function atSwitchPa({ atSwitch, ports, tUs, end }: Run, assessment: Assessment): number | null {
+  const newest = atSwitch.at(-1)
+  const link = ports.find(({ name }) => name === 'manometer-2')?.link
+  if (!newest || !isInRange(newest.rawPa) || (end === null && link === 'lost')) return null
+  if (end === null && tUs - newest.tUs > criteria.silentUs) return null
+  const zeroPa = assessment?.analysis.switchEnd?.zero.before?.meanPa ?? atSwitch.at(0)!.rawPa
+  return newest.rawPa - zeroPa
 }
 
 /** Strokes that are to count: of the steps whose strokes do, but for those that were skipped. */

@@ -29,6 +29,8 @@ export type Live = {
   /** Zero subtracted, positive = suction that pushes the switch; null before the first reading. */
   pressurePa: number | null
   ratePaPerS: number | null
+  /** The same at the switch end, by a second manometer; null where there is none, or it is not heard now. */
+  atSwitchPa: number | null
   contact: ContactState
   /** Whether the switch is in its actuated state; null while unknown. */
   actuated: boolean | null

@@ -2,6 +2,7 @@
 
 import { ratingOf } from '../../core/model/part.ts'
 import type { PressureUnit } from '../../core/model/units.ts'
+import { portText } from '../../core/text/port-text.ts'
 import { numberText, oneUnitText, readingStep, tripStep, unitsShown } from '../../core/text/pressure-text.ts'
 import { bigScale, bigText } from '../text/big-text.ts'
 import { type Line, line, lineWidth, type Span, span, spread, wrapLine } from '../text/line.ts'
@@ -173,16 +174,20 @@ function sizeText(bytes: number): string {
 }
 
 /** Ports, whether they are there, how fast they read and what they could not read: why not only where all of it fits. */
-export function linksLine({ live }: Pick<Shown, 'live'>, width = Number.POSITIVE_INFINITY): Line {
+export function linksLine({ live, part }: Pick<Shown, 'live' | 'part'>, width = Number.POSITIVE_INFINITY): Line {
   const links = live?.links ?? []
   if (links.length === 0) return line(' no instrument opened yet', 'dim')
+  const { unit, ratedPa } = ratingOf(part)
   const told = (why: boolean) =>
     links.flatMap((link): Span[] => {
       const { sign, word, tone } = linkWords[link.state]
       const rate = link.readingsPerS === null ? '' : ` ${link.readingsPerS.toFixed(1)}/s`
       const last = link.lastFault === null || !why ? '' : ` (${cleanText(link.lastFault)})`
       const faults = link.faults === 0 ? '' : ` ${link.faults} unread${last}`
-      return [span(` ${link.port} `), span(`${sign} ${word}`, tone), span(rate), span(faults, 'warn'), span('  ')]
+      const pa = link.port === 'manometer-2' ? (live?.atSwitchPa ?? null) : null
+      const shown = pa === null ? '' : `, at the switch: ${oneUnitText(pa, unit, readingStep(ratedPa))}`
+      const name = span(` ${portText(link.port)} `)
+      return [name, span(`${sign} ${word}`, tone), span(rate), span(shown), span(faults, 'warn'), span('  ')]
     })
   const whole = told(true)
   return lineWidth(whole) <= width ? whole : told(false)

@@ -36,7 +36,7 @@ export type DriverForm = {
 }
 
 /** Instruments of a rig, as its file names them. */
-export type Instrument = 'manometer' | 'meter' | 'bridge'
+export type Instrument = 'manometer' | 'manometer-2' | 'meter' | 'bridge'
 
 /** Which instruments there are, by the values of the choice `shape`, which is the form's own. */
 const shapes: Readonly<Record<string, readonly Instrument[]>> = {
@@ -54,6 +54,18 @@ const shapeRow: FormRow = {
   ],
 }
 
+/** Whether there is a second manometer, by the values of the choice `second`, which is the form's own too. */
+const [noSecond, atSwitch] = ['none', 'at the switch']
+const secondRow: FormRow = {
+  label: 'second manometer',
+  fields: [
+    {
+      ...{ name: 'second', label: '', kind: 'choice', values: [noSecond, atSwitch] },
+      help: 'One more at the switch end of the hose proves the line in each test, and checks the first.',
+    },
+  ],
+}
+
 const layout: Layout = {
   together: [
     ['pair', 'leadsOhm'],
@@ -65,6 +77,7 @@ const layout: Layout = {
   apart: ['options'],
   only: [
     { path: 'manometer', where: 'shape', is: [twoInstruments] },
+    { path: 'manometer-2', where: 'second', is: [atSwitch] },
     { path: 'meter', where: 'shape', is: [twoInstruments] },
     { path: 'bridge', where: 'shape', is: [oneBoard] },
     { path: 'accuracy.coverage', where: 'accuracy.distribution', is: ['normal'] },
@@ -72,8 +85,9 @@ const layout: Layout = {
     { path: 'decision.risk', where: 'decision.rule', is: ['risk'] },
   ],
   besides: {
-    // Which of the three there are is said by the choice of the shape.
+    // Which of them there are is said by the choices of shape and second.
     manometer: { optional: false },
+    'manometer-2': { optional: false },
     meter: { optional: false },
     bridge: { optional: false },
     'port.path': { more: 'Ctrl-P shows the ports there are.', width: 24 },
@@ -131,7 +145,10 @@ function optionWords(name: string, unit = ''): string {
 }
 
 /** Which instruments the values speak of. */
-export const instrumentsOf = (values: Values): readonly Instrument[] => shapes[values['shape'] ?? ''] ?? []
+export const instrumentsOf = (values: Values): readonly Instrument[] => [
+  ...(shapes[values['shape'] ?? ''] ?? []),
+  ...(values['second'] === atSwitch ? (['manometer-2'] as const) : []),
+]
 
 /** The fields that the form has with these values. */
 export const rigFields = (values: Values, drivers: readonly DriverForm[]): readonly Field[] =>
@@ -140,18 +157,19 @@ export const rigFields = (values: Values, drivers: readonly DriverForm[]): reado
 /** Rows of the form for these values; a rig that has its file keeps its name. */
 export function rigRows(values: Values, drivers: readonly DriverForm[], isNew: boolean): readonly FormRow[] {
   const [name, ...others] = setupRows(shownFields(allFields(values, drivers), layout, values), layout)
-  return [...(isNew ? [nameRow('rig')] : []), ...(name ? [name] : []), shapeRow, ...others]
+  return [...(isNew ? [nameRow('rig')] : []), ...(name ? [name] : []), shapeRow, secondRow, ...others]
 }
 
 const shapeOf = (json: Json) => (json['bridge'] ? oneBoard : twoInstruments)
+const secondOf = (json: Json) => (json['manometer-2'] ? atSwitch : noSecond)
 
 /** What the form shows of the rig `json`, which may be empty. */
 export function rigValues(json: Json, drivers: readonly DriverForm[]): Values {
-  const shape = shapeOf(json)
+  const own = { shape: shapeOf(json), second: secondOf(json) }
   const chosen = valuesOf(json, fileFields)
   const first = firstChoices(allFields(chosen, drivers), json)
   const fields = allFields({ ...chosen, ...first }, drivers)
-  return rigFollow({ shape, ...valuesOf(json, fields), ...first }, drivers)
+  return rigFollow({ ...own, ...valuesOf(json, fields), ...first }, drivers)
 }
 
 export const rigFollow = (values: Values, drivers: readonly DriverForm[]): Values =>
@@ -160,12 +178,8 @@ export const rigFollow = (values: Values, drivers: readonly DriverForm[]): Value
 /** The object of the file: `base` with what the form says; instruments, and options of a driver, that were given up are gone. */
 export function rigJson(base: Json, values: Values, drivers: readonly DriverForm[]): Json {
   const there: readonly string[] = instrumentsOf(values)
-  const gone =
-    values['shape'] === shapeOf(base)
-      ? []
-      : Object.values(shapes)
-          .flat()
-          .filter((at) => !there.includes(at))
+  const isSame = values['shape'] === shapeOf(base) && values['second'] === secondOf(base)
+  const gone = isSame ? [] : [...Object.values(shapes).flat(), 'manometer-2'].filter((at) => !there.includes(at))
   const kept = Object.entries(base).flatMap(([key, value]) => {
     if (gone.some((at) => at === key)) return []
     const { options, ...rest } = (value ?? {}) as Json

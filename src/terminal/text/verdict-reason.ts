@@ -9,6 +9,7 @@ import type { Estimate, FindingEffect, LimitResult, Result, WhyNot } from '../..
 import type { PortName } from '../../core/model/rig.ts'
 import type { PressureUnit } from '../../core/model/units.ts'
 import { linesText } from '../../core/text/lines-text.ts'
+import { portText } from '../../core/text/port-text.ts'
 import {
   allowanceText,
   limitsText,
@@ -83,7 +84,7 @@ function whyOf(
 const lostText = (lost: readonly PortName[]) =>
   lost.length === 0
     ? ''
-    : `The ${lost.join(' and the ')} ${lost.length > 1 ? 'were lost during the test: see to the cables' : 'was lost during the test: see to the cable'}.`
+    : `The ${lost.map(portText).join(' and the ')} ${lost.length > 1 ? 'were lost during the test: see to the cables' : 'was lost during the test: see to the cable'}.`
 
 function blockedText(blocked: Blocked): string {
   switch (blocked.why) {

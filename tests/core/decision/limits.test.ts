@@ -118,6 +118,7 @@ const trip = (loPa: number, hiPa: number): TripValue => ({
   sdPa: (hiPa - loPa) / Math.sqrt(12),
   ratePaPerS: 1,
   seen: { tS: 0, shownPa: (loPa + hiPa) / 2 },
+  takenPa: 0,
   open: { lowPa: 0, highPa: 0 },
 })
 

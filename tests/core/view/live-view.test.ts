@@ -4,6 +4,9 @@ import { expect, test } from 'vitest'
 import { type Assessment, assess } from '../../../src/core/assess.ts'
 import { step } from '../../../src/core/intake/run.ts'
 import { liveOf } from '../../../src/core/view/live-view.ts'
+import { findScenario } from '../../../src/simulation/find-scenario.ts'
+import { shortened } from '../../../src/simulation/good-bench.ts'
+import { runVirtually } from '../../../src/simulation/virtual-run.ts'
 import { newRun, readEvent } from '../../harness/fold-events.ts'
 import { makeForeignRecording, quietBench } from '../../harness/foreign-recording.ts'
 
@@ -63,4 +66,23 @@ test('a pressure that may harm the part is an alarm: beyond half of its proof pr
   expect(alarm({ proofPa: 2.1 * peakPa })).toBeNull()
   expect(alarm({ ratedPa: peakPa / 2.1 })).toMatch(/^More than twice the rated point: stop/)
   expect(alarm({ ratedPa: peakPa / 1.9 })).toBeNull()
+})
+
+test('what a second manometer shows is told beside the first, and no more once it is lost: the test goes on', () => {
+  let run = newRun()
+  let apartPa = 0
+  let lostUs: number | null = null
+  for (const event of runVirtually(shortened(findScenario('second-lost', 1)), 1).events) {
+    run = step(run, readEvent(event))
+    if (event.type === 'link' && event.state === 'lost') lostUs = event.t
+    if (event.type !== 'tick' || event.t < 1e6) continue
+    const { atSwitchPa, pressurePa, alarm, guide } = liveOf(run, null)
+    if (lostUs !== null) {
+      expect(atSwitchPa).toBeNull()
+      expect([alarm, guide?.action === 'lost']).toEqual([null, false])
+    } else apartPa = Math.max(apartPa, Math.abs(atSwitchPa! - pressurePa!) / (10 + Math.abs(pressurePa!)))
+  }
+  expect(lostUs).not.toBeNull()
+  expect(apartPa).toBeGreaterThan(0)
+  expect(apartPa).toBeLessThan(2)
 })

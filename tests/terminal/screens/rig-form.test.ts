@@ -46,6 +46,20 @@ describe('the form of a rig', () => {
     expect(help('meter.options.intervalMs')).toMatch(/20 to 10000 ms\. Empty: 200 ms\.$/)
     expect(help('meter.closedBelowOhm')).toMatch(/Empty: 10 ohm\./)
   })
+  test('has a second manometer where that is chosen, and drops it where it is not', () => {
+    const values = rigValues(whole, forms)
+    expect(values['second']).toBe('none')
+    expect(names(values).filter((name) => name.startsWith('manometer-2'))).toEqual([])
+    const second = { ...whole.manometer, port: { path: '/dev/ttyUSB2' } }
+    const two = { ...whole, 'manometer-2': second }
+    const shown = rigValues(two, forms)
+    expect(names(shown)).toContain('manometer-2.port.path')
+    expect(rigJson(two, shown, forms)).toEqual(two)
+    expect(rigJson(two, { ...shown, second: 'none' }, forms)).toEqual(whole)
+    const { accuracy: _, ...bare } = second
+    const bad = { ...whole, 'manometer-2': bare }
+    expect(rigMistakes(bad, drivers).map(({ field }) => field)).toEqual(['manometer-2.accuracy'])
+  })
   test('drops the options of a driver that is no longer chosen', () => {
     const values = { ...rigValues(whole, forms), 'meter.driver': 'ascii-line' }
     const json = rigJson(whole, values, forms)

@@ -4,11 +4,12 @@ import { portsWith } from '../ports-with.ts'
 import { type Rule, sight } from '../rule.ts'
 
 export const clumpedReadings: Rule = (c) =>
-  portsWith(c, ({ clumped }) => clumped, criteria.clumpedShare).map(({ port, bad, lines }) =>
-    sight(
-      bad > criteria.clumpedMostShare * lines ? 'undecided' : 'note',
-      c.run.tUs,
-      `${bad} of ${lines} lines of the ${port} came late, several at once; their times are known less well. Shorten the latency timer of the adapter, try another USB port, and close other programs.`,
-      { port, lines, clumped: bad, clumps: c.quality[port]?.clumps ?? null },
-    ),
+  portsWith(c, ({ clumped }) => clumped, criteria.clumpedShare, criteria.clumpedMostShare).map(
+    ({ port, name, bad, lines, effect }) =>
+      sight(
+        effect,
+        c.run.tUs,
+        `${bad} of ${lines} lines of the ${name} came late, several at once; their times are known less well. Shorten the latency timer of the adapter, try another USB port, and close other programs.`,
+        { port, lines, clumped: bad, clumps: c.quality[port]?.clumps ?? null },
+      ),
   )

@@ -3,7 +3,9 @@ import { type Rule, sight } from '../rule.ts'
 
 export const frozenReading: Rule = (c) => {
   const frozen = c.cycles.filter((cycle) => cycle.why === 'frozen')
-  const held = c.run.ports.reduce((sum, p) => sum + (p.faultCounts['held'] ?? 0), 0)
+  // A second manometer that is held is silent: a finding of its own.
+  const ports = c.run.ports.filter(({ name }) => name !== 'manometer-2')
+  const held = ports.reduce((sum, p) => sum + (p.faultCounts['held'] ?? 0), 0)
   if (frozen.length === 0 && held === 0) return []
   return [
     sight(

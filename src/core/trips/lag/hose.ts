@@ -215,7 +215,11 @@ export function freeOfHose(
     const open =
       input.transition === 'make' ? { lowPa: latePa!, highPa: earlyPa! } : { lowPa: earlyPa!, highPa: latePa! }
     const [lo, hi] = [loPa - shiftPa, hiPa - shiftPa]
-    return { input, behind, value: { ...value, valuePa: valuePa - shiftPa, loPa: lo, hiPa: hi, open } }
+    return {
+      input,
+      behind,
+      value: { ...value, valuePa: valuePa - shiftPa, loPa: lo, hiPa: hi, takenPa: shiftPa, open },
+    }
   })
   /** What the uncertainty of the lag makes at the trips, Pa. */
   const uOf = (transition: Transition) => {

@@ -25,6 +25,7 @@ function trips(lagS: number, strokes: readonly (number | Shape)[], seed: number,
           sdPa: 0.05,
           ratePaPerS: paPerS,
           seen: { tS: 0, shownPa: valuePa },
+          takenPa: 0,
           open: { lowPa: 0, highPa: 0 },
         },
         behind: {
