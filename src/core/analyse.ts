@@ -4,16 +4,15 @@ import { criteria } from './criteria.table.ts'
 import type { Run } from './intake/run.ts'
 import { findStrokes, type Stroke } from './intake/stroke-tracker.ts'
 import { cautionsReadUs } from './model/cautions.ts'
-import { Columns, columnsOf } from './model/columns.ts'
 import type { WhyNot } from './model/result.ts'
 import type { PortName } from './model/rig.ts'
-import { type ContactSample, heardColumns, isInRange, type Track } from './model/samples.ts'
+import { type ContactSample, isInRange, type Track } from './model/samples.ts'
 import { toArray } from './model/series.ts'
 import type { Setup } from './model/setup.ts'
 import { type DisplayBound, displayBound } from './signal/display-bound.ts'
-import { atTimes, placeInTime } from './signal/instrument-times.ts'
+import { placeRun } from './signal/placed-run.ts'
 import { medianIntervalS, pressureAt, samplesInCommon, zeroedTrack } from './signal/pressure-track.ts'
-import { type Quality, qualityOf } from './signal/quality.ts'
+import { type Quality, qualitiesOf } from './signal/quality.ts'
 import { stillLossPaPerS } from './signal/still-loss.ts'
 import { type SwitchEnd, switchEndOf } from './signal/switch-end.ts'
 import { findUnitJump, settledAfter } from './signal/unit-jump.ts'
@@ -55,7 +54,7 @@ export type Analysis = {
   zero: Zero
   quality: Partial<Record<PortName, Quality>>
   track: Track
-  contact: ContactSample[]
+  contact: readonly ContactSample[]
   streams: Streams
   edges: Edge[]
   strokes: Stroke[]
@@ -87,23 +86,7 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
   const { rating, rig } = setup
   const { ratedPa } = rating
   const marks = toArray(run.marks)
-  // The second manometer is a witness: what becomes of its cable takes nothing from what the others show.
-  const breaksUs = toArray(run.linkBreaks).filter(({ port }) => port !== 'manometer-2')
-  const breaksOf = (quantity: 'meter' | 'manometer') =>
-    breaksUs.filter(({ port }) => port === quantity || port === 'bridge').map(({ tUs }) => tUs)
-  const came = toArray(run.contact)
-  const heard = {
-    pressure: placeInTime(run.pressure, breaksOf('manometer'), (i) => run.pressure.of.rawPa[i]!),
-    contact: placeInTime(
-      columnsOf(heardColumns, rig.typed.contact ? [] : came),
-      breaksOf('meter'),
-      (i) => came[i]!.ohm,
-    ),
-  }
-  const contact = rig.typed.contact ? came : atTimes(came, heard.contact)
-  const { rawPa } = run.pressure.part().of
-  const { tUs, halfUs } = heard.pressure
-  const raw = new Columns({ tUs, rawPa, halfUs }, tUs.length)
+  const { raw, contact, placings, breaksUs } = placeRun(run, setup)
   const readings = toArray(run.typed)
   const typing = typingOf(rig, readings, ratedPa)
   const edges = findEdges(contact, rig.pair)
@@ -112,16 +95,13 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
     ? typedZero(readings, edges, typing.digitPa, ratedPa)
     : findZero(raw, zeroMarksUs, rig.digitPa, ratedPa, run.end !== null)
   const track = zeroedTrack(raw, zero, rig.digitPa)
-  const wild = raw.where((i) => isInRange(rawPa[i]!)).length - track.length
   const switchEnd = switchEndOf(run, setup, zeroMarksUs)
-  const quality = Object.fromEntries(
-    run.ports.map((port) => {
-      if (port.name === 'meter') return [port.name, qualityOf(port, heard.contact, 0)]
-      if (port.name === 'manometer-2' && switchEnd)
-        return [port.name, qualityOf(port, switchEnd.placing, switchEnd.wild)]
-      return [port.name, qualityOf(port, heard.pressure, wild)]
-    }),
-  )
+  const wild = raw.where((i) => isInRange(raw.of.rawPa[i]!)).length - track.length
+  const quality = qualitiesOf(run.ports, {
+    meter: { placing: placings.contact, implausible: 0 },
+    manometer: { placing: placings.pressure, implausible: wild },
+    'manometer-2': switchEnd && { placing: switchEnd.placing, implausible: switchEnd.wild },
+  })
   const trips = typing && typedTrips(edges, readings)
   const typedAt = (edge: Edge) => {
     const reading = trips?.at.get(edge)

@@ -9,36 +9,33 @@ export type SourceFile = { path: string; text: string }
 /** Parts that may know the core and the errors, and never each other: what they need of one another is handed in. */
 const parallel = ['session', 'source', 'recording', 'ledger', 'report', 'terminal', 'simulation']
 
+/** Parts that know none of the others. */
+const byThemselves = [
+  ...['core', 'heartbeat', 'hardened-binding', 'ports', 'user-folders', 'recording-name', 'version', 'relaunch'],
+  ...['heed-launcher', 'standard-streams'],
+]
+
 /** What each part may import besides itself. A name is a part (a folder or a file of src/, or drivers/); a path is one file. */
 const mayImport: Record<string, readonly string[] | 'all but acquisition'> = {
-  core: [],
+  ...Object.fromEntries(byThemselves.map((part) => [part, []])),
   protocol: ['core'],
   errors: ['core'],
   driver: ['core', 'errors'],
   drivers: ['driver', 'protocol', 'src/core/model/units.ts', 'src/core/model/reading.ts'],
   learn: ['driver', 'protocol', 'core'],
   contract: ['driver', 'heartbeat', 'core', 'errors'],
-  heartbeat: [],
   'watched-worker': ['core', 'heartbeat'],
   'typed-driver': ['driver', 'core'],
   'load-drivers': ['driver', 'typed-driver', 'core', 'errors'],
   'described-driver': ['driver', 'load-drivers', 'errors'],
   fold: 'all but acquisition',
   ...Object.fromEntries(parallel.map((part) => [part, ['core', 'errors']])),
-  'hardened-binding': [],
   acquisition: ['core', 'errors', 'driver', 'simulation', 'ports', 'hardened-binding', 'src/recording/append.ts'],
-  ports: [],
   help: ['user-folders'],
   'help-setups': ['help', 'core'],
-  'user-folders': [],
-  'recording-name': [],
-  version: [],
   commands: 'all but acquisition',
   cli: 'all but acquisition',
   'start-program': ['cli', 'commands', 'errors', 'heed-launcher', 'standard-streams', 'user-folders'],
-  'heed-launcher': [],
-  'standard-streams': [],
-  relaunch: [],
   main: ['start-program', 'relaunch'],
 }
 

@@ -2,6 +2,7 @@
 import type { PortState } from '../intake/receive.ts'
 import { Columns } from '../model/columns.ts'
 import type { PortQuality } from '../model/result.ts'
+import type { PortName } from '../model/rig.ts'
 import type { Placing } from './instrument-times.ts'
 import { medianIntervalS } from './pressure-track.ts'
 import { gapUs } from './silence.ts'
@@ -9,8 +10,23 @@ import { gapUs } from './silence.ts'
 /** The quality of one port; `clumped` are the lines in its clumps. */
 export type Quality = PortQuality & { clumped: number }
 
-/** `implausible`: readings that stood out alone among neighbours that agree. */
-export function qualityOf(port: PortState, { tUs, clumps, clumped }: Placing, implausible: number): Quality {
+/** How the lines of an instrument were placed; `implausible`: its readings that stood out alone among neighbours that agree. */
+type Heard = { placing: Placing; implausible: number }
+
+/** The quality of each port; a board is judged as a manometer. */
+export function qualitiesOf(
+  ports: readonly PortState[],
+  heard: { meter: Heard; manometer: Heard; 'manometer-2': Heard | null },
+): Partial<Record<PortName, Quality>> {
+  return Object.fromEntries(
+    ports.map((port) => {
+      const { placing, implausible } = (port.name === 'bridge' ? null : heard[port.name]) ?? heard.manometer
+      return [port.name, qualityOf(port, placing, implausible)]
+    }),
+  )
+}
+
+function qualityOf(port: PortState, { tUs, clumps, clumped }: Placing, implausible: number): Quality {
   const { unreadable = 0, overlong = 0 } = port.faultCounts
   const limitUs = gapUs(medianIntervalS(new Columns({ tUs }, tUs.length)))
   let gaps = 0
