@@ -36,7 +36,19 @@ writeFileSync(join(folder, 'part.json'), JSON.stringify(part))
 const home = join(folder, 'home')
 mkdirSync(home)
 const terminal = startTerminal(
-  [process.execPath, programPath, 'run', '--rig', 'rig.json', '--part', 'part.json', '--data-dir', 'out'],
+  [
+    process.execPath,
+    programPath,
+    'run',
+    '--rig',
+    'rig.json',
+    '--part',
+    'part.json',
+    '--purpose',
+    'free',
+    '--data-dir',
+    'out',
+  ],
   { folder, columns: 140, rows: 45, environment: { HOME: home, XDG_CONFIG_HOME: home, XDG_DATA_HOME: home } },
 )
 
@@ -89,8 +101,8 @@ function recordedUs(): number[] {
 }
 
 try {
-  await terminal.see('Enter')
-  terminal.key('\r')
+  // Not guided, so that it does not end by itself.
+  await terminal.until(() => /bridge ● open/.test(terminal.screen()), 'the stream')
   await wait(5000)
   const pids = processesOf(terminal.pid)
   const before = pids.map(cpuS)
@@ -116,6 +128,9 @@ try {
   console.log(`${gotUs.length} lines recorded, ${lost} lost (bar 0)`)
   console.log(`mean ${(100 * share).toFixed(1)} % of a core, all processes (bar ${100 * shareBar} %)`)
   if (lost !== 0 || share > shareBar) process.exitCode = 1
+} catch (error) {
+  console.log(terminal.screen())
+  throw error
 } finally {
   clearInterval(feed)
   terminal.kill('SIGTERM')
