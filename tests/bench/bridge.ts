@@ -1,5 +1,5 @@
 // `npm run bench:bridge -- [minutes]`: a board's lines, 1 000 a second, through a live test: lines lost, and the share of a core that each process takes; exit status 1 when a bar is missed.
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { setTimeout as wait } from 'node:timers/promises'
@@ -111,6 +111,8 @@ try {
   console.log(`${pids.length} processes; ${linesPerS} lines/s`)
   for (let minute = 1; minute <= minutes; minute++) {
     await wait(60_000)
+    if (pids.some((pid) => !existsSync(`/proc/${pid}`)))
+      throw new Error(`MISSED: the program ended within minute ${minute}`)
     const now = pids.map(cpuS)
     const lastsS = (performance.now() - beforeMs) / 1000
     const shares = now.map((s, i) => `${((100 * (s - beforeS[i]!)) / lastsS).toFixed(1)} %`)
@@ -129,8 +131,8 @@ try {
   console.log(`mean ${(100 * share).toFixed(1)} % of a core, all processes (bar ${100 * shareBar} %)`)
   if (lost !== 0 || share > shareBar) process.exitCode = 1
 } catch (error) {
-  console.log(terminal.screen())
-  throw error
+  console.log(`${terminal.screen().trim()}\n${(error as Error).message}`)
+  process.exitCode = 1
 } finally {
   clearInterval(feed)
   terminal.kill('SIGTERM')
