@@ -1,5 +1,5 @@
 // `npm run bench:bridge -- [minutes]`: a board's lines, 1 000 a second, through a live test: lines lost, and the share of a core that each process takes; exit status 1 when a bar is missed.
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { setTimeout as wait } from 'node:timers/promises'
@@ -36,7 +36,19 @@ writeFileSync(join(folder, 'part.json'), JSON.stringify(part))
 const home = join(folder, 'home')
 mkdirSync(home)
 const terminal = startTerminal(
-  [process.execPath, programPath, 'run', '--rig', 'rig.json', '--part', 'part.json', '--data-dir', 'out'],
+  [
+    process.execPath,
+    programPath,
+    'run',
+    '--rig',
+    'rig.json',
+    '--part',
+    'part.json',
+    '--purpose',
+    'free',
+    '--data-dir',
+    'out',
+  ],
   { folder, columns: 140, rows: 45, environment: { HOME: home, XDG_CONFIG_HOME: home, XDG_DATA_HOME: home } },
 )
 
@@ -89,8 +101,8 @@ function recordedUs(): number[] {
 }
 
 try {
-  await terminal.see('Enter')
-  terminal.key('\r')
+  // Not guided, so that it does not end by itself.
+  await terminal.until(() => /bridge ● open/.test(terminal.screen()), 'the stream')
   await wait(5000)
   const pids = processesOf(terminal.pid)
   const before = pids.map(cpuS)
@@ -99,6 +111,8 @@ try {
   console.log(`${pids.length} processes; ${linesPerS} lines/s`)
   for (let minute = 1; minute <= minutes; minute++) {
     await wait(60_000)
+    if (pids.some((pid) => !existsSync(`/proc/${pid}`)))
+      throw new Error(`MISSED: the program ended within minute ${minute}`)
     const now = pids.map(cpuS)
     const lastsS = (performance.now() - beforeMs) / 1000
     const shares = now.map((s, i) => `${((100 * (s - beforeS[i]!)) / lastsS).toFixed(1)} %`)
@@ -116,6 +130,9 @@ try {
   console.log(`${gotUs.length} lines recorded, ${lost} lost (bar 0)`)
   console.log(`mean ${(100 * share).toFixed(1)} % of a core, all processes (bar ${100 * shareBar} %)`)
   if (lost !== 0 || share > shareBar) process.exitCode = 1
+} catch (error) {
+  console.log(`${terminal.screen().trim()}\n${(error as Error).message}`)
+  process.exitCode = 1
 } finally {
   clearInterval(feed)
   terminal.kill('SIGTERM')

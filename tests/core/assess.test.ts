@@ -9,7 +9,7 @@ import { shortened } from '../../src/simulation/good-bench.ts'
 import { runVirtually } from '../../src/simulation/virtual-run.ts'
 import { newRun, readEvent } from '../harness/fold-events.ts'
 
-describe.each(['good', 'never-makes', 'no-common', 'zero-moved'])('On the bench %s', (name) => {
+describe.each(['good', 'never-makes', 'no-common', 'zero-moved', 'board'])('On the bench %s', (name) => {
   const { events } = runVirtually(shortened(findScenario(name, 1)), 1)
   const seen: Exclude<Assessment, null>[] = []
   let run = newRun()
