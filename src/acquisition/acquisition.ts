@@ -1,11 +1,11 @@
 // Orders of the screen process into one recording: ports opened, events appended, and the file ended and sealed.
 import type { EndReason } from '../core/model/event.ts'
 import type { Problem } from '../errors.ts'
-import { createRecording } from '../recording/append.ts'
-import { tellSimulatedHands } from '../simulation/wire.ts'
+import { isSimulatedPath, tellSimulatedHands } from '../simulation/wire.ts'
+import { beginRecording } from './begin-recording.ts'
 import { createClock } from './clock.ts'
 import { createLink } from './link.ts'
-import type { AcquisitionPlan, MarkOrder } from './messages.ts'
+import type { AcquisitionPlan, MarkOrder, Signing } from './messages.ts'
 import { openPort } from './port.ts'
 
 export type Acquisition = {
@@ -24,13 +24,16 @@ const sealEveryMs = 60_000
 // Fits into one line whatever its characters are.
 const maxMarkCharacters = 10_000
 
-/** Begins the recording and opens its ports. `onGrown` is called after each append, `onRefused` where a port cannot be opened at first. */
+/** Begins the recording and opens its ports. What a simulated bench sends is never signed. `onGrown` is called after each append, `onRefused` where a port cannot be opened at first. */
 export function createAcquisition(
   plan: AcquisitionPlan,
+  signing: Signing | null,
   onGrown: () => void,
   onRefused: (problem: Problem) => void,
 ): Acquisition {
-  const recorder = createRecording(plan.file, { ...plan.start, at: new Date().toISOString() })
+  const simulated = plan.start.simulated || plan.ports.some(({ path }) => isSimulatedPath(path))
+  const start = { ...plan.start, at: new Date().toISOString() }
+  const { recorder, sealLast } = beginRecording(plan.file, start, simulated ? null : signing)
   const clock = createClock()
   let ended = false
   let concluded = false
@@ -86,7 +89,7 @@ export function createAcquisition(
         const verdict = { type: 'verdict', t: now(), ...result } as const
         if (recorder.fits(verdict)) recorder.append(verdict)
       }
-      recorder.seal(now())
+      sealLast(now())
     } finally {
       recorder.close()
     }

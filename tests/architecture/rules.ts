@@ -23,7 +23,7 @@ const mayImport: Record<string, readonly string[] | 'all but acquisition'> = {
   'described-driver': ['driver', 'load-drivers', 'errors'],
   fold: 'all but acquisition',
   ...Object.fromEntries(parallel.map((part) => [part, ['core', 'errors']])),
-  acquisition: ['core', 'errors', 'driver', 'simulation', 'src/recording/append.ts'],
+  acquisition: ['core', 'errors', 'driver', 'simulation', 'recording'],
   help: ['user-folders'],
   'help-setups': ['help', 'core'],
   'user-folders': [],
