@@ -2,7 +2,15 @@
 import { join } from 'node:path'
 import envPaths from 'env-paths'
 
-export type UserFolders = { parts: string; rigs: string; drivers: string; recordings: string; cache: string }
+export type UserFolders = {
+  parts: string
+  rigs: string
+  drivers: string
+  recordings: string
+  /** The key of this bench, the keys known here, and the chain of its recordings. */
+  signing: string
+  cache: string
+}
 
 /** Absolute paths; none of them need exist. The XDG variables are followed where they are set. */
 export function userFolders(): UserFolders {
@@ -12,6 +20,7 @@ export function userFolders(): UserFolders {
     rigs: join(config, 'rigs'),
     drivers: join(config, 'drivers'),
     recordings: join(data, 'recordings'),
+    signing: join(data, 'signing'),
     cache,
   }
 }

@@ -4,7 +4,6 @@
 // its file, which only one of two programs can do; the other goes on to the next and follows the first.
 import {
   closeSync,
-  linkSync,
   mkdirSync,
   openSync,
   readdirSync,
@@ -16,6 +15,7 @@ import {
 } from 'node:fs'
 import { join } from 'node:path'
 import { folderProblem } from '../errors.ts'
+import { createWhole } from './create-whole.ts'
 import { createReader, type Digests } from './read.ts'
 
 /** A recording that was begun: its file, its digest as far as it is known, and who writes it; null where nobody does any more. */
@@ -48,7 +48,7 @@ export function joinChain(folder: string, file: string, firstLine: (previous: st
       if (before === 'gone') continue
       const previous = before && digestNow(before)
       const entry = { file, digest: firstLine(previous), writer: process.pid }
-      if (!takePlace(folder, last + 1, entry)) continue
+      if (!createWhole(pathOf(folder, last + 1), JSON.stringify(entry))) continue
       for (const old of places.slice(0, -remembered)) rmSync(pathOf(folder, old), { force: true })
       return {
         previous,
@@ -133,21 +133,6 @@ function readEntry(folder: string, place: number): Entry | null | 'gone' {
     if ((error as NodeJS.ErrnoException).code === 'ENOENT') return 'gone'
     if (error instanceof SyntaxError || error instanceof TypeError) return null
     throw error
-  }
-}
-
-/** Creates the file of `place` with all that it holds; false where another program was quicker. */
-function takePlace(folder: string, place: number, entry: Entry): boolean {
-  const whole = join(folder, `${process.pid}.new`)
-  try {
-    writeFileSync(whole, JSON.stringify(entry), { mode: 0o600, flush: true })
-    linkSync(whole, pathOf(folder, place))
-    return true
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'EEXIST') return false
-    throw error
-  } finally {
-    rmSync(whole, { force: true })
   }
 }
 

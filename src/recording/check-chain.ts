@@ -4,9 +4,13 @@ import type { Digests } from './read.ts'
 /** One recording: how it is called, when it began (ISO 8601), what it names as the one before, and its own digests. */
 export type Chained = { name: string; at: string; previous: string | null; digests: Digests }
 
+const keyOf = ({ digests }: Chained): string | null => digests.seal?.signed?.key ?? null
+
 /** Recordings that follow each other without a gap, first to last. */
 export type Stretch = {
   names: string[]
+  /** The key that signed the first of them that is signed; null where none is. */
+  key: string | null
   /** What comes before the first of them: nothing, one that is not here, or one that another follows too. */
   before: { kind: 'nothing' } | { kind: 'missing'; digest: string } | { kind: 'fork'; from: string }
 }
@@ -34,10 +38,11 @@ export function checkChain(recordings: readonly Chained[]): ChainCheck {
 
   /** From `recording` on as far as one follows the other; where more than one does, the first is taken. */
   function stretch(recording: Chained, before: Stretch['before']): void {
-    const names: string[] = []
-    stretches.push({ names, before })
+    const begun: Stretch = { names: [], key: null, before }
+    stretches.push(begun)
     for (let now: Chained | undefined = recording; now; ) {
-      names.push(now.name)
+      begun.names.push(now.name)
+      begun.key ??= keyOf(now)
       const [next, ...others]: Chained[] = followers.get(now) ?? []
       for (const other of others) stretch(other, { kind: 'fork', from: now.name })
       now = next

@@ -23,7 +23,11 @@ const mayImport: Record<string, readonly string[] | 'all but acquisition'> = {
   'described-driver': ['driver', 'load-drivers', 'errors'],
   fold: 'all but acquisition',
   ...Object.fromEntries(parallel.map((part) => [part, ['core', 'errors']])),
-  acquisition: ['core', 'errors', 'driver', 'simulation', 'recording'],
+  signing: ['core', 'errors', 'recording'],
+  acquisition: [
+    ...['core', 'errors', 'driver', 'simulation', 'src/recording/append.ts'],
+    ...['src/recording/bench-chain.ts', 'src/recording/seal-signature.ts'],
+  ],
   help: ['user-folders'],
   'help-setups': ['help', 'core'],
   'user-folders': [],

@@ -160,7 +160,7 @@ test.concurrent.each([
   expect(ended.status).toBe(69)
   const [recording = ''] = readdirSync(join(folder, data))
   expect((await runCommand(folder, ['check', join(data, recording)])).out).toBe(
-    `${join(data, recording)}: whole, sealed\n`,
+    `${join(data, recording)}: whole, sealed; simulated, so not signed\n`,
   )
 })
 
@@ -231,7 +231,10 @@ test.runIf(process.platform === 'linux')(
     const path = join('killed-data', recording)
     const said = `The recording process ended early (SIGKILL); the recording ${join(folder, path)} is sealed as abandoned.`
     expect(err).toBe(`makebreak: ${said}\nWhat was recorded is whole on disk; start the test again.\n`)
-    expect(await runCommand(folder, ['check', path])).toMatchObject({ status: 0, out: `${path}: whole, sealed\n` })
+    expect(await runCommand(folder, ['check', path])).toMatchObject({
+      status: 0,
+      out: `${path}: whole, sealed; simulated, so not signed\n`,
+    })
     const replayed = await runCommand(folder, ['replay', path])
     expect(replayed.out).toContain('The test was abandoned.')
   },
