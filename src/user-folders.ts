@@ -9,6 +9,8 @@ export type UserFolders = {
   recordings: string
   /** The key of this bench, the keys known here, and the chain of its recordings. */
   signing: string
+  /** The numbers of reports. */
+  numbers: string
   cache: string
 }
 
@@ -21,6 +23,7 @@ export function userFolders(): UserFolders {
     drivers: join(config, 'drivers'),
     recordings: join(data, 'recordings'),
     signing: join(data, 'signing'),
+    numbers: join(data, 'numbers'),
     cache,
   }
 }

@@ -19,8 +19,9 @@ export function chainedOf(file: string, { setup }: Run, digests: Digests): Chain
 /** What is told of all files together; status 2 where one is missing between others, or two follow the same. */
 export function closeChain(told: readonly FileTold[]): Closing {
   const chained = told.flatMap(({ chained }) => chained ?? [])
-  if (chained.length === 0) return { status: 0, lines: [] }
   const check = checkChain(chained)
+  // Of one recording no chain can be told.
+  if (check.stretches.reduce((count, { names }) => count + names.length, 0) < 2) return { status: 0, lines: [] }
   const gaps = check.stretches.map((stretch, i) => gapText(stretch, check.stretches.slice(0, i)))
   const lines = check.stretches.flatMap((stretch, i) => [...(gaps[i] ? [gaps[i]] : []), stretchText(stretch)])
   return { status: gaps.some((gap) => gap !== null) ? broken : 0, lines: [...lines, ...noteTexts(check)] }

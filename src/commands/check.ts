@@ -49,7 +49,7 @@ export async function createCheck({ key }: CheckOptions): Promise<TellFile> {
 export async function checkFile(file: string, keys: Keys = { given: null, known: [] }): Promise<FileTold> {
   try {
     const { run, faults, digests } = await naming(file, () => faultsOf(file))
-    const signature = run.damage.seal === 'intact' ? signatureOf(run, digests, keys) : null
+    const signature = run.damage.seal === 'intact' ? signatureOf(run.setup?.start ?? null, digests, keys) : null
     const told = [
       ...(faults.length > 0 ? faults : ['whole, sealed']),
       ...(signature ? [signature.text] : []),

@@ -1,5 +1,5 @@
 // The signature of a recording and the keys that are known into what is told of it.
-import type { Run } from '../core/intake/run.ts'
+import type { StartEvent } from '../core/model/event.ts'
 import { shortFingerprint } from '../core/text/fingerprint-text.ts'
 import { Problem } from '../errors.ts'
 import type { Digests } from '../recording/read.ts'
@@ -25,15 +25,15 @@ export function publicKeyIn(text: string, path: string): KnownKey {
   return { ...found, own: false, file: path }
 }
 
-/** What is told of a recording whose seal is intact. */
-export function signatureOf({ setup }: Pick<Run, 'setup'>, { seal }: Digests, { given, known }: Keys): SignatureTold {
+/** What is told of a recording whose seal is intact, by its first line, its digests and the keys at hand. */
+export function signatureOf(start: StartEvent | null, { seal }: Digests, { given, known }: Keys): SignatureTold {
   const signed = seal?.signed ?? null
   const notGiven = (why: string, key: string | null) => ({ holds: false, text: `not signed by this key: ${why}`, key })
-  const simulated = setup?.start.simulated === true
+  const simulated = start?.simulated === true
   if (signed === null) {
     const why = simulated
       ? 'simulated, so not signed'
-      : setup?.start.previous
+      : start?.previous
         ? 'not signed although its bench signs: its process was ended early, or the signature was taken away'
         : 'not signed'
     return given ? notGiven(why, null) : { holds: null, text: why, key: null }

@@ -24,6 +24,7 @@ const mayImport: Record<string, readonly string[] | 'all but acquisition'> = {
   fold: 'all but acquisition',
   ...Object.fromEntries(parallel.map((part) => [part, ['core', 'errors']])),
   signing: ['core', 'errors', 'recording'],
+  numbers: ['errors', 'recording'],
   acquisition: [
     ...['core', 'errors', 'driver', 'simulation', 'src/recording/append.ts'],
     ...['src/recording/bench-chain.ts', 'src/recording/seal-signature.ts'],

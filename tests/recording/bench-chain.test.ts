@@ -7,11 +7,14 @@ import { type Begun, beginRecording } from '../../src/acquisition/begin-recordin
 import { leaveChain } from '../../src/recording/bench-chain.ts'
 import { type Chained, checkChain } from '../../src/recording/check-chain.ts'
 import { createReader } from '../../src/recording/read.ts'
+import { fingerprintOf } from '../../src/recording/seal-signature.ts'
 import { sampleStart } from '../harness/sample-start.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
 
 const folder = temporaryFolder()
-const privateKey = generateKeyPairSync('ed25519').privateKey.export({ type: 'pkcs8', format: 'der' }).toString('base64')
+const pair = generateKeyPairSync('ed25519')
+const privateKey = pair.privateKey.export({ type: 'pkcs8', format: 'der' }).toString('base64')
+const key = fingerprintOf(pair.publicKey)
 let made = 0
 
 /** A bench with a chain of its own. */
@@ -49,7 +52,7 @@ test('recordings of a bench follow each other, in whatever order they are looked
   const names = ['a', 'b', 'c', 'd']
   bench.record(...names)
   const files = names.map((name) => chained(bench.pathOf(name)))
-  const whole = { stretches: [{ names, before: { kind: 'nothing' } }], overlaps: [] }
+  const whole = { stretches: [{ names, key, before: { kind: 'nothing' } }], overlaps: [] }
   expect(checkChain(files)).toEqual(whole)
   expect(checkChain([...files.toReversed(), files[1]!])).toEqual(whole)
   // A clock that was set back.
@@ -64,12 +67,12 @@ test('the removal of one of ten is found, whichever it is; of the last one nothi
   for (const [i, { digests }] of files.entries()) {
     const { stretches } = checkChain(files.toSpliced(i, 1))
     const missing = { kind: 'missing', digest: digests.seal?.digest }
-    if (i === 0) expect(stretches).toEqual([{ names: names.slice(1), before: missing }])
-    else if (i === 9) expect(stretches).toEqual([{ names: names.slice(0, 9), before: { kind: 'nothing' } }])
+    if (i === 0) expect(stretches).toEqual([{ names: names.slice(1), key, before: missing }])
+    else if (i === 9) expect(stretches).toEqual([{ names: names.slice(0, 9), key, before: { kind: 'nothing' } }])
     else
       expect(stretches).toEqual([
-        { names: names.slice(0, i), before: { kind: 'nothing' } },
-        { names: names.slice(i + 1), before: missing },
+        { names: names.slice(0, i), key, before: { kind: 'nothing' } },
+        { names: names.slice(i + 1), key, before: missing },
       ])
   }
 })
@@ -83,7 +86,7 @@ test('one that begins while another is still made follows its first line, and th
   bench.record('c')
   const files = ['a', 'b', 'c'].map((name) => chained(bench.pathOf(name)))
   expect(checkChain(files)).toEqual({
-    stretches: [{ names: ['a', 'b', 'c'], before: { kind: 'nothing' } }],
+    stretches: [{ names: ['a', 'b', 'c'], key, before: { kind: 'nothing' } }],
     overlaps: [{ name: 'b', before: 'a' }],
   })
 })
@@ -125,8 +128,8 @@ test('two that follow the same one are told as a fork', () => {
   bench.record('c', 'd')
   const files = ['a', 'b', 'c', 'd'].map((name) => chained(bench.pathOf(name)))
   expect(checkChain(files).stretches).toEqual([
-    { names: ['a', 'b'], before: { kind: 'nothing' } },
-    { names: ['c', 'd'], before: { kind: 'fork', from: 'a' } },
+    { names: ['a', 'b'], key, before: { kind: 'nothing' } },
+    { names: ['c', 'd'], key, before: { kind: 'fork', from: 'a' } },
   ])
 })
 
