@@ -53,13 +53,23 @@ export function rewriteBenchKey(folder: string, privateKey: KeyObject, passphras
 
 /** Makes a new key for the bench. The old one stays beside it, for its recordings; gives where, null where there was none. */
 export function replaceBenchKey(folder: string): string | null {
-  const file = join(folder, ownName)
-  const old = readable(file)
-  const kept =
-    old === null ? null : join(folder, `replaced-${readKeyText(old)?.fingerprint.slice(0, 16) ?? 'broken'}.key`)
-  if (kept !== null && old !== null) createWhole(kept, old)
+  const old = readable(join(folder, ownName))
+  const kept = old === null ? null : keep(folder, old)
   put(folder, freshKey(null))
   return kept
+}
+
+/** Keeps the text of a key file under a name of its own. */
+function keep(folder: string, text: string): string {
+  const stem = `replaced-${readKeyText(text)?.fingerprint.slice(0, 16) ?? 'broken'}`
+  for (let n = 1; ; n++) {
+    const path = join(folder, `${stem}${n === 1 ? '' : `-${n}`}.key`)
+    try {
+      if (createWhole(path, text) || readable(path) === text) return path
+    } catch (error) {
+      throw folderProblem(error, `The old key cannot be kept as ${path}`, path)
+    }
+  }
 }
 
 /** The old file or the new one is there at all times, whole. */
