@@ -60,6 +60,7 @@ function buildProgram({ finish, watched }: { finish: Finish; watched: Watched },
     addRun,
     addReplay,
     addCheck,
+    addKey,
     addPorts,
     addSimulate,
     addCurve,
@@ -114,9 +115,20 @@ function addReplay(program: Command, finish: Finish, watched: Watched): void {
 }
 
 function addCheck(program: Command, finish: Finish, watched: Watched): void {
-  subcommand(program, 'check', 'say whether recordings are whole')
+  subcommand(program, 'check', 'say whether recordings are whole, and who signed them')
     .argument('<file...>', 'recordings')
-    .action(async (files) => finish(await watched(async () => (await import('./commands/check.ts')).checkFiles(files))))
+    .option('--key <file>', 'public key that they must be signed by')
+    .action(async (files, options) =>
+      finish(await watched(async () => (await import('./commands/check.ts')).checkFiles(files, options))),
+    )
+}
+
+function addKey(program: Command, finish: Finish): void {
+  subcommand(program, 'key', 'show the key that signs the recordings of this bench')
+    .option('--public', 'the public key alone, for a file to give away')
+    .option('--passphrase', 'set a passphrase, change it, or take it off')
+    .option('--replace', 'make a new key; the old one is kept beside it')
+    .action(async (options) => finish(await (await import('./commands/key.ts')).tellKey(options)))
 }
 
 function addSimulate(program: Command, finish: Finish): void {

@@ -56,6 +56,18 @@ const catalogue = {
     exit: 'unreadable',
     next: 'Copy the recording from where it was made once more, as binary and not as text.',
   },
+  'key-invalid': {
+    exit: 'unreadable',
+    next: 'Name a file that holds what `makebreak key --public` prints.',
+  },
+  'key-locked': {
+    exit: 'unreadable',
+    next: 'Type it on a terminal, or take it off with `makebreak key --passphrase`; a lost one needs `makebreak key --replace`.',
+  },
+  'numbers-damaged': {
+    exit: 'unreadable',
+    next: 'Put it back from a backup; without it the report would get a second number.',
+  },
   'line-too-long': { exit: 'unreadable', next: 'Shorten the texts in the part and rig files, then try again.' },
   'disk-full': { exit: 'full', next: 'Make room on that disk, then start again; what was recorded is kept.' },
   'recording-failed': { exit: 'failed', next: 'Check the disk; what was written before is whole.' },

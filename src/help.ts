@@ -5,7 +5,8 @@ const statuses = `Exit status
   0   every recording passed, or the command did its work
   1   at least one part failed
   2   none failed, but one is undecided, void or not assessed
-      (check: a file is torn, damaged or has no seal)
+      (check: a file is torn, damaged or has no seal, is missing
+      in between, or is not signed as it says)
   64  the command line is wrong        65  a file cannot be used
   69  a port cannot be used            70  a fault in the program
   72  a folder is not there            73  a folder may not be written
@@ -73,8 +74,27 @@ ${cautions}`,
   makebreak replay test.run --watch --speed 10   again, ten times as fast`,
   check: () => `Examples
   makebreak check *.run
+  makebreak check *.run --key bench.pem      all must be signed by this key
 One line a file: whole, torn (the machine died while writing), or damaged at the
-lines named. Exit status 0 all whole, 2 one is not, 65 one cannot be read.`,
+lines named; and who signed it. Recordings of a bench are a chain, each names
+the one before: name them all, and a missing one in between shows. A missing
+last one shows only against the ledger or the numbers on paper.
+A signature that holds shows that whoever has the key sealed these bytes and
+nobody changed one since. It does not show that they are true: who holds the key
+can lie. Know the key by its fingerprint on paper, not by what comes with a
+file.
+A simulated recording is never signed. A missing signature is an error only with
+--key.
+Exit status 0 all whole, 2 one is not, is missing in between or is not signed as
+it says, 65 one cannot be read.`,
+  key: () => `Examples
+  makebreak key                              fingerprint, public key, advice
+  makebreak key --public > bench.pem         for those who check your recordings
+  makebreak key --passphrase                 asked before the first test then
+  makebreak key --replace                    when the old one is lost or known
+The key is made on first use, in
+  ${userFolders().signing}
+Public keys of others, as .pem files in there, are known to check too.`,
   ports: () => `Examples
   makebreak ports
   makebreak ports --listen 5                 what each port sends, at 9600 baud

@@ -9,6 +9,10 @@ export type UserFolders = {
   drivers: string
   recordings: string
   ports: string
+  /** The key of this bench, the keys known here, and the chain of its recordings. */
+  signing: string
+  /** The numbers of reports. */
+  numbers: string
   cache: string
 }
 
@@ -21,6 +25,8 @@ export function userFolders(): UserFolders {
     drivers: join(config, 'drivers'),
     recordings: join(data, 'recordings'),
     ports: join(data, 'ports.json'),
+    signing: join(data, 'signing'),
+    numbers: join(data, 'numbers'),
     cache,
   }
 }

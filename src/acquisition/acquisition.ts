@@ -4,11 +4,11 @@ import type { TypedOrder } from '../core/model/typed.ts'
 import type { Problem } from '../errors.ts'
 import { choosePorts } from '../ports/choose-ports.ts'
 import { presentPorts } from '../ports/present-ports.ts'
-import { createRecording } from '../recording/append.ts'
-import { tellSimulatedHands } from '../simulation/wire.ts'
+import { isSimulatedPath, tellSimulatedHands } from '../simulation/wire.ts'
+import { beginRecording } from './begin-recording.ts'
 import { createClock } from './clock.ts'
 import { createLink } from './link.ts'
-import type { AcquisitionPlan, MarkOrder } from './messages.ts'
+import type { AcquisitionPlan, MarkOrder, Signing } from './messages.ts'
 import { openPort } from './port.ts'
 
 export type Acquisition = {
@@ -42,13 +42,16 @@ async function findPath(ports: AcquisitionPlan['ports'], paths: string[], i: num
   return choice.path
 }
 
-/** Begins the recording and opens its ports. `onGrown` is called after each append, `onRefused` where a port cannot be opened at first. */
+/** Begins the recording and opens its ports. What a simulated bench sends is never signed. `onGrown` is called after each append, `onRefused` where a port cannot be opened at first. */
 export function createAcquisition(
   plan: AcquisitionPlan,
+  signing: Signing | null,
   onGrown: () => void,
   onRefused: (problem: Problem) => void,
 ): Acquisition {
-  const recorder = createRecording(plan.file, { ...plan.start, at: new Date().toISOString() })
+  const simulated = plan.start.simulated || plan.ports.some(({ path }) => isSimulatedPath(path))
+  const start = { ...plan.start, at: new Date().toISOString() }
+  const { recorder, sealLast } = beginRecording(plan.file, start, simulated ? null : signing)
   const clock = createClock()
   let ended = false
   let concluded = false
@@ -107,7 +110,7 @@ export function createAcquisition(
         const verdict = { type: 'verdict', t: now(), ...result } as const
         if (recorder.fits(verdict)) recorder.append(verdict)
       }
-      recorder.seal(now())
+      sealLast(now())
     } finally {
       recorder.close()
     }

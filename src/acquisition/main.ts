@@ -32,7 +32,7 @@ function conclude(result?: { result: unknown }): void {
 }
 
 function obey(order: Order): void {
-  if (order.type === 'open') acquisition ??= createAcquisition(order, screen.grown, fail)
+  if (order.type === 'open') acquisition ??= createAcquisition(order, order.signing, screen.grown, fail)
   else if (order.type === 'mark') acquisition?.mark(order)
   else if (order.type === 'typed') acquisition?.typed(order)
   else if (order.type === 'finish') {

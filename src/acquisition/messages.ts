@@ -23,12 +23,15 @@ export type PortPlan = {
 /** What to record where; the time `at` is added when the recording begins. */
 export type AcquisitionPlan = { file: string; start: Omit<StartFields, 'at'>; ports: readonly PortPlan[] }
 
+/** By what a recording is signed, and where its bench's chain is kept. The key (PKCS #8 as DER, base64) travels here and nowhere else. */
+export type Signing = { privateKey: string; chain: string }
+
 /** Of `text` at most 10 000 characters are kept. */
 export type MarkOrder = { mark: MarkName; by: 'operator' | 'flow'; text?: string }
 
 /** From the screen process down. */
 export type Order =
-  | ({ type: 'open' } & AcquisitionPlan)
+  | ({ type: 'open'; signing: Signing | null } & AcquisitionPlan)
   | ({ type: 'mark' } & MarkOrder)
   | ({ type: 'typed' } & TypedOrder)
   | { type: 'finish'; reason: EndReason }

@@ -12,7 +12,8 @@ import { type Fold, forTest, problemOf, startFold } from '../fold/start-fold.ts'
 import { firstView } from '../fold/view-run.ts'
 import { powerText } from '../fold/watch-power.ts'
 import { loadDrivers, ownDriverIds, userDriverIds } from '../load-drivers.ts'
-import { type AcquisitionPlan, acquire } from '../source/acquire.ts'
+import { leaveChain } from '../recording/bench-chain.ts'
+import { type AcquisitionPlan, acquire, type Signing } from '../source/acquire.ts'
 import { capabilityBrief } from '../terminal/text/capability-lines.ts'
 import { strokeText } from '../terminal/text/plain.ts'
 import { userFolders } from '../user-folders.ts'
@@ -28,6 +29,7 @@ import { planTest } from './plan-test.ts'
 import { type DriversOf, type Prepared, prepareRun, type RunOptions } from './prepare-run.ts'
 import { print, printWords } from './print.ts'
 import { recordVirtually } from './record-virtually.ts'
+import { chainFolder, openSigning } from './unlock-key.ts'
 
 const noDecision = ['free', 'leak', 'in-place']
 /** Cycles asked for before anything is measured; an undecided result then asks for those that would settle it. */
@@ -69,7 +71,9 @@ async function runOnce(options: RunOptions): Promise<Done> {
     if (prepared.bench !== null && !options.plain && plain)
       return { status: await runAtOnce(prepared, opening), serial }
     const flowPlan = flowPlanOf(prepared, options)
-    const ended = await runInTime(prepared, { fold, opening, flowPlan, plain, bell: options.bell ?? true })
+    const { signing, notes } = prepared.bench === null ? await openSigning() : { signing: null, notes: [] }
+    const shell = { fold, opening: withNotes(opening, notes), flowPlan, plain, bell: options.bell ?? true, signing }
+    const ended = await runInTime(prepared, shell)
     return { serial, ...ended, ...(ended.again && { next: nextOf(options, prepared, ended.again) }) }
   } finally {
     ;(fold as Fold | null)?.stop()
@@ -136,7 +140,19 @@ function nextOf(options: RunOptions, { plan: { start } }: Prepared, again: Again
   return { ...options, ...following(start, again.after) }
 }
 
-type Shell = { fold: Fold | null; opening: Opening; flowPlan: FlowPlan; plain: boolean; bell: boolean }
+const withNotes = ({ lines, grave }: Opening, notes: readonly string[]): Opening => ({
+  lines: [...lines, ...notes],
+  grave,
+})
+
+type Shell = {
+  fold: Fold | null
+  opening: Opening
+  flowPlan: FlowPlan
+  plain: boolean
+  bell: boolean
+  signing: Signing | null
+}
 
 /**
  * A test in real time: one process records, one worker reads its file and works it out, and this thread shows that, takes
@@ -145,7 +161,7 @@ type Shell = { fold: Fold | null; opening: Opening; flowPlan: FlowPlan; plain: b
  */
 async function runInTime(
   { plan, ports }: Prepared,
-  { fold: begun, opening, flowPlan, plain, bell }: Shell,
+  { fold: begun, opening, flowPlan, plain, bell, signing }: Shell,
 ): Promise<{ status: number; again: Again | null }> {
   const { file, start } = plan
   const flow: Flow = { plan: flowPlan, asks: !plain }
@@ -170,7 +186,7 @@ async function runInTime(
   const fold = begun ?? startFold([], forTest)
   // A simulated bench sleeps and wakes with the computer.
   const letSleep = start.simulated ? () => {} : keepAwake()
-  const acquiring = acquire(plan, { grew: fold.grew, ended: () => {} })
+  const acquiring = acquire(plan, { grew: fold.grew, ended: () => {} }, signing)
   // Sealed first, so that it is read up to its seal.
   void acquiring.exited.then((died) => fold.ended(sealAfterDeath(died, plan)))
   // Ctrl-C is how a test without a verdict is meant to end, and how any other is given up.
@@ -184,7 +200,7 @@ async function runInTime(
       // A port that did not open, no byte from the other and no mark: there was no test, so nothing is evidence of one. Any
       // other file stays, above all one that was there before.
       if (neverOpened.includes(fault.code) && outcome.nothingCame) {
-        await rm(file, { force: true })
+        await discard(file)
         if (plain) print('No recording is kept: nothing came from any instrument.')
       }
       throw fault
@@ -197,7 +213,7 @@ async function runInTime(
     const { told } = outcome
     // No stroke was made: under that serial number there is nothing to keep.
     if (corrected !== null && told.result.cycles.length === 0 && !told.grounds.astray) {
-      await rm(file, { force: true })
+      await discard(file)
       return { status: verdictStatus(told.result.verdict), again: { serial: corrected } }
     }
     const status = conclude(told, told.grounds.astray ? null : file, display.told())
@@ -213,6 +229,12 @@ async function runInTime(
     letSleep()
     fold.stop()
   }
+}
+
+/** Deletes a recording that holds nothing, and takes it out of the chain, so that it is not missed there. */
+async function discard(file: string): Promise<void> {
+  leaveChain(chainFolder(), file)
+  await rm(file, { force: true })
 }
 
 /** What the recording process says of a port with which a test cannot begin. */

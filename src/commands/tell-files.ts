@@ -3,12 +3,30 @@ import { availableParallelism } from 'node:os'
 import { fileURLToPath } from 'node:url'
 import { isMainThread, Worker } from 'node:worker_threads'
 import { Problem } from '../errors.ts'
+import type { Chained } from '../recording/check-chain.ts'
 import { gravestStatus } from './exit-status.ts'
 import { warn } from './print.ts'
 import { openProgress } from './progress.ts'
 
 /** What is told of one file: lines for standard output, what goes wrong for standard error. */
-export type FileTold = { status: number; lines: string[]; wrong: string | null }
+export type FileTold = {
+  status: number
+  lines: string[]
+  wrong: string | null
+  /** Its place in the chain of its bench, where it has one and that is asked for. */
+  chained?: Chained
+}
+
+/** What is told of all files together, after them. */
+export type Closing = { status: number; lines: string[] }
+
+export type Telling = {
+  job: Job
+  tellFile: TellFile
+  print: (line: string) => void
+  /** Left out: nothing is told of all of them. */
+  close?: (told: readonly FileTold[]) => Closing
+}
 
 export type TellFile = (file: string) => Promise<FileTold>
 
@@ -32,27 +50,27 @@ const workerPath = fileURLToPath(new URL(`tell-files-worker${extension}`, import
  */
 export async function tellFiles(
   files: readonly string[],
-  { job, tellFile, print }: { job: Job; tellFile: TellFile; print: (line: string) => void },
+  { job, tellFile, print, close }: Telling,
   cores = isMainThread ? availableParallelism() : 1,
 ): Promise<number> {
   const taken = new Int32Array(new SharedArrayBuffer(Int32Array.BYTES_PER_ELEMENT))
   const progress = openProgress(files.length)
   const waiting = new Map<number, FileTold>()
-  const statuses: number[] = []
+  const inOrder: FileTold[] = []
   const workers: Worker[] = []
   const { promise: allTold, resolve, reject } = Promise.withResolvers<void>()
 
   function take(place: number, told: FileTold): void {
     waiting.set(place, told)
     progress.clear()
-    for (let next = waiting.get(statuses.length); next; next = waiting.get(statuses.length)) {
-      waiting.delete(statuses.length)
+    for (let next = waiting.get(inOrder.length); next; next = waiting.get(inOrder.length)) {
+      waiting.delete(inOrder.length)
       for (const line of next.lines) print(line)
       if (next.wrong !== null) warn(next.wrong)
-      statuses.push(next.status)
+      inOrder.push(next)
     }
-    progress.show(statuses.length + waiting.size)
-    if (statuses.length === files.length) resolve()
+    progress.show(inOrder.length + waiting.size)
+    if (inOrder.length === files.length) resolve()
   }
 
   progress.show(0)
@@ -65,7 +83,9 @@ export async function tellFiles(
     progress.clear()
     await Promise.all(workers.map((worker) => worker.terminate()))
   }
-  return gravestStatus(statuses)
+  const closing = close?.(inOrder) ?? { status: 0, lines: [] }
+  for (const line of closing.lines) print(line)
+  return gravestStatus([...inOrder.map(({ status }) => status), closing.status])
 }
 
 /** Takes the files that nobody has taken yet, one after the other, until none is left. */

@@ -13,6 +13,7 @@ import { folderProblem, Problem, writeProblem } from '../errors.ts'
 import { whyStrayed } from './file-identity.ts'
 import { encodeLine, maxLineBytes } from './format.ts'
 import { keptProblem, lostProblem, saveBeside } from './save-beside.ts'
+import type { Signer } from './seal-signature.ts'
 import { syncFolder } from './sync-folder.ts'
 
 /** What the first line states. `id` is a UUID v7, `at` the wall-clock time as ISO 8601 UTC. */
@@ -31,6 +32,8 @@ export type StartFields = {
   /** The id of the recording that this test goes on from, or does once more; at most one of the two. */
   continues?: string
   repeats?: string
+  /** The digest of this bench's recording before; left out where there is none, or the bench does not sign. */
+  previous?: string
   /** Who it is tested for; left out where nothing is stated. */
   job?: Job
 }
@@ -42,8 +45,10 @@ export type Recorder = {
   appendBytes(type: 'rx' | 'tx', t: number, port: PortName, bytes: Buffer): void
   /** Whether `event` fits into one line. */
   fits(event: object): boolean
-  /** Appends a seal over all that is before it it. */
+  /** Appends a seal over all that is before it. */
   seal(t: number): void
+  /** Appends the last seal, signed; gives the SHA-256 (hex) of its line, which the bench's next recording names. */
+  signSeal(signer: Signer): string
   /**
    * Why the path does not lead to all that was written, as the end of a sentence: once astray, always. Null where it
    * does, or where the system cannot tell.
@@ -67,7 +72,7 @@ export type Standing = { bytes: number; lines: number; lastT: number; hash: Hash
  * that follow fail alike.
  */
 export function createRecording(path: string, start: StartFields, write: typeof writeSync = writeSync): Recorder {
-  const first = checkedLine({ type: 'start', format: 1, ...start })
+  const first = firstLine(start)
   const fd = create(path)
   const hash = createHash('sha256').update(first)
   try {
@@ -81,6 +86,12 @@ export function createRecording(path: string, start: StartFields, write: typeof 
   syncFolder(dirname(path))
   return recorderOn(fd, path, { bytes: first.length, lines: 1, lastT: 0, hash }, write)
 }
+
+const firstLine = (start: StartFields) => checkedLine({ type: 'start', format: 1, ...start })
+
+/** The SHA-256 (hex) of the first line that a recording with such a start has. */
+export const firstLineDigest = (start: StartFields): string =>
+  createHash('sha256').update(firstLine(start)).digest('hex')
 
 /** Goes on with the recording at `path`, which `fd` leads to and which ends after `standing`. */
 export function recorderOn(
@@ -99,7 +110,8 @@ export function recorderOn(
   let dirty = true
   let closed = false
 
-  function put(event: object, t: number): void {
+  /** Appends the line of `event`; gives its bytes. */
+  function put(event: object, t: number): Buffer {
     if (failure) throw failure
     if (t < lastT) throw new Error(`recording: t ${t} us is less than ${lastT} us before it`)
     const line = checkedLine(event)
@@ -116,6 +128,7 @@ export function recorderOn(
     lastT = t
     dirty = true
     timer ??= setTimeout(sync, syncAfterMs)
+    return line
   }
 
   /** Starts a sync unless one is under way; then the next follows it. */
@@ -156,6 +169,12 @@ export function recorderOn(
     fits: (event) => encodeLine(event).length <= maxLineBytes,
     seal(t) {
       put({ type: 'seal', t, lines, sha256: hash.copy().digest('hex') }, t)
+    },
+    signSeal(signer) {
+      const seal = { lines, sha256: hash.copy().digest('hex') }
+      // A time of its own would be the one thing in it that nothing holds.
+      const line = put({ type: 'seal', t: lastT, ...seal, key: signer.key, sig: signer.sign(seal) }, lastT)
+      return createHash('sha256').update(line).digest('hex')
     },
     whyAstray() {
       const { size } = fstatSync(fd)

@@ -16,6 +16,25 @@
 //   result that does not fit into one line is left out: the inputs give it again.
 // - `seal` holds the number of lines before it and the SHA-256 of all bytes before it. It may stand many times; the last
 //   line of a finished recording is one.
+// - That last seal may be signed by the key of the bench (Ed25519, RFC 8032). It then has the keys `type`, `t`, `lines`,
+//   `sha256`, `key`, `sig` in this order and no others, its `t` is that of the line before it, and it is written as here,
+//   without spaces: so nothing in it may change. `key` is the fingerprint: the SHA-256 (hex) of the public key as DER.
+//   `sig` is the signature (base64, 64 bytes) of one line of text, its LF included, with the values of the seal:
+//
+//       makebreak seal LINES SHA256 KEY
+//
+//   A stranger checks it with the public key in bench.pem and common tools:
+//
+//       head -n -1 FILE | sha256sum                                 gives SHA256
+//       head -n -1 FILE | wc -l                                     gives LINES
+//       openssl pkey -pubin -in bench.pem -outform DER | sha256sum  gives KEY, which is on the bench's paper
+//       echo "makebreak seal LINES SHA256 KEY" > message
+//       echo "SIG" | base64 -d > signature
+//       openssl pkeyutl -verify -pubin -inkey bench.pem -rawin -in message -sigfile signature
+//
+// - `previous` in `start` chains the recordings of a bench: the SHA-256 (hex) of the bytes of the recording's last line, LF
+//   included, that this bench made before, where that line is a seal; of one that was killed that of all its bytes as
+//   found; of one that another program was still making that of its first line, LF included.
 // - `rx` and `tx` hold bytes as `text` where all are printable ASCII, CR, LF or TAB, as `b64` otherwise. No byte is dropped;
 //   one line of an instrument may be split over several events.
 // - Unknown keys are kept and ignored.

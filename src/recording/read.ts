@@ -1,16 +1,32 @@
 // Bytes of a recording, in pieces of any size, into checked events: damage named, seals compared, nothing repaired.
 import { isAscii } from 'node:buffer'
 import { createHash } from 'node:crypto'
-import { parseEvent, type RecordedEvent } from '../core/model/event.ts'
+import { parseEvent, type RecordedEvent, type RunEvent } from '../core/model/event.ts'
 import { Problem } from '../errors.ts'
-import { decodeLine, maxLineBytes } from './format.ts'
+import { decodeLine, encodeLine, maxLineBytes } from './format.ts'
+import type { SignedSeal } from './seal-signature.ts'
 
 export type Reader = {
   /** The events of the lines that `bytes` completes. `bytes` may be used again afterwards. */
   push(bytes: Buffer): RecordedEvent[]
   /** What can only be said at the end of the file: torn bytes. */
   finish(): RecordedEvent[]
+  /** What the bytes so far come to, for those who check signatures and chains. */
+  digests(): Digests
 }
+
+/** SHA-256 (hex) of what a recording may be named by. */
+export type Digests = {
+  /** Of its first line; null before there is one. */
+  first: string | null
+  /** Of all of its bytes. */
+  whole: string
+  /** Of the line of the seal that it ends with, and what that seal says; null where it ends with none. */
+  seal: { digest: string; signed: Signed | null } | null
+}
+
+/** What a signature is over, and whether its line is written as a signed seal is: nothing in it may be otherwise. */
+export type Signed = SignedSeal & { sig: string; exact: boolean }
 
 const lineFeed = 10
 
@@ -26,10 +42,14 @@ export function createReader(): Reader {
   let offset = 0
   let lines = 0
   let lastT = 0
+  let first: string | null = null
+  let seal: Digests['seal'] = null
 
   /** The event of one whole line, `ascii` its text where it is of such bytes alone; `sha256` gives the digest of all bytes before it. */
   function readLine(line: Buffer, ascii: string | null, sha256: () => string): RecordedEvent {
     const corrupt = (why: string): RecordedEvent => ({ type: 'corrupt', line: lines + 1, offset, why })
+    seal = null
+    if (lines === 0) first = lineDigest(line)
     const decoded = dropped > 0 ? { why: `longer than ${maxLineBytes} bytes` } : decodeLine(line, ascii)
     if ('why' in decoded) return corrupt(decoded.why)
     if (lines === 0) refuseNewer(decoded.json)
@@ -40,8 +60,10 @@ export function createReader(): Reader {
       return corrupt(event.type === 'start' ? 'a second start' : 'the first line is not a start')
     if (event.type === 'start') return event
     if (event.t < lastT) return corrupt(`t ${event.t} us is less than ${lastT} us before it`)
+    const beforeT = lastT
     lastT = event.t
     if (event.type !== 'seal') return event
+    seal = { digest: lineDigest(line), signed: signedOf(event, beforeT, line) }
     return { ...event, matches: event.lines === lines && event.sha256 === sha256() }
   }
 
@@ -84,13 +106,32 @@ export function createReader(): Reader {
 
   function finish(): RecordedEvent[] {
     const bytes = dropped + rest.length
+    if (bytes > 0) seal = null
     if (lines > 0) return bytes > 0 ? [{ type: 'torn', bytes }] : []
     if (bytes === 0) throw new Problem('recording-empty', 'The file is empty (0 bytes).')
     refuseForeign(rest, looksLikeTornLine)
     throw new Problem('recording-empty', `The file holds ${bytes} bytes of a torn first line and no event.`)
   }
 
-  return { push, finish }
+  return {
+    push,
+    finish,
+    digests: () => ({ first, whole: hash.copy().update(rest).digest('hex'), seal }),
+  }
+}
+
+const lineDigest = (line: Buffer) => createHash('sha256').update(line).update('\n').digest('hex')
+
+/** What a signed seal says, whose line follows one at `beforeT`; null where it has no signature. */
+function signedOf(
+  { lines, sha256, key, sig }: Extract<RunEvent, { type: 'seal' }>,
+  beforeT: number,
+  line: Buffer,
+): Signed | null {
+  if (key === undefined || sig === undefined) return null
+  const seal = { lines, sha256, key, sig }
+  const written = encodeLine({ type: 'seal', t: beforeT, ...seal })
+  return { ...seal, exact: written.subarray(0, -1).equals(line) }
 }
 
 const looksLikeLine = /^[0-9a-f]{8} \{/

@@ -1,13 +1,13 @@
 // A plan into a recording: forks the acquisition process, passes on what the operator says, and hears how it goes there.
 import { fork } from 'node:child_process'
 import { fileURLToPath } from 'node:url'
-import type { AcquisitionPlan, MarkOrder, Order, PortPlan, Report } from '../acquisition/messages.ts'
+import type { AcquisitionPlan, MarkOrder, Order, PortPlan, Report, Signing } from '../acquisition/messages.ts'
 import type { EndReason } from '../core/model/event.ts'
 import type { TypedOrder } from '../core/model/typed.ts'
 import { Problem } from '../errors.ts'
 import type { Growth } from './follow-file.ts'
 
-export type { AcquisitionPlan, MarkOrder, PortPlan, TypedOrder }
+export type { AcquisitionPlan, MarkOrder, PortPlan, Signing, TypedOrder }
 
 export type Acquiring = {
   mark(order: MarkOrder): void
@@ -30,8 +30,9 @@ const acquisitionPath = fileURLToPath(new URL(`../acquisition/main${extension}`,
 /**
  * Starts recording by `plan`; `growth` is told when the file has more and when nothing more comes. The process is detached:
  * it outlives a killed terminal for as long as it takes to end and seal the file. What goes wrong there shows in `exited`.
+ * The recording is signed by `signing`, where that is given and the bench is real.
  */
-export function acquire(plan: AcquisitionPlan, growth: Growth): Acquiring {
+export function acquire(plan: AcquisitionPlan, growth: Growth, signing: Signing | null = null): Acquiring {
   const child = fork(acquisitionPath, [], {
     detached: true,
     windowsHide: true,
@@ -63,7 +64,7 @@ export function acquire(plan: AcquisitionPlan, growth: Growth): Acquiring {
     if (child.connected) child.send(order, () => {})
   }
 
-  send({ type: 'open', ...plan })
+  send({ type: 'open', signing, ...plan })
   return {
     mark: (order) => send({ type: 'mark', ...order }),
     typed: (order) => send({ type: 'typed', ...order }),

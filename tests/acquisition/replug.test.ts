@@ -48,6 +48,7 @@ test('each instrument goes on under the new name of its adapter, and the recordi
   const ports = [plan('manometer', 'ttyUSB0', '1'), plan('meter', 'ttyUSB1', '2')]
   const acquisition = createAcquisition(
     planOf(file, ports),
+    null,
     () => {},
     (problem) => expect.unreachable(problem.message),
   )

@@ -2,6 +2,7 @@
 
 import { basename } from 'node:path'
 import { codeOf } from '../../src/contract/code-of.ts'
+import { layers } from './layers.table.ts'
 import { type Import, readPackages } from './read-imports.ts'
 
 export type SourceFile = { path: string; text: string }
@@ -30,7 +31,12 @@ const mayImport: Record<string, readonly string[] | 'all but acquisition'> = {
   'described-driver': ['driver', 'load-drivers', 'errors'],
   fold: 'all but acquisition',
   ...Object.fromEntries(parallel.map((part) => [part, ['core', 'errors']])),
-  acquisition: ['core', 'errors', 'driver', 'simulation', 'ports', 'hardened-binding', 'src/recording/append.ts'],
+  signing: ['core', 'errors', 'recording'],
+  numbers: ['errors', 'recording'],
+  acquisition: [
+    ...['core', 'errors', 'driver', 'simulation', 'ports', 'hardened-binding', 'src/recording/append.ts'],
+    ...['src/recording/bench-chain.ts', 'src/recording/seal-signature.ts'],
+  ],
   help: ['user-folders'],
   'help-setups': ['help', 'core'],
   commands: 'all but acquisition',
@@ -38,33 +44,6 @@ const mayImport: Record<string, readonly string[] | 'all but acquisition'> = {
   'start-program': ['cli', 'commands', 'errors', 'heed-launcher', 'standard-streams', 'user-folders'],
   main: ['start-program', 'relaunch'],
 }
-
-/** Rooms of a part from the bottom up: each imports only from its own and those before it. A folder ends in a slash. */
-const layers: readonly (readonly string[])[] = [
-  [
-    'src/core/model/',
-    'src/core/statistics/',
-    'src/core/text/',
-    'src/core/criteria.table.ts',
-    'src/core/intake/',
-    'src/core/signal/',
-    'src/core/strokes/',
-    'src/core/trips/',
-    'src/core/trips/lag/',
-    'src/core/typed/',
-    'src/core/uncertainty/',
-    'src/core/analyse.ts',
-    'src/core/diagnosis/',
-    'src/core/decision/',
-    'src/core/judge.ts',
-    'src/core/assess.ts',
-    'src/core/rig-lag.ts',
-    'src/core/plan/',
-    'src/core/guide/',
-    'src/core/view/',
-  ],
-  ['src/terminal/text/', 'src/terminal/panels/', 'src/terminal/parts/', 'src/terminal/screens/', 'src/terminal/'],
-]
 
 /** The one way around: whoever starts the other process knows what it says. */
 const exceptions: readonly Import[] = [{ from: 'src/source/acquire.ts', to: 'src/acquisition/messages.ts' }]

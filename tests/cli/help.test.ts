@@ -12,6 +12,7 @@ const commands = [
   'run',
   'replay',
   'check',
+  'key',
   'ports',
   'simulate',
   'curve',

@@ -80,7 +80,7 @@ test('check says what is wrong with each file in one line', async () => {
   const { status, out, err } = await runCommand(folder, ['check', ...files])
   const lines = out.trimEnd().split('\n')
   expect(lines).toHaveLength(4)
-  expect(lines[0]).toBe('good-5.run: whole, sealed')
+  expect(lines[0]).toBe('good-5.run: whole, sealed; simulated, so not signed')
   expect(lines[1]).toMatch(
     /^torn\.run: torn: \d+ bytes after the last whole line; no seal at its end; recorded PASS.*, now UNDECIDED$/,
   )

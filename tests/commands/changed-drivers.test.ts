@@ -94,7 +94,7 @@ test('replay tells it beside the verdict, which it does not change, as text and 
 
 test('check tells it in its line, and calls the file whole all the same', async () => {
   const check = () => runCommand(folder, ['check', 'own.run'])
-  expect((await check()).out).toMatch(/^own\.run: whole, sealed(; recorded .*)?\n$/)
+  expect((await check()).out).toMatch(/^own\.run: whole, sealed; not signed(; recorded .*)?\n$/)
   writeFileSync(join(own, 'my-line.mjs'), after)
   const { out, status } = await check()
   expect(out).toMatch(/^own\.run: whole, sealed; /)

@@ -34,7 +34,7 @@ test.each(['20270314-A1047 (conflicted copy 2027-03-14).run', '20270314-A1047.sy
     copyFileSync(file, beside(name))
     const { status, lines } = await checkFile(file)
     expect(lines).toEqual([
-      `${file}: whole, sealed; ${name} beside it is a sync tool's copy of the same test, byte for byte the same`,
+      `${file}: whole, sealed; not signed; ${name} beside it is a sync tool's copy of the same test, byte for byte the same`,
     ])
     expect(status).toBe(0)
     expect((await checkFile(beside(name))).lines[0]).toContain(

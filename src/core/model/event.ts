@@ -33,6 +33,8 @@ const eventSchema = z.discriminatedUnion('type', [
     /** The id of the recording that this test goes on from, or does once more. */
     continues: z.string().nullish(),
     repeats: z.string().nullish(),
+    /** The digest of this bench's recording before. */
+    previous: z.string().nullish(),
     job: z.looseObject({ customer: z.string().nullish(), order: z.string().nullish() }).nullish(),
   }),
   z.looseObject({ type: z.literal('rx'), ...bytes }),
@@ -55,7 +57,15 @@ const eventSchema = z.discriminatedUnion('type', [
   }),
   z.looseObject({ type: z.literal('end'), t, reason: z.enum(endReasons) }),
   z.looseObject({ type: z.literal('verdict'), t, result: z.unknown() }),
-  z.looseObject({ type: z.literal('seal'), t, lines: z.int().nonnegative(), sha256: z.string() }),
+  z.looseObject({
+    type: z.literal('seal'),
+    t,
+    lines: z.int().nonnegative(),
+    sha256: z.string(),
+    /** The fingerprint of the key that signed it, and the signature. */
+    key: z.string().optional(),
+    sig: z.string().optional(),
+  }),
 ])
 
 export type RunEvent = z.infer<typeof eventSchema>
