@@ -294,7 +294,7 @@ export const mutants: readonly Mutant[] = [
     text: 'return verify(null, sealMessage(seal), publicKey, bytes)',
     replacement: 'return bytes.length === 64',
     test: 'tests/recording/seal-signature.test.ts',
-    name: 'a recording with a wider limit',
+    name: 'sealed once more, is not signed by this key',
   },
   {
     error: 'A signature may be spelled in several ways.',
