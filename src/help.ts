@@ -90,6 +90,13 @@ lines named. Exit status 0 all whole, 2 one is not, 65 one cannot be read.`,
   makebreak simulate good --serve --short --speed 4
                                              a brisk bench: tested in a minute
 The truth goes into a side file, NAME.truth.json, which nothing else reads.`,
+  report: () => `Examples
+  makebreak report test.run --out papers
+  makebreak report test.run --html --number 27-0114
+  makebreak report lot/*.run --out papers --paper letter
+One file for each part; of several recordings also a summary. What is simulated,
+void, undecided or not sealed says so across each page. What is not in the
+recording is printed as "not recorded".`,
   capability: () => `Examples
   makebreak capability --part dp62 --rig north
   makebreak capability --part dp62 --rig north --cycles 10 --scatter 1

@@ -15,6 +15,7 @@ const commands = [
   'ports',
   'simulate',
   'curve',
+  'report',
   'capability',
   'plan-bench',
   'rig',
