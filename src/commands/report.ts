@@ -7,6 +7,7 @@ import type { Report } from '../report/model/report.ts'
 import type { ReportInput } from '../report/model/report-input.ts'
 import { reportOf } from '../report/model/report-of.ts'
 import { summaryOf } from '../report/model/summary-of.ts'
+import type { Paper } from '../report/pdf-document.ts'
 import { userFolders } from '../user-folders.ts'
 import { bindDrivers } from './bind-drivers.ts'
 import { errorStatus, gravestStatus } from './exit-status.ts'
@@ -14,7 +15,7 @@ import { makeFolder } from './make-folder.ts'
 import { print, warn } from './print.ts'
 import { readReportInput } from './read-report-input.ts'
 
-export type ReportOptions = { out: string; html?: true; text?: true; number?: string; paper: 'a4' | 'letter' }
+export type ReportOptions = { out: string; html?: true; text?: true; number?: string; paper: Paper }
 
 type Form = { ending: string; write: (report: Report) => Promise<string | Uint8Array> }
 
@@ -49,11 +50,20 @@ export async function writeReports(files: readonly string[], options: ReportOpti
   return gravestStatus(statuses)
 }
 
-function formOf({ html, text }: ReportOptions): Form {
+function formOf({ html, text, paper }: ReportOptions): Form {
   if (html && text) throw new Problem('usage', '--html and --text are two forms: choose one.')
-  return textForm
+  if (html) return htmlForm
+  return text ? textForm : pdfForm(paper)
 }
 
+const pdfForm = (paper: Paper): Form => ({
+  ending: '.pdf',
+  write: async (report) => (await import('../report/write-report-pdf.ts')).writeReportPdf(report, paper),
+})
+const htmlForm: Form = {
+  ending: '.html',
+  write: async (report) => (await import('../report/write-report-html.ts')).writeReportHtml(report),
+}
 const textForm: Form = {
   ending: '.txt',
   write: async (report) => (await import('../report/write-report-text.ts')).writeReportText(report),

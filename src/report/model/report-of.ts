@@ -8,7 +8,7 @@ import { methodSections } from './method-sections.ts'
 import { outsideText } from './outside-text.ts'
 import type { Report } from './report.ts'
 import type { ReportInput } from './report-input.ts'
-import { resultSections } from './result-sections.ts'
+import { resultSections, strokeSection } from './result-sections.ts'
 import { stampOf, verdictWord } from './standing.ts'
 
 /** Every number in it is one of the result, of the analysis that it was judged from, or of the recording's first line. */
@@ -36,6 +36,7 @@ export function reportOf(input: ReportInput): Report {
           { kind: 'drawing', svg: drawContactPlot(curve), says: 'Contact against pressure, every cycle as a loop' },
         ],
       },
+      strokeSection(input),
       ...methodSections(input),
       ...evidenceSections(input),
       { heading: 'What the words mean', blocks: [{ kind: 'sentences', sentences: wordMap }] },

@@ -20,7 +20,7 @@ import { decidesLimits } from './standing.ts'
 const quantities = ['make', 'break', 'differential'] as const
 
 export function resultSections(input: ReportInput): Section[] {
-  return [results(input), conformance(input), strokes(input)]
+  return [results(input), conformance(input)]
 }
 
 function results(input: ReportInput): Section {
@@ -90,7 +90,7 @@ function scatters({ analysis, result, words }: ReportInput) {
     if (scatterPa === null) return []
     return [
       {
-        label: `${scatterName(n)} of ${words.limitNames[name]}`,
+        label: `Single trips of ${words.limitNames[name]}, ${scatterName(n)}`,
         value: `${pressureText(scatterPa, unit, { figures: 2 })}, ${n} cycles`,
       },
     ]
@@ -160,7 +160,8 @@ function limitIn(limit: LimitResult, unit: Parameters<typeof limitsText>[1]): st
   return text === null ? 'no limit' : `${text} ${unit}`
 }
 
-function strokes({ analysis, result, words }: ReportInput): Section {
+/** Each stroke with its trips, whether it counts and why not. */
+export function strokeSection({ analysis, result, words }: ReportInput): Section {
   const { unit, ratedPa } = analysis.setup.rating
   const step = tripStep(ratedPa)
   const units = unitsShown(unit)
