@@ -26,7 +26,8 @@ export function openPdf(title: string, at: string, paper: Paper, across = false)
     size: paper === 'a4' ? 'A4' : 'LETTER',
     layout: across ? 'landscape' : 'portrait',
     margin: 0,
-    font: fontFile('plain'),
+    // None at first: one that is opened here is opened again by each use of its name.
+    font: '',
     autoFirstPage: false,
     bufferPages: true,
     // Node's own compression differs from version to version.
