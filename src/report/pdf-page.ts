@@ -217,11 +217,16 @@ export function createPdfPage(pdf: Pdf): PdfPage {
       if (i > 0) pdf.use('plain', size)
       return Math.max(words, ...rows.map((row) => widthOf(shown(row[i] ?? '')))) + 2 * cellPad + 1
     })
-    // None may take more than its share where others ask for room too.
-    const most = (2.2 * width) / head.length
-    const bounded = wanted.map((each) => Math.min(each, most))
-    const sum = bounded.reduce((all, each) => all + each, 0)
-    return bounded.map((each) => (each * width) / sum)
+    const sum = wanted.reduce((all, each) => all + each, 0)
+    if (sum <= width) return wanted.map((each) => (each * width) / sum)
+    // The narrow ones keep what they ask for; the wide ones share what is left.
+    let [left, open] = [width, wanted.length]
+    for (const each of wanted.toSorted((a, b) => a - b)) {
+      if (each > left / open) break
+      left -= each
+      open--
+    }
+    return wanted.map((each) => Math.min(each, left / open))
   }
 
   function figure(says: string, height: number, draw: (x: number, y: number) => void): void {

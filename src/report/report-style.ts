@@ -38,7 +38,9 @@ figure svg { display: block; width: 100%; min-width: 34rem; height: auto }
 @page { margin: 14mm }
 @media print {
   :root { --ink: #000; --faint: #444; --paper: #fff; --line: #999; --soft: #eee; --stamp: #000 }
-  body { font-size: 10pt }
+  body { font-size: 8.5pt }
+  h2 { margin-top: .8rem }
+  th, td { padding: .1rem .3rem }
   main { max-width: none; padding: 0 }
   figure { border: 0; overflow: visible }
   figure svg { min-width: 0 }

@@ -58,9 +58,10 @@ function findings({ result, words, notes }: ReportInput): string[] {
 function deviations({ analysis, result, words }: ReportInput): Fact[] {
   const marks = toArray(analysis.run.marks)
   const skipped = leftOutOf(marks).map(({ step, reason }) => `${words.stepWords[step]} (${outsideText(reason)})`)
-  const discarded = marks.flatMap(({ mark, text, tUs }) =>
-    mark === 'discard-cycle' ? [`at ${(tUs / 1e6).toFixed(0)} s (${outsideText(text) ?? 'no reason recorded'})`] : [],
-  )
+  const discarded = marks.flatMap(({ mark, text, tUs }) => {
+    const atS = tUs / 1e6
+    return mark === 'discard-cycle' ? [`at ${atS.toFixed(0)} s (${outsideText(text) ?? 'no reason recorded'})`] : []
+  })
   const uncounted = result.cycles.filter(({ used }) => !used)
   const { purpose } = analysis.setup.start
   const known = new Set(marks.flatMap(({ mark, text }) => (mark === 'caution' ? [text] : [])))

@@ -1,6 +1,7 @@
 // A judged recording into how it was tested: the method in one paragraph, conditions, and the instruments with their certificates.
 import type { WhyNot } from '../../core/model/result.ts'
 import { type RigPort, rigPorts } from '../../core/model/rig.ts'
+import { givenText } from '../../core/text/figures-text.ts'
 import { percentText } from '../../core/text/percent-text.ts'
 import { oneUnitText, pressureText, tripStep } from '../../core/text/pressure-text.ts'
 import { outsideText } from './outside-text.ts'
@@ -28,7 +29,7 @@ function method({ result }: ReportInput): string {
     'A pressure difference is drawn on the switch by hand and released, stroke by stroke, while a manometer at the tee and a meter at the contact are recorded.',
     `Strokes: ${strokes('first-stroke')} first after rest, ${strokes('precondition')} of preconditioning, ${cycles.filter(({ used }) => used).length} that count; the zero is subtracted.`,
     'Each trip lies between the last reading of the contact before it and the first one after it; its pressure is that of the ramp at that moment.',
-    `The lag between contact and pressure, ${(1000 * lag.valueS).toFixed(0)} ms with u ${(1000 * lag.uS).toFixed(0)} ms, ${sources[lag.source]}, is taken off.`,
+    `The lag between contact and pressure, ${lag.valueS.toFixed(3)} s with u ${lag.uS.toFixed(3)} s, ${sources[lag.source]}, is taken off.`,
     'Make and break are the means over the counted cycles; the uncertainty is worked out in the manner of JCGM 100:2008 (GUM).',
   ].join(' ')
 }
@@ -45,7 +46,7 @@ function conditions({ analysis, result, curve }: ReportInput): Fact[] {
   return [
     { label: 'Temperature', value: temperatureC == null ? null : `${temperatureC} °C` },
     { label: 'Attitude', value: outsideText(attitude) },
-    { label: 'Rest before the test', value: restS == null ? null : `${(restS / 3600).toFixed(1)} h` },
+    { label: 'Rest before the test', value: restS == null ? null : `${givenText(restS / 3600, 2)} h` },
     { label: 'Ramp at make, counted cycles', value: rates('makeRatePaPerS') },
     { label: 'Ramp at break, counted cycles', value: rates('breakRatePaPerS') },
   ]

@@ -1,6 +1,7 @@
 // A result into the sections that hold its numbers: each in the unit of the rating first, then in Pa, with its limits and outcome.
 import type { LimitPa } from '../../core/model/part.ts'
 import type { LimitResult, Result } from '../../core/model/result.ts'
+import { figuresText, givenText } from '../../core/text/figures-text.ts'
 import {
   allowanceText,
   limitsText,
@@ -38,7 +39,8 @@ function results(input: ReportInput): Section {
     outcomes(name, result[name].valuePa !== null),
   ])
   const firsts = (['make', 'break'] as const).map((name) => {
-    const valuePa = result.firstStroke[`${name}Pa`]
+    const { makePa, breakPa } = result.firstStroke
+    const valuePa = name === 'make' ? makePa : breakPa
     const texts = units.map((as) => numberText(valuePa, as, step))
     return [
       words.limitNames[`first-${name}`],
@@ -112,7 +114,7 @@ function contactFacts(input: ReportInput) {
     { label: 'Contact resistance', value },
     {
       label: 'Closures with readings neither closed nor open',
-      value: poorShare === null ? null : `${(100 * poorShare).toFixed(0)} %`,
+      value: poorShare === null ? null : `${givenText(100 * poorShare, 2)} %`,
     },
     { label: 'Test current and voltage of the contact', value: null },
   ]
@@ -127,7 +129,7 @@ function actedFact({ acted }: Result) {
 function conformance(input: ReportInput): Section {
   const { result, analysis, words } = input
   const { unit } = analysis.setup.rating
-  const share = (p: number) => (p > 0.9995 ? '> 99.9 %' : p < 0.0005 ? '< 0.1 %' : `${(100 * p).toFixed(1)} %`)
+  const share = (p: number) => (p > 0.9995 ? '> 99.9 %' : p < 0.0005 ? '< 0.1 %' : `${figuresText(100 * p, 3)} %`)
   const shows = decidesLimits(result)
   const rows = result.limits.map((limit) => {
     const known = shows ? limit.conformance : null

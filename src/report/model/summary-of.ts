@@ -1,11 +1,11 @@
 // Judged recordings of several parts into one page that lists them, each with its own verdict and the digest of its recording.
-import { readingStep, uncertainText } from '../../core/text/pressure-text.ts'
+import { readingStep, uncertainNumbers } from '../../core/text/pressure-text.ts'
 import { timeText } from './head-sections.ts'
 import { limitsOfPaper } from './honest-words.ts'
 import { outsideText } from './outside-text.ts'
 import { notRecorded, type Report } from './report.ts'
 import type { ReportInput } from './report-input.ts'
-import { stampOf, verdictWord } from './standing.ts'
+import { stampOf } from './standing.ts'
 
 /** The page for `inputs`, of which there is at least one, in the order given. */
 export function summaryOf(inputs: readonly ReportInput[]): Report {
@@ -13,16 +13,16 @@ export function summaryOf(inputs: readonly ReportInput[]): Report {
   const rows = inputs.map((input) => {
     const { part, at } = input.analysis.setup.start
     const { unit, ratedPa } = input.analysis.setup.rating
-    const value = (name: 'make' | 'break') => uncertainText(input.result[name], unit, readingStep(ratedPa))
-    const stamp = stampOf(input)
+    const value = (name: 'make' | 'break') => uncertainNumbers(input.result[name], unit, readingStep(ratedPa))
     return [
-      outsideText(part.serial) ?? notRecorded,
-      outsideText(part.model) ?? part.kind,
-      timeText(at) ?? notRecorded,
-      [verdictWord(input), ...(stamp !== null && stamp !== 'SIMULATED' ? [stamp] : [])].join(': '),
+      short(outsideText(part.serial) ?? notRecorded),
+      short(outsideText(part.model) ?? part.kind),
+      timeText(at)?.slice(0, 10) ?? notRecorded,
+      standingText(input),
       value('make'),
       value('break'),
-      input.sha256.slice(0, 16),
+      unit,
+      input.sha256.slice(0, 12),
     ]
   })
   const count = (verdict: string) => inputs.filter(({ result }) => result.verdict === verdict).length
@@ -40,7 +40,11 @@ export function summaryOf(inputs: readonly ReportInput[]): Report {
       {
         heading: 'Parts',
         blocks: [
-          { kind: 'table', head: ['Serial', 'Model', 'Tested', 'Verdict', 'Make ± U', 'Break ± U', 'sha256'], rows },
+          {
+            kind: 'table',
+            head: ['Serial', 'Model', 'Tested', 'Verdict', 'Make ± U', 'Break ± U', 'Unit', 'sha256'],
+            rows,
+          },
           { kind: 'sentences', sentences: ['Each part has a report of its own; this page does not take its place.'] },
         ],
       },
@@ -52,4 +56,21 @@ export function summaryOf(inputs: readonly ReportInput[]): Report {
       .sort()
       .at(-1)!,
   }
+}
+
+/** Verdict and stamp together, such as `UNDECIDED: TORN RECORDING`; where the stamp says the verdict, that alone. */
+function standingText(input: ReportInput): string {
+  const { result, words, analysis } = input
+  const { word } = words.verdictWords[result.verdict]
+  const stamp = stampOf(input)
+  if (analysis.setup.start.simulated) return `SIMULATED ${word}`
+  return stamp === null || stamp.startsWith(word) ? (stamp ?? word) : `${word}: ${stamp}`
+}
+
+/** So much of a name tells parts of one list apart. */
+const mostChars = 32
+
+function short(text: string): string {
+  const chars = [...text]
+  return chars.length <= mostChars ? text : `${chars.slice(0, mostChars - 1).join('')}…`
 }
