@@ -19,7 +19,7 @@ export type LiveTest = { plan: AcquisitionPlan; flow: Flow; unattended: boolean 
 export type Asks = {
   /** The user's own drivers in `folder`, as what is needed of them for `rig`. */
   describe: { with: { rig: Rig; folder: string }; gives: readonly DescribedDriver[] }
-  /** A finished recording, which the three below are then about; `folder` holds the user's own drivers. */
+  /** A finished recording, which those below are then about; `folder` holds the user's own drivers. */
   open: { with: { path: string; folder: string }; gives: { start: StartEvent; endS: number } }
   look: { with: { atS: number }; gives: PackedLive }
   /** `notes`: which of the drivers that recorded it has changed since. */
@@ -28,6 +28,8 @@ export type Asks = {
   curve: { with: { out: string }; gives: string[] }
   /** Its drawings, as SVG. */
   drawings: { with: null; gives: string[] }
+  /** Path of its test report, a PDF in the folder `out`. */
+  report: { with: { out: string }; gives: string }
 }
 export type AskName = keyof Asks
 
