@@ -11,7 +11,7 @@ import type { RecordedEvent, StartEvent } from '../core/model/event.ts'
 import { curveFrom } from '../core/view/curve-of.ts'
 import type { Driver } from '../driver.ts'
 import { ours } from '../heartbeat.ts'
-import { glanceAt } from '../recording/glance.ts'
+import { type Glance, glanceAt } from '../recording/glance.ts'
 import { createReader } from '../recording/read.ts'
 import type { EarlierTest, ReportInput } from '../report/model/report-input.ts'
 import { runSession } from '../session.ts'
@@ -27,10 +27,21 @@ import { groundsOf } from './describe-run.ts'
 import { naming } from './fold-recording.ts'
 import { unknownSetup } from './unknown-setup.ts'
 
-type Given = { drivers: ReadonlyMap<string, Driver>; findDecode: FindDecode; number: string | null }
+/** Recordings that were glanced at before: those of one lot are the earlier tests of each other. */
+export type Glances = Map<string, Promise<Glance | null>>
+
+type Given = {
+  drivers: ReadonlyMap<string, Driver>
+  findDecode: FindDecode
+  number: string | null
+  glances?: Glances
+}
 
 /** Throws a Problem that names `path` where it is no recording, or where its first line is damaged. */
-export async function readReportInput(path: string, { drivers, findDecode, number }: Given): Promise<ReportInput> {
+export async function readReportInput(
+  path: string,
+  { drivers, findDecode, number, glances = new Map() }: Given,
+): Promise<ReportInput> {
   const { run, signed } = await naming(path, () => readSigned(path, findDecode))
   if (run.setup === null) throw unknownSetup(run, path)
   const { setup } = run
@@ -53,7 +64,7 @@ export async function readReportInput(path: string, { drivers, findDecode, numbe
       thenAndNow: recordedText(result),
     },
     notes: changedDrivers(start, drivers),
-    earlier: await earlierTests(path, start),
+    earlier: await earlierTests(path, start, glances),
     words,
   }
 }
@@ -83,12 +94,19 @@ async function digestOfFile(path: string): Promise<string> {
 }
 
 /** Tests of the same model and serial number that began before this one and lie in its folder, oldest first; null without a serial number. */
-async function earlierTests(path: string, { id, at, part }: StartEvent): Promise<EarlierTest[] | null> {
+async function earlierTests(
+  path: string,
+  { id, at, part }: StartEvent,
+  glances: Glances,
+): Promise<EarlierTest[] | null> {
   if (!part.serial) return null
   const names = (await readdir(dirname(path))).filter((name) => name.endsWith('.run'))
   const found = new Map<string, EarlierTest>()
   for (const name of names) {
-    const glance = await glanceAt(join(dirname(path), name)).catch(() => null)
+    const other = join(dirname(path), name)
+    const glancing = glances.get(other) ?? glanceAt(other).catch(() => null)
+    glances.set(other, glancing)
+    const glance = await glancing
     if (glance === null) continue
     const { start, verdict } = glance
     const same = start.part.serial === part.serial && start.part.model === part.model

@@ -8,7 +8,7 @@ import { bindDrivers } from './bind-drivers.ts'
 import { errorStatus, gravestStatus } from './exit-status.ts'
 import { makeFolder } from './make-folder.ts'
 import { print, warn } from './print.ts'
-import { writeReport, writeSummary } from './write-report.ts'
+import { type ReportOrder, writeReport, writeSummary } from './write-report.ts'
 
 export type ReportOptions = { out: string; html?: true; text?: true; number?: string; paper: Paper }
 
@@ -23,8 +23,10 @@ export async function writeReports(files: readonly string[], options: ReportOpti
     throw new Problem('usage', `--number is for one report, and ${files.length} files are named.`)
   const drivers = await loadDrivers(userFolders().drivers)
   const form = html ? 'html' : text ? 'text' : 'pdf'
-  const names = new Set<string>()
-  const order = { out, form, paper, drivers, findDecode: bindDrivers(drivers), names, number: number ?? null } as const
+  const order: ReportOrder = {
+    ...{ out, form, paper, drivers, findDecode: bindDrivers(drivers), number: number ?? null },
+    ...{ names: new Set(), glances: new Map() },
+  }
   await makeFolder(out)
   const inputs: ReportInput[] = []
   const statuses: number[] = []

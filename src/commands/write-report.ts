@@ -9,7 +9,7 @@ import { reportOf } from '../report/model/report-of.ts'
 import { summaryOf } from '../report/model/summary-of.ts'
 import type { Paper } from '../report/pdf-document.ts'
 import type { FindDecode } from './bind-drivers.ts'
-import { readReportInput } from './read-report-input.ts'
+import { type Glances, readReportInput } from './read-report-input.ts'
 
 /** What is written and where; `names` are those given in this folder before, so that none is given twice. */
 export type ReportOrder = {
@@ -20,12 +20,13 @@ export type ReportOrder = {
   form?: 'pdf' | 'html' | 'text'
   number?: string | null
   names?: Set<string>
+  glances?: Glances
 }
 
 /** Writes the report of the recording at `file`. Throws a Problem where that cannot be read or the report not be written. */
 export async function writeReport(file: string, order: ReportOrder): Promise<{ path: string; input: ReportInput }> {
-  const { drivers, findDecode, number = null, names = new Set() } = order
-  const input = await readReportInput(file, { drivers, findDecode, number })
+  const { drivers, findDecode, number = null, names = new Set(), glances = new Map() } = order
+  const input = await readReportInput(file, { drivers, findDecode, number, glances })
   return { path: await save(nameOf(input, names), reportOf(input), order), input }
 }
 

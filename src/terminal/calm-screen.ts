@@ -19,7 +19,20 @@ import { cleanText } from './text/text.ts'
 
 /** Tells the run on this process's terminal line by line, moves no cursor and clears nothing. SIGTERM and SIGINT close it. */
 export function showCalm(options: LiveOptions): LiveScreen {
-  const { part, title, simulated, opening = [], store, recording, onMark, onSound, onEnd, onRepeat, onSerial } = options
+  const {
+    part,
+    title,
+    simulated,
+    opening = [],
+    store,
+    recording,
+    onMark,
+    onSound,
+    onEnd,
+    onRepeat,
+    onReport,
+    onSerial,
+  } = options
   const { stdout } = process
   const situation = {
     marks: onMark !== undefined,
@@ -55,6 +68,7 @@ export function showCalm(options: LiveOptions): LiveScreen {
     else if (request.kind === 'end') onEnd?.(request.reason)
     else {
       if (request.kind === 'repeat') onRepeat?.()
+      if (request.kind === 'report') onReport?.()
       if (request.kind === 'serial') onSerial?.(request.serial)
       leave('key')
     }
@@ -108,8 +122,9 @@ export function showCalm(options: LiveOptions): LiveScreen {
     const ends = live.phase === 'ended' && live.result !== null
     if (ends && !ended) {
       if (recording !== undefined) write(`Recording: ${cleanText(recording)}.`)
-      const again = testKeys.find(({ command }) => command === 'repeat')?.blocked({ live, ...situation, ending: false })
-      write(again === null ? 'r repeats the test, Enter leaves.' : 'Enter leaves.')
+      const works = (row: KeyRow) => row.blocked({ live, ...situation, ending: false }) === null
+      const offered = testKeys.filter((row) => (row.command === 'repeat' || row.command === 'report') && works(row))
+      write([...offered.map(({ shown, short }) => `${shown} ${short}`), 'Enter leaves.'].join(', '))
     }
     ended = ends
   }

@@ -1,8 +1,9 @@
 // `report`: a file for each recording, a summary of several, and one sentence for what cannot be read or written.
 
 import { createHash } from 'node:crypto'
-import { cpSync, existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
+import { crc32 } from 'node:zlib'
 import { beforeAll, expect, test } from 'vitest'
 import { runCommand } from '../harness/run-command.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
@@ -38,6 +39,20 @@ test('the text names the digest of the very file, its number and the earlier tes
   expect(text.replace(/\s+/g, ' ')).toContain(`sha256 of the file: ${digest}`)
   expect(text).toContain('Number: 27-0114')
   expect(text).toContain('Earlier tests of this serial: none beside this recording')
+})
+
+test('an earlier test of the same part in the same folder is named with its day and its verdict', async () => {
+  const [first = ''] = readFileSync(join(folder, 'good-1.run'), 'utf8').split('\n')
+  const start = JSON.parse(first.slice(9))
+  const json = JSON.stringify({ ...start, id: 'earlier', at: '2025-12-24T10:30:00.000Z' })
+  mkdirSync(join(folder, 'again'))
+  cpSync(join(folder, 'good-1.run'), join(folder, 'again', 'good-1.run'))
+  const rest = readFileSync(join(folder, 'good-1.run'), 'utf8').slice(first.length)
+  writeFileSync(join(folder, 'again', 'before.run'), `${crc32(json).toString(16).padStart(8, '0')} ${json}${rest}`)
+  await run('again/good-1.run', '--text', '--out', 'again')
+  expect(read('again/good-1-simulated-report.txt')).toContain(
+    'Earlier tests of this serial: 2025-12-24 10:30 UTC simulated PASS',
+  )
 })
 
 test('of several recordings there is a summary too; one that cannot be read stops no other', async () => {

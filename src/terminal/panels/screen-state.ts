@@ -37,6 +37,7 @@ export type Request =
   | { kind: 'sound'; on: boolean }
   | { kind: 'serial'; serial: string }
   | { kind: 'repeat' }
+  | { kind: 'report' }
   | { kind: 'leave' }
 
 export const initialScreen: ScreenState = {
@@ -77,7 +78,8 @@ export function pressKey(before: ScreenState, key: string, run: Omit<KeySituatio
     case 'serial':
       return stay({ mode: 'serial', draft: run.serial ?? '', cursor: null })
     case 'repeat':
-      return { state, request: { kind: 'repeat' } }
+    case 'report':
+      return { state, request: { kind: row.command } }
     case 'go-on':
       return stay({ mode: 'test' })
     case 'leave':
