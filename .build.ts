@@ -1,5 +1,5 @@
 // The sources into dist/: what is loaded by itself stays a file by itself, with the packages it needs in it.
-import { cpSync, existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { copyFileSync, cpSync, existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { builtinModules } from 'node:module'
 import { join, relative, sep } from 'node:path'
 import { build, type Plugin } from 'rolldown'
@@ -40,6 +40,9 @@ const nodeModulesAsUsed: Plugin = {
   },
 }
 
+/** The font of the PDFs, of which two weights go along. */
+const fonts = join(root, 'node_modules/dejavu-fonts-ttf')
+
 /** Licences of the packages in the bundle into one file, for most of them ask that their text goes along. */
 const licences: Plugin = {
   name: 'licences',
@@ -49,7 +52,7 @@ const licences: Plugin = {
     this.emitFile({
       type: 'asset',
       fileName: 'THIRD-PARTY-LICENSES.txt',
-      source: [...new Set(folders)]
+      source: [...new Set([...folders, fonts])]
         .map(licenceOf)
         .sort()
         .join(`\n${'-'.repeat(80)}\n\n`),
@@ -57,9 +60,12 @@ const licences: Plugin = {
   },
 }
 
-/** Name, version and licence of the package in `folder`. One that brings no text and has our own licence gets that, with its copyright. */
+/**
+ * Name, version and licence of the package in `folder`. One that brings no text and has our own licence gets that, with the
+ * copyright that its main file states, else with the author that it names.
+ */
 function licenceOf(folder: string): string {
-  const { name, version, license, main } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'))
+  const { name, version, license, main, author } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'))
   const file = readdirSync(folder).find((entry) => /^licen[cs]e/i.test(entry))
   if (file === undefined && license !== 'MIT') throw new Error(`${name} (${license}) brings no text of its licence`)
   const text =
@@ -67,9 +73,10 @@ function licenceOf(folder: string): string {
       ? readFileSync(join(folder, file), 'utf8')
       : readFileSync(join(root, 'LICENSE'), 'utf8').replace(
           /^Copyright .*/m,
-          /Copyright .*/.exec(readFileSync(join(folder, main), 'utf8'))![0],
+          /Copyright .*/.exec(readFileSync(join(folder, main), 'utf8'))?.[0] ??
+            `Copyright (c) ${author?.name ?? author}`,
         )
-  return `${name} ${version} (${license})\n\n${text.trim()}\n`
+  return `${name} ${version} (${license ?? 'see below'})\n\n${text.trim()}\n`
 }
 
 const drivers = readdirSync(join(root, 'drivers'))
@@ -142,4 +149,6 @@ await build({
     comments: false,
   },
 })
+for (const name of ['DejaVuSans.ttf', 'DejaVuSans-Bold.ttf'])
+  copyFileSync(join(fonts, 'ttf', name), join(root, 'dist/src/report', name))
 writeFileSync(join(root, 'dist/package.json'), '{ "type": "commonjs" }\n')

@@ -64,6 +64,7 @@ function buildProgram({ finish, watched }: { finish: Finish; watched: Watched },
     addPorts,
     addSimulate,
     addCurve,
+    addReport,
     addCapability,
     addPlanBench,
     addRig,
@@ -150,6 +151,19 @@ function addCurve(program: Command, finish: Finish, watched: Watched): void {
     .option('--out <folder>', 'where the files go', '.')
     .action(async (file, options) =>
       finish(await watched(async () => (await import('./commands/curve.ts')).writeCurve(file, options))),
+    )
+}
+
+function addReport(program: Command, finish: Finish, watched: Watched): void {
+  subcommand(program, 'report', 'write the test report of recordings: PDF, HTML or text')
+    .argument('<file...>', 'recordings')
+    .option('--out <folder>', 'where the files go', '.')
+    .option('--html', 'HTML in place of PDF')
+    .option('--text', 'plain text in place of PDF')
+    .option('--number <number>', 'number of the report; not allotted where left out')
+    .addOption(new Option('--paper <size>', 'of the PDF').choices(['a4', 'letter']).default('a4'))
+    .action(async (files, options) =>
+      finish(await watched(async () => (await import('./commands/report.ts')).writeReports(files, options))),
     )
 }
 

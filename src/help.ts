@@ -110,6 +110,13 @@ Public keys of others, as .pem files in there, are known to check too.`,
   makebreak simulate good --serve --short --speed 4
                                              a brisk bench: tested in a minute
 The truth goes into a side file, NAME.truth.json, which nothing else reads.`,
+  report: () => `Examples
+  makebreak report test.run --out papers
+  makebreak report test.run --html --number 27-0114
+  makebreak report lot/*.run --out papers --paper letter
+One file for each part; of several recordings also a summary. What is simulated,
+void, undecided or not sealed says so across each page. What is not in the
+recording is printed as "not recorded".`,
   capability: () => `Examples
   makebreak capability --part dp62 --rig north
   makebreak capability --part dp62 --rig north --cycles 10 --scatter 1

@@ -28,7 +28,8 @@ export function tell(run: Run, astray: Grounds['astray'] = null): Told {
   throw unknownSetup(run)
 }
 
-function groundsOf(run: Run, setup: Setup, result: Result): Grounds {
+/** What is known of `run` beside its result. */
+export function groundsOf(run: Run, setup: Setup, result: Result): Grounds {
   return {
     settlings: settlingsOf(result, setup.rating, setup.rig),
     leftOut: leftOutOf(toArray(run.marks)),

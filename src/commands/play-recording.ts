@@ -86,12 +86,13 @@ export async function playRecording(
     let lookedS = 0
     let failed: unknown = null
     for (;;) {
-      const left: Exclude<PlayerAsk, 'curve' | 'print'> | null = await host.show(
+      const left: Exclude<PlayerAsk, 'curve' | 'print' | 'report'> | null = await host.show(
         player,
         state,
         (ask, hands) => {
           if (ask === 'curve') saying(() => exportTo(fold, dirname(path))).then(hands.say)
           else if (ask === 'print') saying(() => printFrom(fold, path)).then(hands.say)
+          else if (ask === 'report') saying(() => reportTo(fold, dirname(path))).then(hands.say)
           else {
             // The player is found again as it was left.
             state = hands.now()
@@ -146,6 +147,10 @@ export async function playRecording(
 async function exportTo(fold: Fold, out: string): Promise<string> {
   const written = await fold.ask('curve', { out })
   return `Curve: ${written.length} files, the first is ${written[0]}`
+}
+
+async function reportTo(fold: Fold, out: string): Promise<string> {
+  return `Report: ${await fold.ask('report', { out })}`
 }
 
 async function printFrom(fold: Fold, path: string): Promise<string> {

@@ -8,7 +8,7 @@ import { writePdf } from '../report/write-pdf.ts'
 
 /** Prints the drawings of `name`; gives what became of them as a sentence. Throws a Problem where nothing prints here. */
 export async function printPicture(name: string, drawings: readonly string[]): Promise<string> {
-  const pdf = writePdf(drawings)
+  const pdf = await writePdf(drawings, name)
   if (process.platform !== 'win32') return `Printed: ${await sendToPrinter(name, pdf)}.`
   const path = join(await mkdtemp(join(tmpdir(), 'makebreak-print-')), `${name}.pdf`)
   await writeFile(path, pdf)

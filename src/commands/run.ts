@@ -29,6 +29,7 @@ import { planTest } from './plan-test.ts'
 import { type DriversOf, type Prepared, prepareRun, type RunOptions } from './prepare-run.ts'
 import { print, printWords } from './print.ts'
 import { recordVirtually } from './record-virtually.ts'
+import { reportBeside } from './report-beside.ts'
 import { chainFolder, openSigning } from './unlock-key.ts'
 
 const noDecision = ['free', 'leak', 'in-place']
@@ -167,12 +168,16 @@ async function runInTime(
   const flow: Flow = { plan: flowPlan, asks: !plain }
   let corrected: string | null = null
   let repeats = false
+  let reports = false
   const hands: Hands = {
     onMark: (mark, text) => acquiring.mark({ mark, by: 'operator', ...(text === undefined ? {} : { text }) }),
     onTyped: (order) => acquiring.typed(order),
     onEnd: (reason) => acquiring.finish(reason),
     onRepeat: () => {
       repeats = true
+    },
+    onReport: () => {
+      reports = true
     },
     onSerial(serial) {
       corrected = serial
@@ -217,6 +222,7 @@ async function runInTime(
       return { status: verdictStatus(told.result.verdict), again: { serial: corrected } }
     }
     const status = conclude(told, told.grounds.astray ? null : file, display.told())
+    if (reports && !told.grounds.astray) printWords(`Report: ${await reportBeside(file)}`)
     const again = corrected !== null ? { serial: corrected } : repeats ? { after: told.grounds.end ?? null } : null
     return { status, again }
   } catch (error) {

@@ -40,6 +40,7 @@ const answers: { [N in AskName]: (given: Asks[N]['with']) => Asks[N]['gives'] | 
   tell: () => opened().tell(),
   curve: ({ out }) => opened().curve(out),
   drawings: () => opened().drawings(),
+  report: ({ out }) => opened().report(out),
 }
 
 parentPort?.on('message', (order: FoldOrder) => {

@@ -23,7 +23,7 @@ export type Asks = {
   describe: { with: { rig: Rig | null; folder: string }; gives: readonly DescribedDriver[] }
   /** What all drivers make of bytes, a line each. */
   reads: { with: { text: string; asked: Asked | null; folder: string }; gives: string[] }
-  /** A finished recording, which the three below are then about; `folder` holds the user's own drivers. */
+  /** A finished recording, which those below are then about; `folder` holds the user's own drivers. */
   open: { with: { path: string; folder: string }; gives: { start: StartEvent; endS: number } }
   look: { with: { atS: number }; gives: PackedLive }
   /** `notes`: which of the drivers that recorded it has changed since. */
@@ -32,6 +32,8 @@ export type Asks = {
   curve: { with: { out: string }; gives: string[] }
   /** Its drawings, as SVG. */
   drawings: { with: null; gives: string[] }
+  /** Path of its test report, a PDF in the folder `out`. */
+  report: { with: { out: string }; gives: string }
 }
 export type AskName = keyof Asks
 

@@ -29,6 +29,7 @@ export type Play = {
   tell(): Asks['tell']['gives']
   curve(out: string): Promise<Asks['curve']['gives']>
   drawings(): Asks['drawings']['gives']
+  report(out: string): Promise<Asks['report']['gives']>
 }
 
 /** Reads the recording at `path`. Throws a Problem for a file that is not a recording. */
@@ -55,5 +56,9 @@ export async function openPlay(path: string, { drivers, findDecode, ours }: Play
     tell: () => ours(() => ({ told: tell(whole), notes: changedDrivers(setup.start, drivers) })),
     curve: (out) => exportCurve(path, whole, out),
     drawings: () => ours(() => drawCurve(path, whole).drawings),
+    async report(out) {
+      const { writeReport } = await import('../commands/write-report.ts')
+      return (await writeReport(path, { out, drivers, findDecode, paper: 'a4' })).path
+    },
   }
 }

@@ -34,8 +34,8 @@ export function drawSheet(plot: Sheet): string {
     `<desc id="plot-description">${escapeXml(plot.description)}</desc>`,
     element('defs', {}, clip + hatch()),
     rect(0, 0, width, height, { fill: hues.paper }),
-    textElement('text', { x: area.x0, y: 28, 'font-size': 17, 'font-weight': 'bold' }, plot.title),
-    textElement('text', { x: area.x0, y: 48, fill: hues.faint }, plot.subtitle),
+    textElement('text', { x: area.x0, y: 28, 'font-size': 17, 'font-weight': 'bold' }, clipped(plot.title, 58)),
+    textElement('text', { x: area.x0, y: 48, fill: hues.faint }, clipped(plot.subtitle, 86)),
     drawLegend(plot.legend),
     plot.simulated ? simulatedNote() : '',
     element('g', { 'clip-path': 'url(#area)' }, plot.under || ' '),
@@ -121,12 +121,25 @@ function hatch(): string {
   return element('pattern', turned, line)
 }
 
+/** As many characters as the sheet has room for; where some are cut the last is `…`. */
+function clipped(text: string, most: number): string {
+  const chars = [...text]
+  return chars.length <= most ? text : `${chars.slice(0, most - 1).join('')}…`
+}
+
+/** One after the other; in a second row what the first has no room for. */
 function drawLegend(entries: Sheet['legend']): string {
-  let x: number = area.x0
+  let [x, y]: [number, number] = [area.x0, 68]
   return entries
     .map(({ mark, text }) => {
-      const entry = element('g', { transform: `translate(${x} 68)` }, mark + textElement('text', { x: 26, y: 4 }, text))
-      x += 44 + 7.6 * text.length
+      const width = 44 + 7.6 * text.length
+      if (x + width > sheet.width) [x, y] = [area.x0, y + 20]
+      const entry = element(
+        'g',
+        { transform: `translate(${x} ${y})` },
+        mark + textElement('text', { x: 26, y: 4 }, text),
+      )
+      x += width
       return entry
     })
     .join('')

@@ -1,6 +1,6 @@
 // The looks that both plots share: sizes in px, colours that stay apart for colour-blind readers and in grey print.
 
-export const sheet = { width: 960, height: 540, left: 84, right: 84, top: 110, bottom: 64 }
+export const sheet = { width: 720, height: 440, left: 84, right: 84, top: 118, bottom: 64 }
 
 /** Make is drawn dark teal and points up, break ochre and points down: told apart by shape and by lightness too. */
 export const hues = {

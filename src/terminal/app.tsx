@@ -63,6 +63,7 @@ export function App({
   onSound,
   onEnd,
   onRepeat,
+  onReport,
   onSerial,
   colours,
   onLeave,
@@ -99,6 +100,7 @@ export function App({
     else if (request.kind === 'end') onEnd?.(request.reason)
     else {
       if (request.kind === 'repeat') onRepeat?.()
+      if (request.kind === 'report') onReport?.()
       if (request.kind === 'serial') onSerial?.(request.serial)
       onLeave()
     }

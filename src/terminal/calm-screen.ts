@@ -31,6 +31,7 @@ export function showCalm(options: LiveOptions): LiveScreen {
     onSound,
     onEnd,
     onRepeat,
+    onReport,
     onSerial,
   } = options
   const { stdout } = process
@@ -69,6 +70,7 @@ export function showCalm(options: LiveOptions): LiveScreen {
     else if (request.kind === 'end') onEnd?.(request.reason)
     else {
       if (request.kind === 'repeat') onRepeat?.()
+      if (request.kind === 'report') onReport?.()
       if (request.kind === 'serial') onSerial?.(request.serial)
       leave('key')
     }
@@ -122,8 +124,9 @@ export function showCalm(options: LiveOptions): LiveScreen {
     const ends = live.phase === 'ended' && live.result !== null
     if (ends && !ended) {
       if (recording !== undefined) write(`Recording: ${cleanText(recording)}.`)
-      const again = testKeys.find(({ command }) => command === 'repeat')?.blocked({ live, ...situation, ending: false })
-      write(again === null ? 'r repeats the test, Enter leaves.' : 'Enter leaves.')
+      const works = (row: KeyRow) => row.blocked({ live, ...situation, ending: false }) === null
+      const offered = testKeys.filter((row) => (row.command === 'repeat' || row.command === 'report') && works(row))
+      write([...offered.map(({ shown, short }) => `${shown} ${short}`), 'Enter leaves.'].join(', '))
     }
     ended = ends
   }

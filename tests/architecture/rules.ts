@@ -57,7 +57,7 @@ const mayUse: Record<string, readonly string[]> = {
   driver: ['zod'],
   contract: ['node:', 'zod'],
   errors: [],
-  report: ['node:', 'd3-scale'],
+  report: ['node:', 'd3-scale', 'pdfkit'],
   terminal: ['node:', 'ink', 'react', 'get-east-asian-width'],
   'hardened-binding': ['node:', 'serialport'],
   acquisition: ['node:', 'serialport', '@serialport/parser-readline'],

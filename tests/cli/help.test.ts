@@ -16,6 +16,7 @@ const commands = [
   'ports',
   'simulate',
   'curve',
+  'report',
   'capability',
   'plan-bench',
   'rig',

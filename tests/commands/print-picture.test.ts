@@ -23,7 +23,7 @@ describe.skipIf(process.platform === 'win32')('printPicture', () => {
   test('hands a PDF named after the recording to lp, and says what lp says', async () => {
     pretendLp(`cat > ${folder}/printed; echo "request id is shop-12 (1 file, $2)"`)
     expect(await printPicture('A1047', ['<svg></svg>'])).toBe('Printed: request id is shop-12 (1 file, A1047).')
-    expect(readFileSync(join(folder, 'printed'), 'latin1')).toMatch(/^%PDF-1\.4\n[\s\S]*%%EOF\n$/)
+    expect(readFileSync(join(folder, 'printed'), 'latin1')).toMatch(/^%PDF-1\.7\n[\s\S]*%%EOF\n$/)
   })
 
   test('says why lp refused, and what to do', async () => {

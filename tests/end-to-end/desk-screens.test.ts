@@ -62,6 +62,12 @@ describe('recordings', () => {
     expect(existsSync(join(recordings, 'good-1-pressure.svg'))).toBe(true)
     terminal.key('p')
     await terminal.see('Printed: request id is shop-12 (good-1).')
+    terminal.key('w')
+    await terminal.until(
+      () => /Report: \S*recordings\/good-1-simulated-report\.pdf/.test(terminal.screen()),
+      'the path of the report',
+    )
+    expect(existsSync(join(recordings, 'good-1-simulated-report.pdf'))).toBe(true)
     terminal.resize(50, 14)
     await terminal.until(() => terminal.line(12).startsWith(' ‖ ×10'), 'the bar at 50 × 14')
     terminal.key('q')

@@ -1,10 +1,11 @@
 // A whole run into the plain numbers of its trip-point curve.
 
-import { analyse } from '../analyse.ts'
+import { type Analysis, analyse } from '../analyse.ts'
 import type { Run } from '../intake/run.ts'
 import { judge } from '../judge.ts'
 import type { StartEvent } from '../model/event.ts'
 import { isActuated } from '../model/pair.ts'
+import type { Result } from '../model/result.ts'
 import { typedDriver } from '../model/typed.ts'
 import { pressureAt } from '../signal/pressure-track.ts'
 import type { Curve } from './curve.ts'
@@ -14,17 +15,21 @@ import { tripMarks } from './live-view.ts'
 export function curveOf(run: Run): Curve | null {
   if (run.setup === null) return null
   const analysis = analyse(run, run.setup)
-  const result = judge(analysis)
+  return curveFrom(analysis, judge(analysis))
+}
+
+/** The same of a run that is analysed and judged already. */
+export function curveFrom(analysis: Analysis, result: Result): Curve {
   const counted = new Set(result.cycles.filter((c) => c.used).map((c) => c.stroke))
-  const { at, simulated } = run.setup.start
-  const { rating, rig } = run.setup
+  const { start, rating, rig } = analysis.setup
+  const { at, simulated } = start
   const first = analysis.track.at(0)
   const lagUs = analysis.lag.valueS * 1e6
   return {
-    title: titleOf(run.setup.start),
+    title: titleOf(start),
     verdict: result.verdict,
     at,
-    rig: run.setup.start.rig.name ?? '',
+    rig: start.rig.name ?? '',
     simulated,
     unit: rating.unit,
     pressure: analysis.track.slice().map((s) => ({ tS: s.tUs / 1e6, pressurePa: s.pressurePa })),

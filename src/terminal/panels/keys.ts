@@ -16,6 +16,7 @@ export type Command =
   | 'type'
   | 'contact'
   | 'repeat'
+  | 'report'
   | 'end'
   | 'leave'
   | 'help'
@@ -95,6 +96,12 @@ function repeatBlocked(situation: KeySituation): string | null {
   if (phaseOf(situation) !== 'ended') return 'the test is still running'
   const verdict = situation.live?.result?.verdict
   return verdict === 'pass' || verdict === 'fail' ? 'the part is decided' : null
+}
+
+/** Only of a recording that is sealed, or will not be. */
+function reportBlocked(situation: KeySituation): string | null {
+  if (!situation.marks) return 'this is a recording played back'
+  return phaseOf(situation) === 'ended' ? null : 'the test is still running'
 }
 
 /** Whether a step can be left out; such a step can be begun again as well. */
@@ -194,6 +201,14 @@ export const testKeys: readonly KeyRow[] = [
     does: 'Leave the verdict.',
     command: 'leave',
     blocked: (situation) => (phaseOf(situation) === 'ended' ? null : 'the test is still running; q ends it'),
+  },
+  {
+    keys: ['w'],
+    shown: 'w',
+    short: 'report',
+    does: 'Leave and write the test report.',
+    command: 'report',
+    blocked: reportBlocked,
   },
   { keys: ['?'], shown: '?', short: 'help', does: 'This list.', command: 'help', blocked: () => null },
 ]

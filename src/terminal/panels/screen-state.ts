@@ -45,6 +45,7 @@ export type Request =
   | { kind: 'sound'; on: boolean }
   | { kind: 'serial'; serial: string }
   | { kind: 'repeat' }
+  | { kind: 'report' }
   | { kind: 'leave' }
 
 export const initialScreen: ScreenState = {
@@ -99,7 +100,8 @@ export function pressKey(before: ScreenState, key: string, run: Omit<KeySituatio
     case 'contact':
       return keyed(state, run)
     case 'repeat':
-      return { state, request: { kind: 'repeat' } }
+    case 'report':
+      return { state, request: { kind: row.command } }
     case 'go-on':
       return stay({ mode: 'test' })
     case 'leave':

@@ -51,9 +51,9 @@ describe('a recording that is played', () => {
     // A pace from the command line need not be one of the steps.
     expect(pressAll(player, { ...start, speed: 15 }, 'up').own.speed).toBe(20)
   })
-  test('asks for the budget, the curve and to be left; in a lesson only for the name of the fault', () => {
-    expect(pressAll(player, start, 'b', 'c', 'n', 'q').asked).toEqual(['budget', 'curve', 'back'])
-    expect(pressAll(lesson, start, 'b', 'c', 'n', 'escape').asked).toEqual(['name', 'back'])
+  test('asks for the budget, the curve, the report and to be left; in a lesson only for the name of the fault', () => {
+    expect(pressAll(player, start, 'b', 'c', 'w', 'n', 'q').asked).toEqual(['budget', 'curve', 'report', 'back'])
+    expect(pressAll(lesson, start, 'b', 'c', 'w', 'n', 'escape').asked).toEqual(['name', 'back'])
   })
   test('shows the bench screen with a bar for its time, within every size', () => {
     const state = { ...start, atS: 60, live: sampleLive(60) }

@@ -1,0 +1,85 @@
+// `report`: a file for each recording, a summary of several, and one sentence for what cannot be read or written.
+
+import { createHash } from 'node:crypto'
+import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { crc32 } from 'node:zlib'
+import { beforeAll, expect, test } from 'vitest'
+import { runCommand } from '../harness/run-command.ts'
+import { temporaryFolder } from '../harness/temporary-folder.ts'
+
+const folder = temporaryFolder()
+const run = (...args: string[]) => runCommand(folder, ['report', ...args])
+const read = (name: string) => readFileSync(join(folder, name), 'utf8')
+
+beforeAll(async () => {
+  await runCommand(folder, ['check', 'none.run'])
+  for (const name of ['good-1', 'off-high-2'])
+    cpSync(new URL(`../../recordings/${name}.run`, import.meta.url), join(folder, `${name}.run`))
+})
+
+test('a PDF is written unless another form is asked for, twice with the same bytes', async () => {
+  const { status, out, err } = await run('good-1.run', '--out', 'papers')
+  expect({ status, err }).toEqual({ status: 0, err: '' })
+  const path = join('papers', 'good-1-simulated-report.pdf')
+  expect(out).toBe(`${path}\n`)
+  const first = readFileSync(join(folder, path))
+  expect(first.toString('latin1', 0, 8)).toBe('%PDF-1.7')
+  await run('good-1.run', '--out', 'papers')
+  expect(readFileSync(join(folder, path)).equals(first)).toBe(true)
+})
+
+test('the text names the digest of the very file, its number and the earlier test beside it', async () => {
+  const { status } = await run('good-1.run', '--text', '--number', '27-0114', '--out', 'texts')
+  expect(status).toBe(0)
+  const text = read('texts/good-1-simulated-report.txt')
+  const digest = createHash('sha256')
+    .update(readFileSync(join(folder, 'good-1.run')))
+    .digest('hex')
+  expect(text.replace(/\s+/g, ' ')).toContain(`sha256 of the file: ${digest}`)
+  expect(text).toContain('Number: 27-0114')
+  expect(text).toContain('Earlier tests of this serial: none beside this recording')
+})
+
+test('an earlier test of the same part in the same folder is named with its day and its verdict', async () => {
+  const [first = ''] = readFileSync(join(folder, 'good-1.run'), 'utf8').split('\n')
+  const start = JSON.parse(first.slice(9))
+  const json = JSON.stringify({ ...start, id: 'earlier', at: '2025-12-24T10:30:00.000Z' })
+  mkdirSync(join(folder, 'again'))
+  cpSync(join(folder, 'good-1.run'), join(folder, 'again', 'good-1.run'))
+  const rest = readFileSync(join(folder, 'good-1.run'), 'utf8').slice(first.length)
+  writeFileSync(join(folder, 'again', 'before.run'), `${crc32(json).toString(16).padStart(8, '0')} ${json}${rest}`)
+  await run('again/good-1.run', '--text', '--out', 'again')
+  expect(read('again/good-1-simulated-report.txt')).toContain(
+    'Earlier tests of this serial: 2025-12-24 10:30 UTC simulated PASS',
+  )
+})
+
+test('of several recordings there is a summary too; one that cannot be read stops no other', async () => {
+  writeFileSync(join(folder, 'other.run'), 'no recording\n')
+  const { status, out, err } = await run('good-1.run', 'other.run', 'off-high-2.run', '--html', '--out', 'lot')
+  expect(status).toBe(65)
+  expect(err).toContain('other.run')
+  expect(readdirSync(join(folder, 'lot')).sort()).toEqual([
+    'good-1-simulated-report.html',
+    'off-high-2-simulated-report.html',
+    'summary.html',
+  ])
+  expect(out.trim().split('\n')).toHaveLength(3)
+  expect(read('lot/summary.html')).toContain('SIMULATED')
+})
+
+test('two forms at once, or one number for several, are refused before anything is written', async () => {
+  expect((await run('good-1.run', '--html', '--text', '--out', 'no')).status).toBe(64)
+  expect((await run('good-1.run', 'off-high-2.run', '--number', '1', '--out', 'no')).status).toBe(64)
+  expect((await run('good-1.run', '--paper', 'a5', '--out', 'no')).status).toBe(64)
+  expect(existsSync(join(folder, 'no'))).toBe(false)
+})
+
+test('a recording that was cut is no whole report: torn is written across it', async () => {
+  writeFileSync(join(folder, 'cut.run'), readFileSync(join(folder, 'good-1.run')).subarray(0, -40))
+  await run('cut.run', '--text', '--out', 'cut')
+  const text = read('cut/cut-simulated-report.txt')
+  expect(text).toContain('Torn: yes')
+  expect(text).toMatch(/^ {2}make .* not decided$/m)
+})
