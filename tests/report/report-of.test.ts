@@ -164,6 +164,7 @@ test('what is stated of customer, number and signature is printed', () => {
   expect(factOf(report, 'Number')).toBe('27-0114')
   expect(factOf(report, 'Signing key')).toBe('ab12')
   expect(report.foot).toContain('number 27-0114')
+  expect(writeReportText(report).replace(/\s+/g, ' ')).toContain('not checked for this report')
 })
 
 test('a hostile name stays on one line, without controls, and no row is longer than 80', () => {
