@@ -160,7 +160,7 @@ function addReport(program: Command, finish: Finish, watched: Watched): void {
     .option('--out <folder>', 'where the files go', '.')
     .option('--html', 'HTML in place of PDF')
     .option('--text', 'plain text in place of PDF')
-    .option('--number <number>', 'number of the report; not allotted where left out')
+    .option('--number <number>', 'number of the report; the next of this bench where left out')
     .addOption(new Option('--paper <size>', 'of the PDF').choices(['a4', 'letter']).default('a4'))
     .action(async (files, options) =>
       finish(await watched(async () => (await import('./commands/report.ts')).writeReports(files, options))),

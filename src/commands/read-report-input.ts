@@ -1,30 +1,27 @@
 // A recording on disk into what its report is made from: judged, digested, with the earlier tests that lie beside it.
-import { createHash } from 'node:crypto'
-import { createReadStream } from 'node:fs'
 import { readdir } from 'node:fs/promises'
 import { basename, dirname, join } from 'node:path'
-import { pipeline } from 'node:stream/promises'
 import { analyse } from '../core/analyse.ts'
-import { initialRun, type Run, step } from '../core/intake/run.ts'
 import { judge } from '../core/judge.ts'
-import type { RecordedEvent, StartEvent } from '../core/model/event.ts'
+import type { StartEvent } from '../core/model/event.ts'
 import { curveFrom } from '../core/view/curve-of.ts'
 import type { Driver } from '../driver.ts'
 import { ours } from '../heartbeat.ts'
 import { type Glance, glanceAt } from '../recording/glance.ts'
-import { createReader } from '../recording/read.ts'
 import type { EarlierTest, ReportInput } from '../report/model/report-input.ts'
-import { runSession } from '../session.ts'
-import { replay } from '../source/replay.ts'
+import { knownKeys } from '../signing/bench-key.ts'
 import { recordedText } from '../terminal/text/recorded-text.ts'
 import { nextAfter } from '../terminal/text/verdict-lines.ts'
 import { reasonOf } from '../terminal/text/verdict-reason.ts'
 import * as words from '../terminal/text/words.ts'
+import { userFolders } from '../user-folders.ts'
 import { readVersion } from '../version.ts'
 import type { FindDecode } from './bind-drivers.ts'
 import { changedDrivers } from './changed-drivers.ts'
 import { groundsOf } from './describe-run.ts'
-import { naming } from './fold-recording.ts'
+import { foldRecording } from './fold-recording.ts'
+import { numberReport } from './number-report.ts'
+import { readProof } from './read-signature.ts'
 import { unknownSetup } from './unknown-setup.ts'
 
 /** Recordings that were glanced at before: those of one lot are the earlier tests of each other. */
@@ -33,6 +30,7 @@ export type Glances = Map<string, Promise<Glance | null>>
 type Given = {
   drivers: ReadonlyMap<string, Driver>
   findDecode: FindDecode
+  /** Given by hand; null: the next one of this bench. */
   number: string | null
   glances?: Glances
 }
@@ -42,18 +40,26 @@ export async function readReportInput(
   path: string,
   { drivers, findDecode, number, glances = new Map() }: Given,
 ): Promise<ReportInput> {
-  const { run, signed } = await naming(path, () => readSigned(path, findDecode))
+  const run = await foldRecording(path, findDecode)
   if (run.setup === null) throw unknownSetup(run, path)
   const { setup } = run
   const { start } = setup
   const analysis = ours(() => analyse(run, setup))
   const result = ours(() => judge(analysis))
   const grounds = groundsOf(run, setup, result)
+  const proof = await readProof(path, { given: null, known: knownKeys(userFolders().signing) })
+  const thenAndNow = recordedText(result)
+  const numbered =
+    number === null ? numberReport(result, proof.digest, start.simulated, thenAndNow) : { number, amends: null }
   return {
     file: basename(path),
-    sha256: await digestOfFile(path),
-    signed,
-    number,
+    sha256: proof.digest,
+    signed: proof.signed && {
+      key: proof.signed.key,
+      signature: proof.signed.sig,
+      told: proof.told?.text ?? 'not checked: the seal does not hold',
+    },
+    ...numbered,
     software: readVersion(),
     analysis,
     result,
@@ -61,36 +67,12 @@ export async function readReportInput(
     said: {
       reason: reasonOf(result, start.part, grounds),
       next: nextAfter(result.verdict, start.simulated, grounds),
-      thenAndNow: recordedText(result),
+      thenAndNow,
     },
     notes: changedDrivers(start, drivers),
     earlier: await earlierTests(path, start, glances),
     words,
   }
-}
-
-type State = { run: Run; signed: ReportInput['signed'] }
-
-/** The run, and who signed its last seal. */
-function readSigned(path: string, findDecode: FindDecode): Promise<State> {
-  return runSession<State>({
-    source: replay(path, createReader()),
-    initial: { run: initialRun(findDecode), signed: null },
-    step: ({ run, signed }, event) => ({
-      run: step(run, event),
-      signed: event.type === 'seal' ? signedBy(event) : signed,
-    }),
-  })
-}
-
-function signedBy({ key, sig }: Extract<RecordedEvent, { type: 'seal' }>): ReportInput['signed'] {
-  return typeof key === 'string' && typeof sig === 'string' ? { key, signature: sig } : null
-}
-
-async function digestOfFile(path: string): Promise<string> {
-  const hash = createHash('sha256')
-  await pipeline(createReadStream(path), hash)
-  return hash.digest('hex')
 }
 
 /** Tests of the same model and serial number that began before this one and lie in its folder, oldest first; null without a serial number. */

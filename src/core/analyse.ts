@@ -30,7 +30,7 @@ import { responsesOf } from './trips/response.ts'
 import type { TripInput, TripValue } from './trips/trip-moment.ts'
 import { locateTrip, pressureStream, type Streams, sessionStretches, type Trip, voidReason } from './trips/trips.ts'
 import { type TypedHold, typedHolds, typedLossPaPerS, typedZero } from './typed/typed-rests.ts'
-import { type TypedCycle, type Typing, typedCycle, typedFit, typingOf } from './typed/typed-session.ts'
+import { type TypedCycle, type Typing, typedCycle, typedFit, typedKickPa, typingOf } from './typed/typed-session.ts'
 import { type TypedTrips, typedStrokes, typedTrips } from './typed/typed-strokes.ts'
 import { allowancesOf } from './uncertainty/allowance.ts'
 import { type Measurand, type Measured, measure } from './uncertainty/budget.ts'
@@ -136,7 +136,8 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
   const ramp = chooseRampModel(stretches, streams.noisePa)
   const known = new Map(before?.cycles.map((cycle) => [cycle.span.startUs, cycle]))
   const line = lineRecord(setup)
-  const bench = typing && trips && { typing, ratedPa, at: trips.at, zero, line, ...silencesOf(streams) }
+  const bench = typing &&
+    trips && { typing, ratedPa, at: trips.at, zero, line, kickPa: typedKickPa(trips), ...silencesOf(streams) }
   const judged = found.map((cycle) =>
     bench ? countedCycle(typedCycle(cycle, bench)) : judgeCycle(cycle, streams, ramp, known.get(cycle.span.startUs)),
   )

@@ -212,6 +212,14 @@ const table = {
     shopRule,
     'so is a pressure that is so many times what is expected, or as much less',
   ],
+  typedKickShare: [
+    1,
+    '× (make − break) as typed',
+    shopRule,
+    'a kick moves a display by no more before it is read: with five litres of ballast and more',
+  ],
+  typedSpellTimes: [2, '× usual', shopRule, 'a state that lasts longer may hide a stroke without its change'],
+  typedUsualShare: [0.25, 'quantile', shopRule, 'of the times that a state lasts: the usual one'],
   typedDisplayS: [0.5, 's', practice, 'a display that a person reads renews itself so often: a slow one'],
 
   // Tightness: what the rests at the peaks show, and what is allowed for where they do not.

@@ -103,8 +103,8 @@ function startOf({ contact, part, rig, options }: TypedBench): ForeignEvent {
       kind: 'draft-proving',
       rated: { value: 0.25, unit: 'inH2O', on: 'make' },
       limits: {
-        make: { low: 0.19, high: 0.31, unit: 'inH2O' },
-        break: { low: 0.12, high: null, unit: 'inH2O' },
+        make: { low: 0.17, high: 0.36, unit: 'inH2O' },
+        break: { low: 0.08, high: null, unit: 'inH2O' },
       },
       ...part,
     },

@@ -4,7 +4,7 @@ import { criteria } from '../criteria.table.ts'
 import type { Rating } from '../model/part.ts'
 import type { RigSpec } from '../model/rig.ts'
 import type { QuantityFit } from '../trips/fit.ts'
-import { type Typing, typedHose, typedLagUs, typingOf } from '../typed/typed-session.ts'
+import { kickBetween, type Typing, typedHose, typedLagUs, typingOf } from '../typed/typed-session.ts'
 import { type Allowances, allowancesOf, proved } from '../uncertainty/allowance.ts'
 import { type Measurand, type Measured, measure } from '../uncertainty/budget.ts'
 import { rampRatePaPerS } from './ramp-rate.ts'
@@ -100,5 +100,10 @@ export function expectTest(
 /** What the usual hold, typed, leaves open of a leak, and what nothing typed tells of the hose. */
 function typedAllowances(typing: Typing, points: { makePa: number; breakPa: number }): Allowances {
   const lossPaPerS = typing.digitPa / (criteria.holdS - typing.reactionS)
-  return allowancesOf({ ...points, hose: typedHose({ typing, line: null }), lossPaPerS, kickPa: null })
+  return allowancesOf({
+    ...points,
+    hose: typedHose({ typing, line: null, kickPa: kickBetween(points.makePa, points.breakPa) }),
+    lossPaPerS,
+    kickPa: null,
+  })
 }

@@ -7,7 +7,7 @@ import type { RigSpec } from '../model/rig.ts'
 import type { TypedReading } from '../model/typed.ts'
 import { gapUs } from '../signal/silence.ts'
 import { type Zero, zeroAt } from '../signal/zero.ts'
-import { sampleSd } from '../statistics/mean.ts'
+import { median, sampleSd } from '../statistics/mean.ts'
 import type { Cycle } from '../strokes/cycles.ts'
 import type { Edge } from '../strokes/edges.ts'
 import type { QuantityFit, SessionFit } from '../trips/fit.ts'
@@ -37,6 +37,8 @@ type Bench = {
   at: ReadonlyMap<Edge, TypedReading>
   zero: Zero
   line: RigSpec['proved']
+  /** How far the kick may have moved the display by the time it is read. */
+  kickPa: number
   contactIntervalS: number
   /** Moments of which the contact is not known. */
   unknownUs: readonly { fromUs: number; toUs: number }[]
@@ -74,13 +76,27 @@ function tripValueOf(transition: 'make' | 'break', edge: Edge | null, bench: Ben
   }
 }
 
-/** What a hose, and a display that is slow, may hide at the pace that is stated: nothing that was typed excludes it. */
-function openPa({ typing: { pacePaPerS }, line }: Pick<Bench, 'typing' | 'line'>): { late: number; early: number } {
-  return { late: pacePaPerS * mostHoseS(line), early: pacePaPerS * criteria.mostDisplayS }
+/**
+ * The most that a kick moves a display before it is read, Pa, where make and break were typed: it takes from the make what it adds
+ * to the break, so they seem to lie nearer to each other than they do (trade rule: kick = D·Cd/(Cd + V/P0), as it begins × γ).
+ */
+export function typedKickPa({ at }: Pick<Bench, 'at'>): number {
+  const [makes, breaks] = [true, false].map((to) => [...at].flatMap(([e, { rawPa }]) => (e.to === to ? [rawPa] : [])))
+  return kickBetween(median(makes!) ?? 0, median(breaks!) ?? 0)
 }
 
+export const kickBetween = (makePa: number, breakPa: number): number =>
+  criteria.typedKickShare * Math.abs(makePa - breakPa)
+
+/** What a hose, and a display that is slow or moved by the kick, may hide at the pace that is stated: nothing that was typed excludes it. */
+function openPa({ typing: { pacePaPerS }, line, kickPa }: Lagging): { late: number; early: number } {
+  return { late: pacePaPerS * mostHoseS(line), early: pacePaPerS * criteria.mostDisplayS + kickPa }
+}
+
+type Lagging = Pick<Bench, 'typing' | 'line' | 'kickPa'>
+
 /** The same as the lags that an allowance is worked out from. */
-export function typedHose(bench: Pick<Bench, 'typing' | 'line'>): HoseLags {
+export function typedHose(bench: Lagging): HoseLags {
   const { late, early } = openPa(bench)
   const lagOf = (pa: number) => ({ lagS: pa / bench.typing.pacePaPerS, pa })
   const hose = { shown: null, late: lagOf(late), early: lagOf(early) }

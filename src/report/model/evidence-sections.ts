@@ -106,6 +106,7 @@ function recording({ analysis, result, file, sha256, software, words, signed }: 
     { label: 'Software of this report', value: `makebreak ${software}` },
     { label: 'Signing key', value: signed === null ? 'not signed' : outsideText(signed.key) },
     { label: 'Signature', value: signed === null ? 'not signed' : outsideText(signed.signature) },
+    { label: 'Signature checked', value: signed === null ? 'not signed' : outsideText(signed.told) },
   ]
 }
 

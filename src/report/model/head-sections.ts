@@ -7,11 +7,12 @@ import type { Fact, Section } from './report.ts'
 import type { EarlierTest, ReportInput } from './report-input.ts'
 
 export function headSections(input: ReportInput): Section[] {
-  const { analysis, number, curve } = input
+  const { analysis, number, amends, curve } = input
   const { start, rating, rig } = analysis.setup
   const { part, job } = start
   const report: Fact[] = [
     { label: 'Number', value: number === null ? 'not allotted' : outsideText(number) },
+    ...(amends ? [{ label: 'Takes the place of', value: outsideText(`${amends.number}: ${amends.why}`) }] : []),
     { label: 'Shop', value: null },
     { label: 'Place of the test', value: null },
     { label: 'Customer', value: outsideText(job?.customer) },

@@ -22,6 +22,6 @@ export const limitsOfPaper: readonly string[] = [
 export const whatItProves = {
   digest: 'Check it with `sha256sum` on the recording: another value means another file.',
   signed:
-    'Key and signature are printed as the recording has them and were not checked for this report. A signature that holds shows that whoever has that key sealed these bytes, not that what they say is true: who holds the key can lie.',
+    'A signature that holds shows that whoever has that key sealed these bytes, not that what they say is true: who holds the key can lie.',
   notSigned: 'Nobody signed this recording: its seal shows accident, not intent.',
 } as const

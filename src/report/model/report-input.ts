@@ -21,10 +21,12 @@ export type ReportInput = {
   /** Name of the recording, without its folder, and the digest of all its bytes. */
   file: string
   sha256: string
-  /** Key and signature of its last seal, where it has them. */
-  signed: { key: string; signature: string } | null
+  /** Key and signature of its last seal, where it has them, and what checking them has shown. */
+  signed: { key: string; signature: string; told: string } | null
   /** Of the report; null: none was allotted. */
   number: string | null
+  /** The report that this one takes the place of, and why. */
+  amends: { number: string; why: string } | null
   /** Of the program that works it out today. */
   software: string
   analysis: Analysis

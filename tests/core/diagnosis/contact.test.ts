@@ -74,6 +74,17 @@ describe('intermittent', () => {
     expect(found(recording)).toEqual([['intermittent', 'fail']])
     expect(judged(recording).verdict).toBe('fail')
   })
+  test('is undecided where it makes again on the fall, below its break or above it', () => {
+    for (const recording of [
+      rewrite(good, 'meter', (tS, text) =>
+        within(tS, good.strokes[2]!.breakS + 7, good.strokes[2]!.breakS + 7.5) ? closed : text,
+      ),
+      opens((s) => s.breakS - 6.5),
+    ]) {
+      expect(found(recording)).toEqual([['intermittent', 'undecided']])
+      expect(judged(recording).verdict).toBe('undecided')
+    }
+  })
   test('is not what an opening right at the trip is: that is chatter', () => {
     expect(found(opens((s) => s.makeS + 0.5)).map(([code]) => code)).toEqual(['chatter'])
   })

@@ -64,6 +64,7 @@ describe('a stroke that is drawn twice without a vent', () => {
   )
   test('passes where the switch made and let go in both, drawn twice without a vent', () => {
     expect(judged(joined).cycles).toHaveLength(6)
+    expect(found(joined)).toEqual([])
     expect(judged(joined).verdict).toBe('pass')
   })
   test('does not where it did not make the first time, drawn twice without a vent', () => {

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import type { FindingEffect, Result } from '../../../src/core/model/result.ts'
+import { longSpells } from '../../../src/core/typed/long-spells.ts'
 import { foldEvents, resultFrom } from '../../harness/fold-events.ts'
 import type { ForeignEvent } from '../../harness/foreign-recording.ts'
 import { makeS, type TypedBench, typedSession } from '../../harness/typed-session.ts'
@@ -42,8 +43,24 @@ describe('a test whose pressures were typed', () => {
   })
 
   test('fails a part that lies outside its limits for certain', () => {
-    expect(judged({ make: () => 0.12, break: () => 0.09 }).verdict).toBe('fail')
-    expect(judged({ make: (stroke) => (stroke === 4 ? 0.12 : 0.25), break: () => 0.09 }).verdict).toBe('fail')
+    expect(judged({ make: () => 0.1, break: () => 0.08 }).verdict).toBe('fail')
+    expect(judged({ make: (n) => (n === 4 ? 0.07 : 0.25), break: (n) => (n === 4 ? 0.05 : 0.19) }).verdict).toBe('fail')
+  })
+
+  test('is undecided where a stroke may be hidden: one in which it did not release, or did not make, leaves nothing to type', () => {
+    const edge = (tS: number, to: boolean) => ({
+      loUs: tS * 1e6,
+      hiUs: tS * 1e6,
+      to,
+      closes: to,
+      bounces: 0,
+      readings: 9,
+    })
+    const strokes = (from: number) => [0, 50, 100].flatMap((s) => [edge(from + s, true), edge(from + s + 30, false)])
+    expect(longSpells(strokes(0), [])).toEqual([])
+    const made = [...strokes(0), edge(150, true), edge(230, false), ...strokes(250)]
+    expect(longSpells(made, [])).toMatchObject([{ made: true, lastedS: 80, usualS: 30 }])
+    expect(longSpells([...strokes(0), ...strokes(200)], [])).toMatchObject([{ made: false, lastedS: 70, usualS: 20 }])
   })
 
   test('fails a part that lets go only as good as vented, be it in a discarded stroke undecided', () => {
@@ -71,7 +88,8 @@ describe('a test whose pressures were typed', () => {
     const pacePaPerS = 0.02 * 0.25 * inH2O
     const usual = judged({ hold: { from: 0.3, to: 0.3, forS: 20 } })
     expect(usual.make.allowLowPa!).toBeGreaterThanOrEqual(3 * pacePaPerS)
-    expect(usual.make.allowHighPa).toBeCloseTo(1.5 * pacePaPerS, 9)
+    // The kick may have moved the display by as much as make and break seem to lie apart.
+    expect(usual.make.allowHighPa).toBeCloseTo(1.5 * pacePaPerS + usual.make.valuePa! - usual.break.valuePa!, 0)
     const proved = { at: '2026-01-04', hoseS: 0.02, uHoseS: 0.02, recording: 'of the line' }
     expect(judged({ rig: { proved } }).make.allowLowPa!).toBeLessThan(usual.make.allowLowPa! / 2)
   })

@@ -3,7 +3,7 @@ import { criteria } from '../../criteria.table.ts'
 import { pressureAt } from '../../signal/pressure-track.ts'
 import { indexAt } from '../../statistics/index-at.ts'
 import type { Edge } from '../../strokes/edges.ts'
-import { type Case, type Rule, sight } from '../rule.ts'
+import { type Case, type Rule, type Sight, sight } from '../rule.ts'
 import { displayLagS } from '../session-lag.ts'
 
 /**
@@ -23,7 +23,7 @@ export const intermittent: Rule = (c) => {
   )
   const openings = certain.length > 0 || c.streams.unitChangedUs !== null ? certain : doubtful
   const first = openings[0]
-  if (!first) return []
+  if (!first) return changedAgain(c)
   // One reading, once in a session, may be a line that lost some of its digits.
   const isCertain = certain.reduce((sum, { readings }) => sum + readings, 0) > 1
   return [
@@ -32,6 +32,34 @@ export const intermittent: Rule = (c) => {
       first.hiUs,
       `The contact opened ${openings.length === 1 ? 'once' : `${openings.length} times`} while held above its make. Check the clips; if they are sound reject the switch.`,
       { openings: openings.length, pressurePa: pressureAt(c.track, first.loUs) },
+    ),
+  ]
+}
+
+/** A switch that has let go makes again once the pressure has risen by a good deal: what closes without that closes by itself. */
+function changedAgain({ cycles, track, streams, setup }: Case): Sight[] {
+  if (streams.unitChangedUs !== null) return []
+  const leastRisePa = criteria.chatterShare * setup.rating.ratedPa
+  const rosePa = (fromUs: number, toUs: number) => {
+    const since = track.slice(indexAt(track, fromUs), indexAt(track, toUs)).map((s) => s.pressurePa)
+    const nowPa = pressureAt(track, toUs)
+    return nowPa - Math.min(nowPa, ...since)
+  }
+  const again = cycles.flatMap(({ why, edges, span }) =>
+    why === 'chatter'
+      ? []
+      : edges.filter(
+          ({ to, loUs }, i) => to && i > 1 && loUs < span.endUs && rosePa(edges[i - 1]!.hiUs, loUs) < leastRisePa,
+        ),
+  )
+  const first = again[0]
+  if (!first) return []
+  return [
+    sight(
+      'undecided',
+      first.hiUs,
+      `The switch let go and made again though the pressure did not rise${again.length === 1 ? '' : `, ${again.length} times in all`}. Check the clips, and repeat the test; if it happens again reject the switch.`,
+      { openings: again.length, pressurePa: pressureAt(track, first.loUs) },
     ),
   ]
 }

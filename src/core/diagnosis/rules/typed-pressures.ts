@@ -5,6 +5,7 @@ import type { TypedReading } from '../../model/typed.ts'
 import { gapUs } from '../../signal/silence.ts'
 import { zeroAt } from '../../signal/zero.ts'
 import { givenText } from '../../text/figures-text.ts'
+import { longSpells } from '../../typed/long-spells.ts'
 import { isWrongSign } from '../../typed/typed-session.ts'
 import { type Case, type Rule, type Sight, sayPressure, sight } from '../rule.ts'
 
@@ -25,6 +26,7 @@ export const typedPressures: Rule = (c) => {
     noZero(c),
     notResting(c),
     unheard(c),
+    hidden(c),
     blockage(c),
     leak(c),
     told(c),
@@ -143,6 +145,20 @@ function unheard(c: Case): Sight | null {
     fromUs,
     `The contact was not read for ${givenText((toUs - fromUs) / 1e6, 3)} s, and no pressure tells what was drawn then. See to the meter and its lead, and repeat the test.`,
     { silentS: (toUs - fromUs) / 1e6 },
+  )
+}
+
+/** A stroke without its make or its break leaves nothing to type: only the time tells. */
+function hidden({ edges, run }: Case): Sight | null {
+  const [first, ...others] = longSpells(edges, toArray(run.typed))
+  if (!first) return null
+  const { atUs, made, lastedS, usualS } = first
+  const what = made ? ['made', 'release'] : ['released', 'make']
+  return sight(
+    'undecided',
+    atUs,
+    `The switch stayed ${what[0]} for ${givenText(lastedS, 3)} s, where ${givenText(usualS, 3)} s are usual: a stroke in which it did not ${what[1]} may lie in it, and nobody recorded the pressure. Repeat the test with strokes and rests of even length.`,
+    { lastedS, usualS, times: 1 + others.length },
   )
 }
 
