@@ -24,7 +24,7 @@ const ground = temporaryFolder()
 
 type Instrument = { driver: string; options?: Record<string, string | number>; speaks: Emulator }
 
-type Row = { manometer?: Instrument; meter?: Instrument; bridge?: Instrument }
+type Row = Partial<Record<'manometer' | 'meter' | 'bridge', Instrument>>
 
 /** Each driver is in one of them. The first two are led to a verdict, the others recorded without one, which takes half as long. */
 const rows: Row[] = [
@@ -58,19 +58,24 @@ const rows: Row[] = [
     meter: { driver: 'ascii-line', speaks: resistanceLines },
   },
 ]
-const ledToVerdict = 0
+const ledToVerdict = 2
 
+// Strokes so brisk leave a late hose open, which takes nothing from a part that only has to trip soon enough.
 const part = {
-  kind: 'draft-proving',
+  kind: 'blockage',
   rated: { value: 62, unit: 'Pa', on: 'make' },
-  limits: { make: { low: 50, high: 74, unit: 'Pa' } },
+  limits: { make: { low: null, high: 74, unit: 'Pa' } },
 }
 const pressureFields = {
   suctionSign: -1,
   digit: { value: 0.01, unit: 'Pa' },
   accuracy: { ofReading: 0, ofFullScale: 0.001, fullScale: { value: 250, unit: 'Pa' } },
 }
-const fields = { manometer: pressureFields, meter: { pair: 'com-no' }, bridge: { ...pressureFields, pair: 'com-no' } }
+const fields = {
+  manometer: pressureFields,
+  meter: { pair: 'com-no' },
+  bridge: { ...pressureFields, pair: 'com-no' },
+}
 
 const whole = { script: wholeTest, strokes: 9, args: ['--precondition', '1'], verdict: 'pass' }
 const free = { script: sixStrokes, strokes: 6, args: ['--purpose', 'free'], verdict: 'not-assessed' }
@@ -133,12 +138,12 @@ test.concurrent.for(named)(
     await until(() => bench.isOver() || program.child.exitCode !== null, 'the script to end')
     program.child.kill('SIGINT')
     const ended = await program.ended
-      expect(ended.err).toBe('')
+    expect(ended.err).toBe('')
 
     const { out } = await runCommand(folder, ['replay', path, '--json'])
     const result = JSON.parse(out)
     expect(result.verdict).toBe(verdict)
-    expect(Object.keys(result.quality)).toEqual(Object.keys(row))
+    expect(Object.keys(result.quality).sort()).toEqual(Object.keys(row).sort())
     for (const quality of Object.values(result.quality))
       expect(quality).toMatchObject({ unreadable: 0, implausible: 0 })
     expect(result.acted).toMatchObject({ strokes, made: strokes, released: strokes })

@@ -1,5 +1,5 @@
 // What a bench shows into the blocks of a meter that sends each conversion twice: sign, number, unit.
-// Written from the table of drivers in README.md and what `makebreak driver list block-pair` says.
+// Written from the table of drivers in README.md and what `makebreak driver list block-pair` says; that a block ends in CR LF and its twin is the same is from memory.
 import { closedOhm, talks } from './emulator.ts'
 
 export const resistancePairs = talks(50, ({ closed }) => {

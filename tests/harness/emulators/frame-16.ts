@@ -1,5 +1,6 @@
 // What a bench shows into fixed frames of sixteen characters with unit code, polarity and decimal-point digit.
-import { closedOhm, type Shown, talks } from './emulator.ts'
+// The layout is from memory, as makers' manuals have it; DEVELOPERS.md has it too.
+import { talks } from './emulator.ts'
 
 /** STX, 4, the display, two digits of the unit code, polarity (0 plus, 1 minus), decimals, eight digits, CR. */
 function frame(unitCode: string, value: number, decimals: number): string {
@@ -8,5 +9,4 @@ function frame(unitCode: string, value: number, decimals: number): string {
 }
 
 /** In mbar, with the code that the rig's `units` gives it. */
-export const pressureFrames = talks(20, ({ suctionPa }: Shown) => frame('78', -suctionPa / 100, 4))
-export const resistanceFrames = talks(20, ({ closed }) => frame('38', closed ? closedOhm : 19_999, 1))
+export const pressureFrames = talks(20, ({ suctionPa }) => frame('78', -suctionPa / 100, 4))

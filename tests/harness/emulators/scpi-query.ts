@@ -7,5 +7,4 @@ function nr3(value: number): string {
   return `${value < 0 ? '-' : '+'}${mantissa}E${exponent[0]}${exponent.slice(1).padStart(2, '0')}\n`
 }
 
-export const pressureReplies = answers('READ?', '\n', ({ suctionPa }) => nr3(-suctionPa))
 export const resistanceReplies = answers('READ?', '\n', ({ closed }) => nr3(closed ? closedOhm : 9.9e37))

@@ -33,7 +33,7 @@ export const wholeTest: Leg[] = [
   ...stroke({ holdS: 11 }),
   ...times(5, stroke()),
   ...times(2, stroke({ pace: 3 })),
-  rest(60),
+  rest(30),
 ]
 
 export type ScriptedBench = {

@@ -1,4 +1,5 @@
 // What a bench shows into frames of fourteen numbered bytes that mirror the segments of a meter's display.
+// The layout is from memory, as tables of such a display chip have it; DEVELOPERS.md has it too.
 import { closedOhm, talks } from './emulator.ts'
 
 /** Segments of a character, as the two halves that its two bytes carry. */

@@ -1,5 +1,5 @@
 // What a bench shows into the reply to a short command: sign, value, unit, flags.
-// Written from the table of drivers in README.md and what `makebreak driver list sign-value-flags` says.
+// Written from the table of drivers in README.md and what `makebreak driver list sign-value-flags` says; that spaces part them is from memory.
 import { answers } from './emulator.ts'
 
 export const pressureReplies = answers('D', '\r', ({ suctionPa }) => {
