@@ -11,13 +11,14 @@ const maxFrameBytes = 128
 const maxBlockBytes = maxFrameBytes / 2
 
 /**
- * `first`: a block that waits for its twin. `settled`: a pair has come since the connection, before which a lone block may
- * be the second of its pair. `unit`: that of the last reading.
+ * `first`: a block that waits for its twin. `last`: the text of the last pair. `parted`: blocks have differed since the
+ * connection, before which nothing tells the first of a pair from the second. `unit`: that of the last reading.
  */
 type Memory = {
   lines: LineMemory | null
   first: { text: string; frameBytes: number } | null
-  settled: boolean
+  last: string | null
+  parted: boolean
   unit: string | null
 }
 
@@ -33,27 +34,32 @@ export const driver: Driver<Memory> = {
   wire: () => ({ framing: { kind: 'lines', end: 'lf' }, start: null, poll: [], maxFrameBytes }),
   decode: (memory, chunk, { options, role }) => {
     const { lines, memory: lineMemory } = splitLines(memory?.lines ?? null, chunk, 'lf', maxBlockBytes)
-    let { first, settled, unit } = memory ?? { first: null, settled: false, unit: null }
+    let { first, last, parted, unit } = memory ?? { first: null, last: null, parted: false, unit: null }
     const readings: Reading[] = []
     const faults: Fault[] = []
     for (const line of lines) {
       if (line === null) faults.push(overlong(maxBlockBytes))
       if (line?.text.trim() === '') continue
       if (line === null || first === null || line.text !== first.text) {
-        if (first !== null && settled) faults.push(faultOf('unreadable', `a block without its twin: "${first.text}"`))
+        if (first !== null) {
+          const isSecond = last === null || (!parted && first.text === last)
+          if (!isSecond) faults.push(faultOf('unreadable', `a block without its twin: "${first.text}"`))
+          parted = true
+        }
         first = line
         continue
       }
       // Dated by both, a pair is dated by its first block.
       const frameBytes = first.frameBytes + line.frameBytes
       first = null
-      settled = true
+      parted ||= last !== null && last !== line.text
+      last = line.text
       const found = readLine(decodeSymbols(line.text), role, String(options['unit']), unit)
       if (Array.isArray(found)) {
         readings.push(...found.map((value) => ({ ...value, frameBytes })))
         unit = found.at(-1)?.unit ?? unit
       } else faults.push(found)
     }
-    return { readings, faults, memory: { lines: lineMemory, first, settled, unit } }
+    return { readings, faults, memory: { lines: lineMemory, first, last, parted, unit } }
   },
 }

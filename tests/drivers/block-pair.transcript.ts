@@ -14,6 +14,13 @@ export const transcripts: readonly Transcript[] = [
     faults: [],
   },
   {
+    name: 'a meter whose first blocks are all the same: what comes next shows which of them is a second one, and that is no fault',
+    role: 'meter',
+    bytes: `OL Ohm\r\nOL Ohm\r\n${twice('OL Ohm')}${twice('0.33 Ohm')}${twice('0.33 Ohm')}0.33 Ohm\r\n${twice('0.34 Ohm')}`,
+    readings: [resistance(infinity, null, 16), ...[0.33, 0.33, 0.34].map((value) => resistance(value, 0.01, 20))],
+    faults: [{ code: 'unreadable', text: 'a block without its twin: "0.33 Ohm"' }],
+  },
+  {
     name: 'a manometer with a unit by option, one block lost and one damaged on the wire',
     role: 'manometer',
     options: { unit: 'Pa' },

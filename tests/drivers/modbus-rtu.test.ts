@@ -1,12 +1,12 @@
 // The driver against a slave of another make: through a pseudo-terminal, the acquisition process and a recording.
 import { join } from 'node:path'
-import { ServerSerial } from 'modbus-serial'
 import { afterEach, expect, test } from 'vitest'
 import { driver } from '../../drivers/modbus-rtu.ts'
 import { eventBytes } from '../../src/core/model/event.ts'
 import type { Fault } from '../../src/core/model/reading.ts'
 import { bindDecode, type Driver, type Options, type Role, resolveOptions, wireOf } from '../../src/driver.ts'
 import { portPlan, startRun } from '../acquisition/bench.ts'
+import { startModbusSlave } from '../harness/emulators/modbus-slave.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
 import { until } from '../harness/until.ts'
 import { createVirtualSerial } from '../harness/virtual-serial.ts'
@@ -24,31 +24,13 @@ const input: Record<number, number> = { 300: float.getUint16(2), 301: float.getU
 
 /** The path of a line to a slave; `echo`: its lead hands back what is sent. */
 async function slaveLine({ echo = false } = {}): Promise<string> {
-  const [ours, theirs] = ['ours', 'theirs'].map((side) =>
-    createVirtualSerial(join(folder, `${side}-${endings.length}`)),
+  const line = createVirtualSerial(join(folder, `line-${endings.length}`))
+  line.plug()
+  endings.push(line.unplug)
+  endings.unshift(
+    await startModbusSlave(line, { holding: (address) => held[address], input: (address) => input[address], echo }),
   )
-  for (const side of [ours!, theirs!]) {
-    side.plug()
-    endings.push(side.unplug)
-  }
-  ours!.onReceived = (bytes) => {
-    if (echo) ours!.write(bytes)
-    theirs!.write(bytes)
-  }
-  theirs!.onReceived = ours!.write
-  const cell = (cells: Record<number, number>) => (address: number) => {
-    const value = cells[address]
-    if (value !== undefined) return value
-    throw Object.assign(new Error('no such register'), { modbusErrorCode: 2 })
-  }
-  const slave = new ServerSerial(
-    { getHoldingRegister: cell(held), getInputRegister: cell(input) },
-    { path: theirs!.path, baudRate: 115_200, unitID: 7 },
-  )
-  slave.on('error', () => {})
-  await new Promise<void>((done) => slave.on('initialized', () => done()))
-  endings.unshift(() => new Promise<void>((done) => slave.close(() => done())))
-  return ours!.path
+  return line.path
 }
 
 /** What the driver makes of a recording of that line, as far as `count` readings and faults. */
