@@ -219,7 +219,7 @@ const table = {
     'a kick moves a display by no more before it is read: with five litres of ballast and more',
   ],
   typedSpellTimes: [2, '× usual', shopRule, 'a state that lasts longer may hide a stroke without its change'],
-  typedUsualShare: [0.25, 'quantile', shopRule, 'of the times that a state lasts: the usual one'],
+  typedUsualShare: [0.25, '× states', shopRule, 'of the times that a state lasts: the usual one'],
   typedDisplayS: [0.5, 's', practice, 'a display that a person reads renews itself so often: a slow one'],
 
   // Tightness: what the rests at the peaks show, and what is allowed for where they do not.

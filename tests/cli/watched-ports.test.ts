@@ -1,6 +1,6 @@
 // `ports --listen` where the user has a driver of their own: it reads what is heard, and whatever else it does is one sentence.
 import { join } from 'node:path'
-import { describe, expect, onTestFinished, test } from 'vitest'
+import { afterAll, describe, expect, test } from 'vitest'
 import { driverFolder, type Parts } from '../harness/driver-folder.ts'
 import { doing } from '../harness/own-driver.ts'
 import { runProgram } from '../harness/run-program.ts'
@@ -8,6 +8,11 @@ import { temporaryFolder } from '../harness/temporary-folder.ts'
 import { createVirtualSerial } from '../harness/virtual-serial.ts'
 
 const root = temporaryFolder()
+const ends: (() => void)[] = []
+// At the end of all: of tests that run at once each would end another's.
+afterAll(() => {
+  for (const end of ends) end()
+})
 
 /** What the built program says of a port that sends pressures, or answers `?` with one, beside such a driver. */
 async function listened(does: string, parts: Parts, ...more: string[]) {
@@ -17,7 +22,7 @@ async function listened(does: string, parts: Parts, ...more: string[]) {
   const asks = more.includes('--ask')
   port.onReceived = (bytes) => bytes.includes('how much') && port.write('12 Pa\n12 Pa\n13 Pa\n')
   const talking = asks ? undefined : setInterval(() => port.write('12 Pa\n'), 20)
-  onTestFinished(() => {
+  ends.push(() => {
     clearInterval(talking)
     port.unplug()
   })

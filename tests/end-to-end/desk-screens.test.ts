@@ -171,7 +171,7 @@ describe('a rig', () => {
     await terminal.see('No rigs yet')
     terminal.key(ctrlN)
     await terminal.see('New rig')
-    terminal.key(`north\tnorth bench${down}${down}${down}simulated:good?seed=3`)
+    terminal.key(`north\tnorth bench${down}${down}${down}${down}simulated:good?seed=3`)
     await terminal.see('manometer last digit is missing')
     terminal.key(ctrlL)
     await terminal.until(() => /(-?\d\.\d{3} inH2O) +→ \1/.test(terminal.screen()), 'raw line and reading side by side')

@@ -58,7 +58,7 @@ const rows: Row[] = [
     meter: { driver: 'ascii-line', speaks: resistanceLines },
   },
 ]
-const ledToVerdict = 2
+const ledToVerdict = 1
 
 // Strokes so brisk leave a late hose open, which takes nothing from a part that only has to trip soon enough.
 const part = {
