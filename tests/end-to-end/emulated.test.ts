@@ -26,7 +26,7 @@ type Instrument = { driver: string; options?: Record<string, string | number>; s
 
 type Row = Partial<Record<'manometer' | 'meter' | 'bridge', Instrument>>
 
-/** Each driver is in one of them. The first two are led to a verdict, the others recorded without one, which takes half as long. */
+/** Each driver is in one of them. The first is led to a verdict, the others recorded without one, which takes half as long. */
 const rows: Row[] = [
   { bridge: { driver: 'bridge-line', speaks: boardLines } },
   {
