@@ -2,7 +2,7 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, onTestFinished, test } from 'vitest'
-import { listenPort } from '../../src/commands/listen-port.ts'
+import { openLine } from '../../src/commands/open-line.ts'
 import { programPath, runProgram } from '../harness/run-program.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
 import { startTerminal, type Terminal } from '../harness/terminal.ts'
@@ -154,11 +154,10 @@ describe.skipIf(process.platform === 'win32')('learning a line', () => {
 
   test('a port in use is told', async () => {
     const path = plugIn(() => '0.0 Pa\r\n')
-    const other = listenPort(path, 9600, 4, [])
-    await new Promise((done) => setTimeout(done, 200))
+    const other = await openLine(path, { baudRate: 9600, dataBits: 8, parity: 'none', stopBits: 1 })
     const { status, err } = await runProgram(folder, ['rig', 'learn', '--port', path])
     expect({ status, err }).toMatchObject({ status: 69, err: expect.stringContaining('is in use by another program') })
-    await other
+    await other.close()
   })
 
   test('without anybody to answer it says so', async () => {
