@@ -11,7 +11,7 @@ export type Begun = {
   sealLast(t: number): void
 }
 
-/** Creates the recording at `file`. Throws a Problem where that, or the next place in the chain, is not to be had. */
+/** Creates the recording at `file`. Throws a Problem where that cannot be done, or the next place in the chain not be taken. */
 export function beginRecording(file: string, start: StartFields, signing: Signing | null): Begun {
   if (signing === null) {
     const recorder = createRecording(file, start)

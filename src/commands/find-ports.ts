@@ -25,7 +25,7 @@ type Lister = () => Promise<Listed[]>
 // Names that Linux and macOS give to serial adapters and boards; pseudo-terminals are never listed by either way.
 const deviceName = /^(tty(USB|ACM|AMA|XRUSB)\d+|rfcomm\d+|cu\.(?!Bluetooth|debug).+)$/
 
-/** Every port found, sorted by path; `folder` is where device files stand, `present` says which adapters are plugged in. Never rejects. */
+/** Every port found, sorted by path; `folder` is where device files are, `present` says which adapters are plugged in. Never rejects. */
 export async function findPorts(
   folder = '/dev',
   list: Lister = () => SerialPort.list(),

@@ -16,7 +16,7 @@ let unlocked: { fingerprint: string; key: KeyObject } | null = null
 /** Where the chain of this bench's recordings is kept. */
 export const chainFolder = (): string => join(userFolders().signing, 'chain')
 
-/** What a test of a real bench is signed with, and what there is to say of it before the test; `signing` null where no key can be had. */
+/** What a test of a real bench is signed with, and what there is to say of it before the test; `signing` null where there can be none. */
 export async function openSigning(): Promise<{ signing: Signing | null; notes: string[] }> {
   let bench: BenchKey
   try {

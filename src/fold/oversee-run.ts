@@ -42,7 +42,7 @@ export function createOverseer(
 /** Faults that have a next step of their own. */
 const refusals: Partial<Record<FaultCode, ProblemCode>> = { held: 'display-held', 'low-battery': 'battery-low' }
 
-/** Why a port that has had its time and never gave a reading has not, exchanged ones before all others; null where there is none. */
+/** Why a port whose time is up never gave a reading, exchanged ones before all others; null where all gave one. */
 function portProblem(run: Run, plan: AcquisitionPlan, heard: ReadonlySet<PortName>): Problem | null {
   const problems = plan.ports.flatMap((port) => (heard.has(port.name) ? [] : (silentPort(run, port) ?? [])))
   // One that sends what the other should explains why that one is silent, or reads nonsense.

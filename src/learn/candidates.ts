@@ -149,7 +149,7 @@ function byRank(a: Candidate, b: Candidate): number {
   return tenths(b) - tenths(a) || bare(a) - bare(b) || set(a) - set(b)
 }
 
-/** How many options are not as they usually are; a unit does not count, for it may only be what stands for it. */
+/** How many options are not as they usually are; a unit does not count, for it may only be put in until it is known. */
 const set = (candidate: Candidate) =>
   Object.keys(setOptions(candidate)).filter((name) => !isUnitOption(candidate.driver.options[name])).length
 

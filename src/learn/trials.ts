@@ -73,7 +73,7 @@ export function trialWith(trial: Pick<Trial, 'driver' | 'role' | 'open'>, option
   return { ...trial, options: all, query: poll[0]?.bytes ?? null, end }
 }
 
-/** The first way is the default, or what stands for it until the unit is known. */
+/** The first way is the default, or what is put in for it until the unit is known. */
 function waysToFill(name: string, spec: OptionSpec, role: Role, sample: string): Filling[] {
   const usual: Filling[] = [{ value: spec.default }]
   if (spec.kind === 'choice') {

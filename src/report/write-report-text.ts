@@ -4,7 +4,7 @@ import { type Block, endOfReport, notRecorded, type Report } from './model/repor
 const columns = 80
 const indent = 2
 
-/** Ends in a line feed. Where the report has a stamp it frames the text and stands before every section. */
+/** Ends in a line feed. Where the report has a stamp it frames the text and comes before every section. */
 export function writeReportText({ title, subject, stamp, verdict, sections, foot }: Report): string {
   const banner = stamp === null ? [] : [`*** ${stamp} *** ${stamp} *** ${stamp} ***`, '']
   return [

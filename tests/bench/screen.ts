@@ -6,6 +6,7 @@ import { setTimeout as wait } from 'node:timers/promises'
 import { programPath } from '../harness/run-program.ts'
 import { startTerminal } from '../harness/terminal.ts'
 import { createVirtualSerial } from '../harness/virtual-serial.ts'
+import { fastPart, suctionPa } from './fast-bench.ts'
 
 const [minutes = 10, columns = 140, rows = 45] = process.argv.slice(2).map(Number)
 const shareBar = 0.2
@@ -30,13 +31,8 @@ const rig = {
   },
   meter: { driver: 'ascii-line', port: port(contact.path), pair: 'com-no' },
 }
-const part = {
-  kind: 'draft-proving',
-  rated: { value: 62, unit: 'Pa', on: 'make' },
-  limits: { make: { low: 55, high: 69, unit: 'Pa' }, break: { low: 38, high: 60, unit: 'Pa' } },
-}
 writeFileSync(join(folder, 'rig.json'), JSON.stringify(rig))
-writeFileSync(join(folder, 'part.json'), JSON.stringify(part))
+writeFileSync(join(folder, 'part.json'), JSON.stringify(fastPart))
 
 const home = join(folder, 'home')
 mkdirSync(home)
@@ -44,12 +40,6 @@ const terminal = startTerminal(
   [process.execPath, programPath, 'run', '--rig', 'rig.json', '--part', 'part.json', '--data-dir', 'out'],
   { folder, columns, rows, environment: { HOME: home, XDG_CONFIG_HOME: home, XDG_DATA_HOME: home } },
 )
-
-/** Strokes of 26 s to 78 Pa at 6 Pa/s, with rests of 8 s after each; the switch makes at 62 Pa and breaks at 47 Pa. */
-function suctionPa(tS: number): number {
-  const inStrokeS = (tS % 34) - 8
-  return inStrokeS < 0 ? 0 : Math.max(0, 78 - 6 * Math.abs(inStrokeS - 13))
-}
 
 let actuated = false
 let sent = 0

@@ -4,15 +4,11 @@ import { type Assessment, assess } from '../../src/core/assess.ts'
 import { initialRun, step } from '../../src/core/intake/run.ts'
 import { loadDrivers } from '../../src/load-drivers.ts'
 import { readEvent } from '../harness/fold-events.ts'
+import { fastPart, suctionPa } from './fast-bench.ts'
 
 const strokes = 10
 const barMs = 50
 
-const part = {
-  kind: 'draft-proving',
-  rated: { value: 62, unit: 'Pa', on: 'make' },
-  limits: { make: { low: 55, high: 69, unit: 'Pa' }, break: { low: 38, high: 60, unit: 'Pa' } },
-}
 const rig = {
   name: 'fast bench',
   manometer: {
@@ -24,13 +20,7 @@ const rig = {
   meter: { driver: 'ascii-line', pair: 'com-no' },
 }
 const start = { type: 'start', format: 1, id: '019aa000-0000-7000-8000-000000000000', at: '2027-03-14T09:00:00Z' }
-const more = { purpose: 'certify', simulated: true, software: 'bench', part, rig }
-
-/** Strokes of 26 s to 78 Pa at 6 Pa/s, with rests of 8 s. */
-function suctionPa(tS: number): number {
-  const inStrokeS = (tS % 34) - 8
-  return inStrokeS < 0 ? 0 : Math.max(0, 78 - 6 * Math.abs(inStrokeS - 13))
-}
+const more = { purpose: 'certify', simulated: true, software: 'bench', part: fastPart, rig }
 
 /** Prints the row; whether no stroke took longer than it may. */
 export async function strokesAreKept(): Promise<boolean> {

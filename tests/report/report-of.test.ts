@@ -20,7 +20,7 @@ beforeAll(async () => {
 
 const digitOf = (text: string | undefined) => 10 ** -(/\.(\d+)$/.exec(text ?? '')?.[1]?.length ?? 0)
 
-/** A number as it is printed beside the one it stands for: off by no more than a half of its last digit. */
+/** A number as it is printed beside the one it was made from: off by no more than a half of its last digit. */
 function expectRounded(text: string | undefined, value: number | null): void {
   if (value === null) expect(text).toBe('–')
   else expect(Math.abs(Number(text) - value)).toBeLessThanOrEqual(0.5001 * digitOf(text))

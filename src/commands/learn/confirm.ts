@@ -15,7 +15,7 @@ import { watchLine } from './watch-line.ts'
 export type Point = {
   does: string
   example: string
-  /** What Enter stands for; null where the display has to be typed. */
+  /** What Enter answers; null where the display has to be typed. */
   enter: 'as read' | 'open' | null
   /** What is wrong with an answer at this point; null where nothing is. */
   refuse: (shown: Shown, before: readonly Observation[]) => string | null
@@ -123,7 +123,7 @@ export function tellFound(candidates: readonly Candidate[], pieces: readonly Pie
   if (first.open.unit !== null) print('  The line does not say its unit: the display tells it.')
 }
 
-/** Without the unit that only stands for one. */
+/** Without the unit that was only put in until one is known. */
 const bare = ({ open }: Candidate, text: string) => (open.unit === null ? text : text.replace(/ \S+$/, ''))
 
 function tellWays(agreeing: readonly Agreeing[]): void {

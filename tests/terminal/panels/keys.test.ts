@@ -29,7 +29,7 @@ describe('the key tables', () => {
       expect(help.filter((text) => text.includes(` ${row.shown} `) && text.includes(row.does))).toHaveLength(1)
   })
 
-  test('where readings are typed their keys stand in it, and none for a zero', () => {
+  test('where readings are typed it has their keys, and none for a zero', () => {
     const live = sampleLive(137, { guide: sampleGuide({ typed: { ask: null, key: 'open' } }) })
     const help = helpLines({ ...shown, live }, { x: 0, y: 0, width: 200, height: 60 }).map(bareText)
     expect(help.filter((text) => /^ (0-9|c) /.test(text))).toHaveLength(2)
