@@ -11,8 +11,8 @@ export default defineConfig({
     // Files share their worker's modules: loaded and warmed up once, which is half of the time. So a file leaves behind
     // no changed module, environment or timer.
     isolate: false,
-    // Many tests wait for instruments and do not compute: one worker more than there are cores.
-    maxWorkers: availableParallelism() + 1,
+    // Many tests wait for instruments and do not compute: two workers more than there are cores.
+    maxWorkers: availableParallelism() + 2,
     sequence: { sequencer: LongestFirst },
     // Programs that run from the sources strip their types once.
     env: { NODE_COMPILE_CACHE: fileURLToPath(new URL('../node_modules/.cache/compiled', import.meta.url)) },
