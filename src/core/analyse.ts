@@ -95,7 +95,7 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
     ? typedZero(readings, edges, typing.digitPa, ratedPa)
     : findZero(raw, zeroMarksUs, rig.digitPa, ratedPa, run.end !== null)
   const track = zeroedTrack(raw, zero, rig.digitPa)
-  const switchEnd = switchEndOf(run, setup, zeroMarksUs)
+  const switchEnd = switchEndOf(run, setup, zeroMarksUs, track)
   const wild = raw.where((i) => isInRange(raw.of.rawPa[i]!)).length - track.length
   const quality = qualitiesOf(run.ports, {
     meter: { placing: placings.contact, implausible: 0 },

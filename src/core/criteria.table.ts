@@ -401,6 +401,10 @@ const table = {
   holdShare: [1.2, '× S', practice, 'and near this pressure'],
   holdFromShare: [1.1, '× S', practice, 'no lower'],
   holdToShare: [1.45, '× S', practice, 'and no higher'],
+  // A second manometer sits at the switch end where a pinched hose keeps it at rest, while the tee is drawn.
+  pinchUs: [3e6, 'µs', shopRule, 'so long: one at the tee that is slow would have moved'],
+  pinchShare: [0.25, '× S', shopRule, 'asked of the hand: above a rest, and no stroke yet'],
+  pinchRestShare: [0.05, '× S', shopRule, 'it moves by less'],
   betweenStrokesS: [5, 's', practice, 'the switch rests vented between two strokes'],
   settledUs: [0.4e6, 'µs', shopRule, 'a bench that is still for so long is ready for its zero'],
   notDrawnUs: [2e6, 'µs', shopRule, 'still for so long, a pressure at rest is an offset and not a hand that draws'],

@@ -153,6 +153,7 @@ export function createBench(scenario: Scenario, seed: number, orders: HandOrders
     const grip = hand.grip(steppedUs, network.teePa)
     if (grip?.kind === 'cue') {
       if (grip.cue === 'stroke') startStroke()
+      else if (grip.cue === 'pinch' || grip.cue === 'let-go') network.pinch(grip.cue === 'pinch')
       else emit({ type: 'mark', timeUs: steppedUs, mark: grip.cue })
       return
     }
@@ -193,9 +194,10 @@ export function createBench(scenario: Scenario, seed: number, orders: HandOrders
     network.step(draw ? plunger.draw(draw, startUs) : 0, draw === null)
     steppedUs += stepUs
     for (const line of manometer.follow(teePa, network.teePa, startUs, steppedUs)) lines.push(line)
-    if (atSwitch)
-      for (const line of atSwitch.manometer.follow(switchPa, network.switchPa, startUs, steppedUs))
-        atSwitchLines.push(line)
+    if (atSwitch) {
+      const [fromPa, toPa] = truth.secondAtTee ? [teePa, network.teePa] : [switchPa, network.switchPa]
+      for (const line of atSwitch.manometer.follow(fromPa, toPa, startUs, steppedUs)) atSwitchLines.push(line)
+    }
 
     const next = part.next()
     // A diaphragm under way cannot turn back before it has arrived.

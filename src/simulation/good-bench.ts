@@ -79,6 +79,7 @@ export function goodBench(ratedInH2O = 0.25): Scenario {
       lingerS: 1.5,
       peakHoldS: 1,
       holdInPreconditionS: criteria.holdS,
+      pinchS: 0,
       holdS: 0,
       ventsFromPeak: [],
       discards: [],
@@ -164,6 +165,7 @@ export function goodBench(ratedInH2O = 0.25): Scenario {
         unitChanges: [],
       },
       atSwitch: null,
+      secondAtTee: false,
       meter: {
         freeRunPeriodS: null,
         query: { bytes: 'READ?\n', periodMs: 200, replyMs: 1000 },

@@ -1,4 +1,5 @@
 // A plan of strokes into the moves of the whole test, with the marks of its flow.
+import { criteria } from '../core/criteria.table.ts'
 import type { MarkName } from '../core/model/marks.ts'
 import type { TripWatch } from './near-trip.ts'
 
@@ -27,6 +28,8 @@ export type HandPlan = {
   peakHoldS: number
   /** In the last preconditioning stroke: hold at `leakHoldPa` this long, marked `hold`; 0 = no hold. */
   holdInPreconditionS: number
+  /** After the preconditioning: the hose beside the switch is pinched, and the tee drawn for so long; 0 = it is not. */
+  pinchS: number
   /** In the last cycle: hold the peak this long, marked `hold`. */
   holdS: number
   /** After the last cycle: draw to `leakHoldPa` and hold this long, marked `leak-hold`. */
@@ -53,12 +56,15 @@ export type HandPlan = {
   slipMm: number
 }
 
+/** A mark, or what the bench is to know of the hand. */
+export type Cue = MarkName | 'stroke' | 'pinch' | 'let-go'
+
 export type Move =
-  | { kind: 'cue'; cue: MarkName | 'stroke' }
+  | { kind: 'cue'; cue: Cue }
   | { kind: 'vent' | 'hold'; forS: number }
   | { kind: 'pull'; ratePaPerS: number; toPa: number; silentPa: number; stopAtSnap: boolean }
 
-const cue = (name: MarkName | 'stroke'): Move => ({ kind: 'cue', cue: name })
+const cue = (name: Cue): Move => ({ kind: 'cue', cue: name })
 
 /** Rate through the trips of a cycle, counted from 0: the slow ones, then the brisk ones. */
 export function cyclePaPerS({ cycles, briskStrokes, briskFactor, slowPaPerS }: HandPlan, cycle: number): number {
@@ -88,7 +94,7 @@ export function movesOf(plan: HandPlan): Move[] {
         : stroke(plan, cyclePaPerS(plan, 0), 0),
     )
   }
-  moves.push(cue('cycles'))
+  moves.push(...pinch(plan), cue('cycles'))
   for (let i = 0; i < cycles + briskStrokes; i++)
     add(stroke(plan, cyclePaPerS(plan, i), i === cycles - 1 ? plan.holdS : 0))
   if (plan.leakHoldS > 0)
@@ -109,6 +115,13 @@ const pull = (ratePaPerS: number, toPa: number, stopAtSnap = false, silentPa = t
   silentPa,
   stopAtSnap,
 })
+
+/** The tee drawn a little while the hose beside the switch is pinched; nothing where the plan leaves it out. */
+export function pinch({ pinchS, quickPaPerS, restS, expectedMakePa }: HandPlan): Move[] {
+  if (pinchS === 0) return []
+  const draw = pull(quickPaPerS, criteria.pinchShare * expectedMakePa)
+  return [cue('pinch'), draw, { kind: 'hold', forS: pinchS }, { kind: 'vent', forS: restS }, cue('let-go')]
+}
 
 /** One stroke through the trips at a rate, its peak held for `holdS`, and the rest after it. */
 export function stroke(plan: HandPlan, ratePaPerS: number, holdS: number): Move[] {

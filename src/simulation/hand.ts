@@ -1,11 +1,10 @@
 // The moves of a plan into short pulls as a hand makes them: uneven, pausing, sticking, at its own pace.
-import type { MarkName } from '../core/model/marks.ts'
-import { type HandPlan, type Move, movesOf } from './hand-plan.ts'
+import { type Cue, type HandPlan, type Move, movesOf } from './hand-plan.ts'
 import type { Random } from './random.ts'
 
 /** What the hand does next. A grip lasts `lastsS` at most, and ends earlier at `untilPa` (null = whatever the pressure); `slow`: through the trips. */
 export type Grip =
-  | { kind: 'cue'; cue: MarkName | 'stroke' }
+  | { kind: 'cue'; cue: Cue }
   | { kind: 'vent'; lastsS: number }
   | { kind: 'draw'; ratePaPerS: number; lastsS: number; untilPa: number | null; slipMm: number; slow: boolean }
 

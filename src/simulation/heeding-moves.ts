@@ -1,7 +1,7 @@
 // What the program says on its screen into the moves of a hand that follows it: it begins when it is told, and draws until it is told to stop.
 import type { MarkName } from '../core/model/marks.ts'
 
-import { type HandPlan, type Move, stroke } from './hand-plan.ts'
+import { type HandPlan, type Move, pinch, stroke } from './hand-plan.ts'
 
 /** The marks of the flow that the hand has been told so far, in order. */
 export type Heard = readonly MarkName[]
@@ -21,12 +21,16 @@ export function* heedingMoves(plan: HandPlan, heard: Heard, hurry: number): Gene
   const glance: Move = { kind: 'vent', forS: glanceS }
   while (!heard.includes('first-stroke')) yield glance
   yield* stroke(plan, slowPaPerS(0), 0)
+  if (plan.preconditioning <= 1) yield* pinch(plan)
   yield* until(() => heard.includes('precondition') || heard.includes('cycles'))
   for (let i = 1; i < plan.preconditioning && !heard.includes('hold') && !heard.includes('cycles'); i++) {
     // Nothing is read from these: they go through the trips quickly.
     yield* stroke(plan, plan.quickPaPerS, 0)
-    if (i === plan.preconditioning - 1) yield* until(() => heard.includes('hold') || heard.includes('cycles'))
-    else yield glance
+    if (i < plan.preconditioning - 1) yield glance
+    else {
+      yield* pinch(plan)
+      yield* until(() => heard.includes('hold') || heard.includes('cycles'))
+    }
   }
   const counts = (name: MarkName) => heard.filter((mark) => mark === name).length
   let [holds, zeros, drawnFaster] = [0, counts('zero'), 0]

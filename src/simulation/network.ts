@@ -14,6 +14,8 @@ export type Network = {
   slip(volumeM3: number): void
   /** The diaphragm jumps to its other side, by what its differential makes of its compliance. */
   snap(actuated: boolean, differentialPa: number): void
+  /** The hose beside the switch is pinched shut, or let go. */
+  pinch(shut: boolean): void
   /** What has to be drawn for this rate, the air at the wall's temperature; `against` what leaks at that pressure. */
   flowFor(ratePaPerS: number, against: { leaksPa: number; needlePa: number }): number
 }
@@ -42,11 +44,12 @@ export function createNetwork(
   /** Pressure that the air's own temperature makes, above or below what it has at the wall's. */
   let thermalPa = 0
   let actuated = false
+  let pinched = false
 
   /** What a plug holds back of what is across it, the way the air wants to go; null where it lets nothing through. */
   const heldPa = () => {
     const acrossPa = teePa - switchPa
-    return Math.abs(acrossPa) < air.hoseHoldsPa ? null : Math.sign(acrossPa) * air.hoseHoldsPa
+    return pinched || Math.abs(acrossPa) < air.hoseHoldsPa ? null : Math.sign(acrossPa) * air.hoseHoldsPa
   }
   const floats = () => diaphragm.stuck === null && (actuated ? switchPa < toPa : switchPa > fromPa)
   const switchCompliance = () => (floats() ? compliance.floating : compliance.onStop)
@@ -87,6 +90,9 @@ export function createNetwork(
       const jumpPa = volumeM3 / bottle
       bottlePa += jumpPa
       if (air.wallS > 0) thermalPa += (jumpPa * (gasExponent - 1)) / gasExponent
+    },
+    pinch(shut) {
+      pinched = shut
     },
     snap(toActuated, differentialPa) {
       actuated = toActuated

@@ -32,6 +32,8 @@ export type Scenario = {
     manometer: ManometerTruth
     /** The second manometer, at the switch end; null where the rig has none. */
     atSwitch: ManometerTruth | null
+    /** It was put on the tee instead. */
+    secondAtTee: boolean
     meter: MeterTruth
     /** Manometer and contact are one board that states its own time on each line; null = they are not. */
     board: BoardTruth | null

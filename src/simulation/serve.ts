@@ -191,5 +191,7 @@ function provedFrom(speed: number, rig: Scenario['rig']): Scenario['rig'] {
 /** The screen counts the seconds of a hold by its own clock: a bench that runs faster holds longer by its own, and a little beyond. */
 function heldLonger(scenario: Scenario, speed: number): Scenario {
   const { plan } = scenario
-  return { ...scenario, plan: { ...plan, holdInPreconditionS: 1.1 * speed * plan.holdInPreconditionS } }
+  const { holdInPreconditionS, pinchS } = plan
+  const longer = { holdInPreconditionS: 1.1 * speed * holdInPreconditionS, pinchS: speed * pinchS }
+  return { ...scenario, plan: { ...plan, ...longer } }
 }

@@ -17,17 +17,16 @@ export const contactOf = (bench: Scenario, change: Partial<Truth['switch']['cont
   switchOf(bench, { contact: { ...bench.truth.switch.contact, ...change } })
 export const gaugeOf = (bench: Scenario, change: Partial<Truth['manometer']>): Scenario =>
   truthOf(bench, { manometer: { ...bench.truth.manometer, ...change } })
-/** A second manometer at the switch end, like the first but with errors of its own. */
+/** A second manometer at the switch end, like the first but with errors of its own; a pinched hose shows where it sits. */
 export const withSecond = (bench: Scenario, change: Partial<Truth['manometer']> = {}): Scenario => {
   const { manometer, bridge } = bench.rig
   const first = manometer ?? bridge
   if (!first) return bench
   const second = { ...first, identity: { serial: 'SIM-P2', certificate: 'none: simulated' } }
   const own = { gainError: -0.001, offsetPa: -0.1, dampingS: 0.08, deadS: 0.02 }
-  return truthOf(
-    { ...bench, rig: { ...bench.rig, 'manometer-2': second } },
-    { atSwitch: { ...bench.truth.manometer, ...own, ...change } },
-  )
+  return truthOf(planOf({ ...bench, rig: { ...bench.rig, 'manometer-2': second } }, { pinchS: 4 }), {
+    atSwitch: { ...bench.truth.manometer, ...own, ...change },
+  })
 }
 export const meterOf = (bench: Scenario, change: Partial<Truth['meter']>): Scenario =>
   truthOf(bench, { meter: { ...bench.truth.meter, ...change } })

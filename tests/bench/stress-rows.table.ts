@@ -270,6 +270,17 @@ export const stressRows: readonly StressRow[] = [
     { judged: make('low') },
   ),
   unsound(
+    'second-at-tee',
+    'The switch sees 94 % of the tee; the second manometer was put on the tee, and the hold is left out.',
+    undecided('second-proves-nothing', ...leakCauses),
+    (b, r) =>
+      truthOf(
+        airOf(planOf(twoGauges(b, r, 'usual'), { holdInPreconditionS: 0, peakHoldS: 0.3 }), { switchSeesShare: 0.94 }),
+        { secondAtTee: true },
+      ),
+    { judged: make('low') },
+  ),
+  unsound(
     'certificate-bow',
     'A certificate of two points, and a bow of up to 3 Pa between them.',
     undecided('outside-certificate', 'certificate-points'),

@@ -22,7 +22,8 @@ const plain = (bench: Scenario) =>
 /** The make so near its low limit that what a leak may take counts: 0.22 inH2O is 54.8 Pa. */
 const nearLimit = (bench: Scenario) =>
   planOf(switchOf(bench, { makePa: 58.5, breakPa: 46 }), { expectedMakePa: 58.5, expectedBreakPa: 46 })
-const single = plain(nearLimit(goodBench()))
+/** With one manometer the hose is pinched as well, so that both tests are the same but for the second. */
+const single = planOf(plain(nearLimit(goodBench())), { pinchS: 4 })
 const double = withSecond(single)
 const sound = plain(withSecond(goodBench()))
 /** Much better manometers than the usual ones, so that little of a line can hide in what they claim. */
@@ -54,6 +55,36 @@ describe('a sound line between two manometers', () => {
     expect(quality['manometer-2']!.lines).toBeGreaterThan(1000)
     expect(quality['manometer-2']).toMatchObject({ unreadable: 0, gaps: 0 })
     expect(Object.keys(quality)).toEqual(['manometer', 'manometer-2', 'meter'])
+  })
+})
+
+describe('where the second manometer sits', () => {
+  const notPinched = [['second-proves-nothing', 'not-pinched']]
+  const whys = (scenario: Scenario) =>
+    resultOf(scenario).findings.flatMap(({ code, evidence }) => (evidence['why'] ? [[code, evidence['why']]] : []))
+  const leaking = (bench: Scenario) => airOf(bench, { switchSeesShare: 0.94 })
+  test('is shown by a pinched hose; without it the second proves nothing', () => {
+    const unpinched = planOf(double, { pinchS: 0 })
+    expect(codes(unpinched)).toEqual(['line-not-proved', 'second-proves-nothing'])
+    expect(whys(unpinched)).toEqual(notPinched)
+    expect(resultOf(unpinched).make.allowLowPa).toBeGreaterThan(5.5)
+  })
+  test('a pinch of less than three seconds shows nothing', () => {
+    expect(whys(planOf(double, { pinchS: 1.5 }))).toEqual(notPinched)
+  })
+  test.each<[string, Partial<Scenario['truth']['manometer']>]>([
+    ['as quick as the first', {}],
+    ['that takes 3 s to follow', { dampingS: 3 }],
+    ['that averages 2 s', { boxcarS: 2 }],
+  ])('at the tee of a leaking line one %s passes no part that makes too low', (_, change) => {
+    // Makes at 54.3 Pa, below its limit of 54.8; the tee shows 57.8 Pa then.
+    const low = switchOf(nearLimit(goodBench()), { makePa: 54.3, breakPa: 43 })
+    const bench = truthOf(leaking(withSecond(low, change)), { secondAtTee: true })
+    const plainBench = planOf(plain(bench), { pinchS: 4 })
+    expect(whys(plainBench)).toEqual(notPinched)
+    const { make, verdict } = resultOf(plainBench)
+    expect(verdict).not.toBe('pass')
+    expect(make.valuePa! - make.UPa! - make.allowLowPa!).toBeLessThan(54.3)
   })
 })
 

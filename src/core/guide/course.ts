@@ -10,6 +10,7 @@ import { toArray } from '../model/series.ts'
 import type { Setup } from '../model/setup.ts'
 import { type FlowPlan, type StepName, strokesOf, testSteps } from '../plan/test-steps.table.ts'
 import { type Paces, pacesOf } from './paces.ts'
+import { type Pinch, pinchOf } from './pinch.ts'
 import { heldS, ventedSinceUs } from './quiet.ts'
 import { begunUs, planOf, type Step, skipsOf } from './step.ts'
 
@@ -33,6 +34,8 @@ export type Course = {
   paces: Paces
   /** Seconds held in the stroke in progress: the longest stay, and the one that goes on. */
   held: { longestS: number; nowS: number }
+  /** null where no second manometer could tell of it. */
+  pinch: Pinch | null
 }
 
 /** What of the flow is done by this session: whether it writes marks, and whether cautions wait for a key. */
@@ -86,11 +89,15 @@ export function courseOf(run: Run, setup: Setup, assessment: Assessment, { write
   const settle = assessment && briskOver && used >= plan.cycles ? cyclesToSettle(assessment.settlings) : 0
   const wanted = Math.max(plan.cycles, (settle ?? 0) - paces.brisk)
 
+  const pinch = pinchOf(run, setup, assessment, counting)
+  const pinchS = criteria.pinchUs / 1e6
+
   const progress: Record<StepName, { done: number; asked: number; over: boolean }> = {
     cautions: { done: 0, asked: 0, over: open.length === 0 },
     zero: { done: zeroDone ? zeroS : zeroRestS, asked: zeroS, over: zeroDone },
     'first-stroke': { done: strokes.length, asked: 1, over: strokes.length > 0 },
     precondition: { done: pre, asked: preAsked, over: strokes.length > 0 && pre >= preAsked },
+    pinch: { done: pinch?.longestS ?? 0, asked: pinchS, over: (pinch?.longestS ?? 0) >= pinchS },
     hold: { done: heldDone ? holdS : held.longestS, asked: holdS, over: heldDone },
     cycles: { done: used, asked: wanted, over: counting && used >= wanted },
     'fast-cycles': { done: paces.brisk, asked: briskAsked, over: paces.brisk >= briskAsked },
@@ -101,7 +108,7 @@ export function courseOf(run: Run, setup: Setup, assessment: Assessment, { write
   const isPassed = (name: StepName): boolean => {
     // Where they wait for a key nothing goes on before it: strokes until then do not count.
     if (name === 'cautions') return begun && !asks
-    if (name === 'precondition') return counting
+    if (name === 'precondition' || name === 'pinch') return counting
     // In older recordings the hold comes after the cycles.
     if (name === 'hold') return counting && plan.preconditioning > 0 && (holdSinceUs ?? -1) < (countingSinceUs ?? 0)
     return name === 'fast-cycles' && !writes && closingSinceUs !== null && counting
@@ -109,7 +116,9 @@ export function courseOf(run: Run, setup: Setup, assessment: Assessment, { write
   const left = (name: StepName) => !progress[name].over && (skips.has(name) || isPassed(name))
   const rows = testSteps.filter(
     ({ name }) =>
-      (name !== 'cautions' || asks || open.length === 0) && (name !== 'precondition' || strokesOf(name, plan) > 0),
+      (name !== 'cautions' || asks || open.length === 0) &&
+      (name !== 'precondition' || strokesOf(name, plan) > 0) &&
+      (name !== 'pinch' || pinch !== null),
   )
   const next = rows.find(({ name }) => !progress[name].over && !left(name))?.name
   const at = run.end === null ? (next ?? 'verdict') : 'verdict'
@@ -117,7 +126,7 @@ export function courseOf(run: Run, setup: Setup, assessment: Assessment, { write
   const steps = rows.map(({ name, asks: asked }, i): Step => {
     const { done, asked: most, over } = progress[name]
     const state = name === at ? 'now' : over ? 'done' : left(name) || i < place ? 'skipped' : 'todo'
-    const inSeconds = asked !== null && ('restS' in asked || asked.holdS > 0)
+    const inSeconds = asked !== null && !('strokes' in asked && asked.holdS === 0)
     const counted = asked !== null && name !== 'first-stroke'
     const of = inSeconds ? ('s' as const) : ('strokes' as const)
     return { name, state, progress: counted ? { done: Math.floor(Math.min(done, most)), wanted: most, of } : null }
@@ -136,5 +145,6 @@ export function courseOf(run: Run, setup: Setup, assessment: Assessment, { write
     closingSinceUs,
     paces,
     held,
+    pinch,
   }
 }

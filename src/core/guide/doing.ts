@@ -51,6 +51,7 @@ export function doingOf(seen: Seen): Doing {
       action: 'vent',
       sentence: `${again} Vent, then go on with ${goesOnWith(course)}: draw this stroke again.`,
     }
+  if (course.step === 'pinch' && run.tracker.current !== null) return inPinch(seen)
   if (stroke !== null) return inStroke(seen, stroke)
   return atRest(course, seen)
 }
@@ -67,6 +68,16 @@ function whyAgain({ tracker, linkBreaks, sleeps }: Run): string | null {
     return 'The computer slept in this stroke, so it does not count.'
   const broken = toArray(linkBreaks).findLast(({ port }) => port !== 'manometer-2')
   return broken !== undefined && broken.tUs >= current.startUs ? `The ${broken.port} is back.` : null
+}
+
+/** The tee is drawn while the hose beside the switch is pinched. */
+function inPinch({ course }: Seen): Doing {
+  const { nowS } = course.pinch ?? { nowS: 0 }
+  if (nowS > 0) return { action: 'hold', sentence: 'Keep it pinched, and leave the plunger where it is.' }
+  return {
+    action: 'vent',
+    sentence: 'The second manometer follows: let go, vent, and pinch the hose right beside the switch, before its tee.',
+  }
 }
 
 function inStroke({ course, setup, pace, soon, pressurePa, briskPaPerS }: Seen, stroke: StrokeNow): Doing {
@@ -162,6 +173,12 @@ function atRest(course: Course, { setup, pressurePa, run, asks, briskPaPerS, ass
       return draws(
         `Draw to ${pressureText(criteria.holdShare * setup.rating.ratedPa, setup.rating.unit)} and leave the plunger there for ${criteria.holdS} s. What falls off shows a leak: do not top it up.`,
       )
+    case 'pinch': {
+      const at = pressureText(criteria.pinchShare * setup.rating.ratedPa, setup.rating.unit)
+      return draws(
+        `Pinch the hose beside the switch, before the second manometer's tee, and draw to ${at} for ${criteria.pinchUs / 1e6} s: it must stay at zero. Then vent and let go.`,
+      )
+    }
     case 'closing-zero':
       return {
         action: course.ventedSinceUs === null ? 'vent' : 'wait',

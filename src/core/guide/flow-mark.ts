@@ -39,9 +39,9 @@ export function flowMark(
   }
   if (stroking || blocked || waits) return null
   // The hold lies in the preconditioning, where there is one: its own mark comes after that of the strokes it belongs to.
-  const conditions = step === 'precondition' || (step === 'hold' && plan.preconditioning > 0)
+  const conditions = step === 'precondition' || ((step === 'hold' || step === 'pinch') && plan.preconditioning > 0)
   if (conditions && countingSinceUs === null && !has('precondition')) return { mark: 'precondition' }
-  if (step === 'precondition') return null
+  if (step === 'precondition' || step === 'pinch') return null
   if (countingSinceUs === null && !conditions) return { mark: 'cycles' }
   if (step === 'closing-zero') return course.closingSinceUs === null && settled ? { mark: 'zero' } : null
   const { mark } = stepRow(step)

@@ -113,6 +113,7 @@ function targetOf(
   if (doing.action === 'vent' || doing.action === 'stop' || stroke?.leg === 'too-high') return null
   if (step === 'hold' && (doing.action === 'draw' || doing.action === 'hold'))
     return to('hold', criteria.holdShare * setup.rating.ratedPa)
+  if (step === 'pinch') return to('hold', criteria.pinchShare * setup.rating.ratedPa)
   if (stroke === null) return null
   if (stroke.leg === 'to-make') return to('make', stroke.targetPa)
   if (stroke.leg === 'to-peak') return to('peak', stroke.targetPa)

@@ -8,6 +8,7 @@ export const stepNames = [
   'zero',
   'first-stroke',
   'precondition',
+  'pinch',
   'hold',
   'cycles',
   'fast-cycles',
@@ -31,10 +32,14 @@ export type Pace = 'slow' | 'brisk' | 'any'
 export type StepRow = {
   name: StepName
   /** What is asked of the hand; null where nothing is. */
-  asks: { restS: number } | { strokes: (plan: FlowPlan) => number; pace: Pace; holdS: number } | null
+  asks:
+    | { restS: number }
+    | { pinchS: number }
+    | { strokes: (plan: FlowPlan) => number; pace: Pace; holdS: number }
+    | null
   /** The mark that starts it; null where it starts by itself. */
   mark: { mark: MarkName; text?: string } | null
-  ends: 'keys' | 'rest' | 'strokes' | 'never'
+  ends: 'keys' | 'rest' | 'pinch' | 'strokes' | 'never'
   /** Its strokes count. */
   counts: boolean
   proves: string
@@ -77,6 +82,14 @@ const rows: Record<StepName, Omit<StepRow, 'name'>> = {
     counts: false,
     proves: 'the diaphragm has settled before cycles count',
     without: 'Without them the first cycles may lie apart from the rest.',
+  },
+  pinch: {
+    asks: { pinchS: criteria.pinchUs / 1e6 },
+    mark: null,
+    ends: 'pinch',
+    counts: false,
+    proves: 'the second manometer sits at the switch',
+    without: 'Without it the second manometer proves nothing of the line.',
   },
   hold: {
     asks: { strokes: () => 1, pace: 'any', holdS: criteria.holdS },

@@ -8,6 +8,7 @@ import { toArray } from '../model/series.ts'
 import { isOverdue, type Setup } from '../model/setup.ts'
 import { indexAt } from '../statistics/index-at.ts'
 import { type Placing, placeInTime } from './instrument-times.ts'
+import { pinchedS } from './pinched.ts'
 import { zeroedTrack } from './pressure-track.ts'
 import { findZero, type Zero } from './zero.ts'
 
@@ -23,13 +24,15 @@ export type SwitchEnd = {
   /** Zero subtracted; it ends where the manometer was first lost, silent or changed its unit. */
   track: Track
   placing: Placing
+  /** A pinched hose has shown that it sits at the switch end. */
+  placed: boolean
   /** Readings that stood out alone. */
   wild: number
   ended: { why: Unproving; tUs: number } | null
 }
 
 /** null where the rig has no second manometer. */
-export function switchEndOf(run: Run, setup: Setup, zeroMarksUs: readonly number[]): SwitchEnd | null {
+export function switchEndOf(run: Run, setup: Setup, zeroMarksUs: readonly number[], tee: Track): SwitchEnd | null {
   const { rating, rig } = setup
   const manometer = rig.atSwitch
   if (manometer === null) return null
@@ -53,7 +56,8 @@ export function switchEndOf(run: Run, setup: Setup, zeroMarksUs: readonly number
   const track = zeroedTrack(raw, zero, manometer.digitPa)
   const unzeroed = before === null ? { why: 'no-zero' as const, tUs: 0 } : null
   const wild = raw.where((i) => isInRange(raw.of.rawPa[i]!)).length - track.length
-  return { manometer, zero, movedPa, track, placing, wild, ended: ended ?? unzeroed }
+  const placed = pinchedS(tee, track, rating.ratedPa).longestS >= criteria.pinchUs / 1e6
+  return { manometer, zero, movedPa, track, placing, placed, wild, ended: ended ?? unzeroed }
 }
 
 function endOf(

@@ -24,8 +24,8 @@ type Stroke = {
 }
 
 /**
- * null where the rig has no second manometer, or it saw too little. It is a proof where both saw each trip that counts, its certificate
- * is in date and the two agree; of the hose only where kicks date the trips (`dated`): else the meter may be late, of which no
+ * null where the rig has no second manometer, or it saw too little. It is a proof where a pinched hose has shown where it sits, both
+ * saw each trip that counts, its certificate is in date and the two agree; of the hose only where kicks date the trips (`dated`): else the meter may be late, of which no
  * manometer tells. What it shows against the line counts always.
  */
 export function proveLine(
@@ -38,7 +38,7 @@ export function proveLine(
   const delay = delayBetween(tee.track, end.track, fallsOf(end.track, strokes))
   const drop = lineDrop(tee, end, delay, strokes.filter((s) => s.used).flatMap(tripsOf))
   if (drop === null) return null
-  const leak = drop.complete && end.ended?.why !== 'overdue' && !differTooMuch(drop)
+  const leak = end.placed && drop.complete && end.ended?.why !== 'overdue' && !differTooMuch(drop)
   return { drop, leak, hose: leak && dated }
 }
 

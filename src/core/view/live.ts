@@ -21,6 +21,7 @@ export type Phase =
   | 'cycles'
   | 'fast-cycles'
   | 'hold'
+  | 'pinch'
   | 'closing-zero'
   | 'ended'
 

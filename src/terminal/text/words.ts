@@ -14,6 +14,7 @@ export const phaseWords: Record<Phase, string> = {
   cycles: 'cycles',
   'fast-cycles': 'faster strokes',
   hold: 'hold',
+  pinch: 'pinch',
   'closing-zero': 'closing zero',
   ended: 'ended',
 }
@@ -26,6 +27,7 @@ export const stepWords: Record<StepName, string> = {
   cycles: 'cycles',
   'fast-cycles': 'faster strokes',
   hold: 'hold',
+  pinch: 'pinch',
   'closing-zero': 'closing zero',
   verdict: 'verdict',
 }

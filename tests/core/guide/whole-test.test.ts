@@ -47,6 +47,27 @@ test('a good part is led to its verdict without a key: each mark is written once
   expect(result.make.n).toBe(7)
 })
 
+test('with a second manometer the hose is pinched before the hold, without a key and without a mark', () => {
+  const guided = runGuided(findScenario('two-manometers', 1))
+  expect(guided.marks).toEqual(flowMarks)
+  expect(stepsSeen(guided).slice(1, 5)).toEqual(['first-stroke', 'precondition', 'pinch', 'hold'])
+  const told = guided.seen.filter(({ guide }) => guide.step === 'pinch')
+  expect(told.map(({ guide }) => guide.action)).toEqual(expect.arrayContaining(['draw', 'hold']))
+  expect(told.find(({ guide }) => guide.action === 'draw')!.guide.sentence).toMatch(
+    /^Pinch the hose beside the switch, .* draw to 0\.06\d* inH2O .* for 3 s/,
+  )
+  expect(resultOf(guided.run)!.findings).toEqual([])
+  // It is no stroke: as many strokes as without.
+  expect(guided.run.strokes.length).toBe(whole.run.strokes.length)
+})
+
+test('a second manometer at the tee is asked for again, until the step is skipped', () => {
+  const scenario = findScenario('two-manometers', 1)
+  const guided = runGuided({ ...scenario, truth: { ...scenario.truth, secondAtTee: true } })
+  expect(stepsSeen(guided).at(-1)).toBe('pinch')
+  expect(guided.seen.some(({ guide }) => guide.sentence.startsWith('The second manometer follows:'))).toBe(true)
+})
+
 test('the hand is told what to do in the order of a stroke', () => {
   const words = toldBy(whole).map((told) => told.split(':')[0]!)
   const turns = words

@@ -1,4 +1,4 @@
-// A second manometer that was lost, silent or past its date into a finding: from there on it proves nothing of the line.
+// A second manometer that was lost, silent, past its date or at an unknown place into a finding: it proves nothing of the line.
 import { criteria } from '../../criteria.table.ts'
 import type { Unproving } from '../../signal/switch-end.ts'
 import { type Rule, sight } from '../rule.ts'
@@ -16,9 +16,15 @@ const sentences: Readonly<Record<Unproving, string>> = {
 /** A note: what the first manometer decides alone it still does. */
 export const secondProvesNothing: Rule = ({ switchEnd, run }) => {
   const ended = switchEnd?.ended
+  if (switchEnd && !ended && !switchEnd.placed && run.end !== null)
+    return [sight('note', run.tUs, unplaced, { why: 'not-pinched' })]
   // An instrument has a while to begin.
   if (!ended || (run.end === null && run.tUs < criteria.deafUs)) return []
   const tUs = Number.isFinite(ended.tUs) ? ended.tUs : 0
   const text = `${sentences[ended.why]} ${tUs > 0 ? 'From there on' : 'As it is'} it proves nothing of the line.`
   return [sight('note', tUs, text, { why: ended.why, atS: tUs / 1e6 })]
 }
+
+const unplaced =
+  'Nothing shows that the second manometer sits at the switch, so it proves nothing of the line. Pinch the hose beside the switch, ' +
+  `draw to a quarter of the rated point for ${criteria.pinchUs / 1e6} s, and see that it stays at zero.`
