@@ -59,21 +59,22 @@ export function countText(live: Shown['live']): string {
 
 const stepSigns = { todo: ' ', now: '►', done: '✓', skipped: '–' } as const
 
-/** The steps in a row with what is done of the one at hand; short names where the long ones do not fit. */
+/** The steps in a row with what is done of the one at hand; short names where the long ones do not fit, and then only signs of what is over. */
 function stepsLine({ live }: Shown, width: number): Line {
   const steps = live?.guide?.steps ?? []
-  const rowOf = (words: typeof stepWords, gap: string) =>
+  const rowOf = (words: typeof stepWords, gap: string, namesAll = true) =>
     steps.flatMap(({ name, state, progress }) => {
       const here = state === 'now'
       const count =
         here && progress
           ? ` ${Math.min(progress.done, progress.wanted)}/${progress.wanted}${progress.of === 's' ? ' s' : ''}`
           : ''
-      const text = `${stepSigns[state]} ${words[name]}${count}`
+      const isNamed = namesAll || here || state === 'todo'
+      const text = isNamed ? `${stepSigns[state]} ${words[name]}${count}` : stepSigns[state]
       return [span(' '), span(here ? ` ${text} ` : text, here ? 'bar' : state === 'done' ? 'plain' : 'dim'), span(gap)]
     })
-  const full = rowOf(stepWords, ' ')
-  return lineWidth(full) <= width ? full : rowOf(shortStepWords, '')
+  const rows = [rowOf(stepWords, ' '), rowOf(shortStepWords, '')]
+  return rows.find((row) => lineWidth(row) <= width) ?? rowOf(shortStepWords, '', false)
 }
 
 function pressureLines({ live, part }: Shown, rect: Rect, layout: Layout): Line[] {

@@ -1,6 +1,7 @@
 // What the screen shows for made-up states, as the text a person would read.
 
 import { describe, expect, test } from 'vitest'
+import type { Step } from '../../../src/core/guide/step.ts'
 import { cautionsOf } from '../../../src/core/model/cautions.ts'
 import type { ContactState } from '../../../src/core/model/samples.ts'
 
@@ -32,6 +33,28 @@ describe('viewOf a running test', () => {
       '? help',
     ])
       expect(screen).toContain(text)
+  })
+
+  test('at 80 × 24 the steps that are over give up their names, so that the verdict is in sight', () => {
+    const step = (name: Step['name'], state: Step['state'], progress: Step['progress'] = null) => ({
+      name,
+      state,
+      progress,
+    })
+    const steps: Step[] = [
+      step('cautions', 'done'),
+      step('zero', 'done'),
+      step('first-stroke', 'done'),
+      step('precondition', 'done'),
+      step('pinch', 'skipped'),
+      step('hold', 'done'),
+      step('cycles', 'now', { done: 1, wanted: 6, of: 'strokes' }),
+      step('fast-cycles', 'todo'),
+      step('closing-zero', 'todo'),
+      step('verdict', 'todo'),
+    ]
+    const screen = screenOf(shownOf({ guide: sampleGuide({ steps }) }))
+    expect(screen).toContain(' ✓ ✓ ✓ ✓ – ✓  ► cycles 1/6    faster   zero   verdict')
   })
 
   test('at 140 × 45 also shows the steps, the limits and the findings', () => {
