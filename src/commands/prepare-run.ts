@@ -3,7 +3,7 @@ import { join, resolve } from 'node:path'
 import type { Conditions } from '../core/model/conditions.ts'
 import type { Part } from '../core/model/part.ts'
 import type { Purpose } from '../core/model/purposes.ts'
-import { type Rig, rigPorts, wiredPorts } from '../core/model/rig.ts'
+import { portNames, type Rig, rigPorts, wiredPorts } from '../core/model/rig.ts'
 import { type DriverFacts, resolveOptions, wireOf } from '../driver.ts'
 import { Problem } from '../errors.ts'
 import { digestOf } from '../load-drivers.ts'
@@ -11,7 +11,7 @@ import type { StartFields } from '../recording/append.ts'
 import { createRunId } from '../recording/run-id.ts'
 import { recordingName } from '../recording-name.ts'
 import { findScenario } from '../simulation/find-scenario.ts'
-import type { Scenario } from '../simulation/scenario.ts'
+import { type Scenario, withPaths } from '../simulation/scenario.ts'
 import { isSimulatedPath, parseSimulatedPath, simulatedPath } from '../simulation/wire.ts'
 import type { AcquisitionPlan, PortPlan } from '../source/acquire.ts'
 import { userFolders } from '../user-folders.ts'
@@ -160,18 +160,8 @@ function onlyOne(kind: 'part' | 'rig', names: readonly string[], folder: string)
 
 /** The rig of a simulated bench, its ports leading to it. */
 function simulatedRig({ scenario, seed }: { scenario: string; seed: number }): Rig {
-  const { rig } = findScenario(scenario, seed)
   const path = simulatedPath(scenario, seed, brisk, 'screen')
-  const at = <D extends { port?: object | null | undefined }>(device: D) => ({
-    ...device,
-    port: { ...device.port, path },
-  })
-  return {
-    ...rig,
-    ...(rig.manometer && { manometer: at(rig.manometer) }),
-    ...(rig.meter && { meter: at(rig.meter) }),
-    ...(rig.bridge && { bridge: at(rig.bridge) }),
-  }
+  return withPaths(findScenario(scenario, seed), Object.fromEntries(portNames.map((name) => [name, path]))).rig
 }
 
 /** The bench that a rig's simulated paths name; one simulated instrument beside a real one is refused. */

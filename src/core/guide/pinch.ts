@@ -11,9 +11,10 @@ import { indexAt } from '../statistics/index-at.ts'
 export type Pinch = ReturnType<typeof pinchedS>
 
 /** null where the rig has no second manometer, or it proves nothing any more; once cycles count nothing is looked for. */
-export function pinchOf(run: Run, { rating }: Setup, assessment: Assessment, counting: boolean): Pinch | null {
+export function pinchOf(run: Run, { rating, rig }: Setup, assessment: Assessment, counting: boolean): Pinch | null {
   const { switchEnd, strokes } = assessment?.analysis ?? {}
-  if (!switchEnd || switchEnd.ended) return null
+  if (rig.atSwitch === null || switchEnd?.ended) return null
+  if (!switchEnd) return { longestS: 0, nowS: 0 }
   // The analysis has seen all up to its last stroke.
   if (switchEnd.placed) return { longestS: criteria.pinchUs / 1e6, nowS: 0 }
   if (counting) return { longestS: 0, nowS: 0 }

@@ -61,13 +61,13 @@ export const pickState = <T>(rows: readonly Choice<T>[], at = 0): PickState<T> =
   at,
 })
 
-/** The rows whose cells hold every word of the search, in any case; all where nothing was typed. */
+/** The rows whose cells hold every word of the search, in any case, those first whose name holds them; all where nothing was typed. */
 export function matching<T>({ rows, search }: Pick<PickState<T>, 'rows' | 'search'>): readonly Choice<T>[] {
   const words = search.toLowerCase().split(' ').filter(Boolean)
-  return rows.filter(({ cells }) => {
-    const text = cells.join(' ').toLowerCase()
-    return words.every((word) => text.includes(word))
-  })
+  const holds = (text: string) => words.every((word) => text.toLowerCase().includes(word))
+  const found = rows.filter(({ cells }) => holds(cells.join(' ')))
+  const named = found.filter(({ cells }) => holds(cells[0] ?? ''))
+  return [...named, ...found.filter((row) => !named.includes(row))]
 }
 
 /** The same list with other rows: the search stays, and the cursor stays on the value that `same` finds again. */

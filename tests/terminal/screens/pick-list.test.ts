@@ -24,6 +24,14 @@ describe('a list', () => {
     expect(pressAll(list, pickState(rows), ...typed('dp70'), 'enter').asked).toEqual([{ by: 'enter', value: 2 }])
     expect(matching(pasteInto(list, pickState(rows), 'b?').state.own)).toEqual([])
   })
+  test('a name that is searched for comes before what only tells of it', () => {
+    const told = [
+      { value: 7, cells: ['dead-throw', 'a network'] },
+      ...rows,
+      { value: 8, cells: ['two-manometers', ''] },
+    ]
+    expect(matching({ rows: told, search: 'two' }).map(({ value }) => value)).toEqual([8, 7])
+  })
   test('is searched for what is typed where the cursor of the search is', () => {
     const { own } = pressAll(list, pickState(rows), ...typed('p62'), 'ctrl-a', 'd')
     expect(own).toMatchObject({ search: 'dp62', cursor: 1 })
