@@ -356,6 +356,7 @@ const table = {
   trendCycles: [6, 'cycles', shopRule, 'fewest that tell it'],
   stickyShare: [0.03, '× S', shopRule, 'a first make higher than the later ones by more'],
   stickyQuantile: [0.975, 'probability', shopRule, 'and by more than chance makes, by its quantile'],
+  oddShare: [0.1, '× S', shopRule, 'a single stroke further from the others, where no limit is given'],
   stickyCycles: [3, 'cycles', shopRule, 'fewest later ones'],
 
   // Verdict.
@@ -405,6 +406,9 @@ const table = {
   pinchUs: [3e6, 'µs', shopRule, 'so long: one at the tee that is slow would have moved'],
   pinchShare: [0.25, '× S', shopRule, 'asked of the hand: above a rest, and no stroke yet'],
   pinchRestShare: [0.05, '× S', shopRule, 'it moves by less'],
+  // Where the second was seen too seldom to tell of the line it still tells of the first.
+  apartReadings: [5, 'readings', shopRule, 'fewest of the second in strokes'],
+  heldFromShare: [0.5, '× S', shopRule, 'drawn further nobody pinches the hose'],
   betweenStrokesS: [5, 's', practice, 'the switch rests vented between two strokes'],
   settledUs: [0.4e6, 'µs', shopRule, 'a bench that is still for so long is ready for its zero'],
   notDrawnUs: [2e6, 'µs', shopRule, 'still for so long, a pressure at rest is an offset and not a hand that draws'],

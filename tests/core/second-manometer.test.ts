@@ -204,3 +204,29 @@ describe('a second manometer never makes a bad part pass', () => {
     expect(two).toBe(one)
   })
 })
+
+describe('what speaks against the first manometer counts, however little of the second was seen', () => {
+  // The tee shows 58.3 Pa where the part makes at 53: its limit is 54.8 Pa.
+  const wrongGauge = gaugeOf(switchOf(goodBench(), { makePa: 53, breakPa: 42 }), { gainError: 0.1, offsetPa: 0 })
+  const honest = { gainError: 0, offsetPa: 0 }
+  const codesOf = (scenario: Scenario) => codes(planOf(scenario, { expectedMakePa: 53, expectedBreakPa: 42 }))
+  test.each<[string, Partial<Scenario['truth']['manometer']>]>([
+    ['one reading in a second', { linePeriodS: 1 }],
+    ['one reading in 3 s, which proves nothing', { linePeriodS: 3.3 }],
+    ['all with the sign turned', { suctionSign: 1 }],
+  ])('%s', (_, change) => {
+    expect(codesOf(withSecond(wrongGauge, { ...honest, ...change }))).toContain('manometers-differ')
+  })
+  test('lost for good after the third stroke', () => {
+    const cables = [{ port: 'manometer-2' as const, stroke: 4, afterS: 3, forS: null, midLine: false }]
+    const lost = truthOf(withSecond(wrongGauge, honest), { cables })
+    expect(codesOf(lost)).toEqual(expect.arrayContaining(['manometers-differ', 'second-proves-nothing']))
+    expect(resultOf(planOf(lost, { expectedMakePa: 53, expectedBreakPa: 42 })).verdict).not.toBe('pass')
+  })
+  test('a slow one that agrees says nothing against it', () => {
+    expect(codes(withSecond(goodBench(), { ...honest, linePeriodS: 3.3 }))).not.toContain('manometers-differ')
+    expect(codes(withSecond(goodBench(), { ...honest, linePeriodS: 1, dampingS: 1 }))).not.toContain(
+      'manometers-differ',
+    )
+  })
+})

@@ -30,11 +30,13 @@ import { meterOverdue } from './rules/meter-overdue.ts'
 import { neverMakes } from './rules/never-makes.ts'
 import { noCommon } from './rules/no-common.ts'
 import { noReading } from './rules/no-reading.ts'
+import { oddStroke } from './rules/odd-stroke.ts'
 import { offRating } from './rules/off-rating.ts'
 import { onNcPair } from './rules/on-nc-pair.ts'
 import { onNoPair } from './rules/on-no-pair.ts'
 import { outsideBracket } from './rules/outside-bracket.ts'
 import { outsideCertificate } from './rules/outside-certificate.ts'
+import { outsideScale } from './rules/outside-scale.ts'
 import { pluggedLine } from './rules/plugged-line.ts'
 import { poorContact } from './rules/poor-contact.ts'
 import { portsSwapped } from './rules/ports-swapped.ts'
@@ -90,6 +92,7 @@ export const findings = {
   'did-not-make': { rule: didNotMake, effects: ['fail', 'undecided'], rank: null },
   'conducts-at-rest': { rule: conductsAtRest, effects: ['fail', 'undecided'], rank: 9 },
   'uncounted-strokes': { rule: uncountedStrokes, effects: ['fail', 'undecided'], rank: 9 },
+  'odd-stroke': { rule: oddStroke, effects: ['fail', 'undecided'], rank: 9 },
   'unseen-strokes': { rule: unseenStrokes, effects: ['undecided'], rank: 9 },
   'breaks-low': { rule: breaksLow, effects: ['fail'], rank: null },
   'high-contact-resistance': { rule: highContactResistance, effects: ['fail', 'note'], rank: null },
@@ -111,6 +114,7 @@ export const findings = {
   'manometers-differ': { rule: manometersDiffer, effects: ['undecided'], rank: null },
   'zero-moved': { rule: zeroMoved, effects: ['void', 'note'], rank: null },
   'outside-certificate': { rule: outsideCertificate, effects: ['undecided'], rank: null },
+  'outside-scale': { rule: outsideScale, effects: ['undecided'], rank: null },
   'two-point-certificate': { rule: twoPointCertificate, effects: ['undecided'], rank: null },
   'unreadable-lines': { rule: unreadableLines, effects: ['undecided', 'note'], rank: null },
   'implausible-readings': { rule: implausibleReadings, effects: ['undecided', 'note'], rank: null },

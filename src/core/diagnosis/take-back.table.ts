@@ -13,7 +13,7 @@ export type TakeBack = {
 
 /** Fails that rest on where it trips, and the limits that say the same. */
 const ofPressure = {
-  takes: ['off-rating', 'breaks-low', 'spread', 'uncounted-strokes', 'conducts-at-rest'],
+  takes: ['off-rating', 'breaks-low', 'spread', 'uncounted-strokes', 'odd-stroke', 'conducts-at-rest'],
   limits: ['make', 'break', 'differential', 'first-make', 'first-break'],
 } as const
 

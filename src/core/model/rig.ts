@@ -161,6 +161,8 @@ export type ManometerSpec = {
   accuracy: {
     ofReading: number
     fullScalePa: number
+    /** Its full scale: beyond it nothing is stated. */
+    scalePa: number
     distribution: 'rectangular' | 'normal'
     coverage: number
     /** Share of it that differs between rise and fall; null where it is not stated. */
@@ -207,6 +209,7 @@ function manometerSpecOf(manometer: NonNullable<Rig['manometer']>): ManometerSpe
       ? {
           ofReading: accuracy.ofReading,
           fullScalePa: accuracy.ofFullScale * inPa(accuracy.fullScale),
+          scalePa: inPa(accuracy.fullScale),
           distribution: accuracy.distribution,
           coverage: accuracy.coverage ?? 2,
           hysteresis: accuracy.hysteresis ?? null,

@@ -40,6 +40,7 @@ export type Capability = {
     | 'meter-overdue'
     | 'no-ohms'
     | 'outside-certificate'
+    | 'outside-scale'
     | 'two-point-certificate'
     | 'too-few-cycles'
     | 'no-limits'
@@ -114,6 +115,7 @@ function whyNot(
   if (!plan.tellsOhms && (maxOhm !== null || rig.pair === 'network')) return 'no-ohms'
   const points = quantities.filter((q) => q.quantity !== 'differential').map((q) => q.expectedPa)
   if (calibration !== null && !points.every((pa) => isCertified(calibration, pa))) return 'outside-certificate'
+  if (calibration === null && accuracy !== null && points.some((pa) => pa > accuracy.scalePa)) return 'outside-scale'
   if (calibration !== null && accuracy === null && isBare(calibration)) return 'two-point-certificate'
   if (plan.cycles < criteria.fewestCycles) return 'too-few-cycles'
   return limited.some((q) => q.accept === null) ? 'no-acceptance-interval' : null
@@ -199,6 +201,7 @@ function neededManometer(rating: Rating, rig: RigSpec, plan: TestPlan): Capabili
     const accuracy = {
       ofReading: 0,
       fullScalePa: accuracyPa,
+      scalePa: Number.POSITIVE_INFINITY,
       distribution: 'rectangular' as const,
       coverage: 2,
       hysteresis,

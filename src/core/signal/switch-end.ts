@@ -23,6 +23,8 @@ export type SwitchEnd = {
   movedPa: number
   /** Zero subtracted; it ends where the manometer was first lost, silent or changed its unit. */
   track: Track
+  /** The same to the end, as long as its unit is known: what speaks against the first manometer counts from a bad link too. */
+  seen: Track
   placing: Placing
   /** A pinched hose has shown that it sits at the switch end. */
   placed: boolean
@@ -54,10 +56,11 @@ export function switchEndOf(run: Run, setup: Setup, zeroMarksUs: readonly number
   const rests = [...(vents?.knots ?? []), ...(after ? [after] : [])]
   const movedPa = Math.max(0, ...rests.map(({ meanPa }) => Math.abs(meanPa - (before?.meanPa ?? 0))))
   const track = zeroedTrack(raw, zero, manometer.digitPa)
+  const seen = ended === null || ended.why === 'unit-changed' ? track : zeroedTrack(all, zero, manometer.digitPa)
   const unzeroed = before === null ? { why: 'no-zero' as const, tUs: 0 } : null
   const wild = raw.where((i) => isInRange(raw.of.rawPa[i]!)).length - track.length
   const placed = pinchedS(tee, track, rating.ratedPa).longestS >= criteria.pinchUs / 1e6
-  return { manometer, zero, movedPa, track, placing, placed, wild, ended: ended ?? unzeroed }
+  return { manometer, zero, movedPa, track, seen, placing, placed, wild, ended: ended ?? unzeroed }
 }
 
 function endOf(

@@ -3,13 +3,18 @@ import { criteria } from '../criteria.table.ts'
 import type { TripValue } from '../trips/trip-moment.ts'
 import type { Measured } from './budget.ts'
 
+/** Where its ramp leaves more open than its interval shows: the rectangle of that variance, Pa. */
+const rampHalfPa = ({ sdPa }: TripValue) => Math.sqrt(3) * sdPa
+
+/** Half the width of what a single trip itself leaves open, Pa. */
+export const ownHalfPa = (value: TripValue): number => Math.max(rampHalfPa(value), (value.hiPa - value.loPa) / 2)
+
 type Interval = { lowPa: number; highPa: number }
 
 /** What a single trip may have been, Pa: its own interval, widened by what manometer, zero and lag leave open. */
 export function ownInterval(value: TripValue, { instrumentU, lagUs }: Measured): Interval {
   const widenPa = criteria.coverageFactor * Math.hypot(instrumentU, value.ratePaPerS * lagUs)
-  // Where its ramp leaves more open than its interval shows: the rectangle of that variance.
-  const ownPa = Math.sqrt(3) * value.sdPa
+  const ownPa = rampHalfPa(value)
   return {
     lowPa: Math.min(value.loPa, value.valuePa - ownPa) - widenPa,
     highPa: Math.max(value.hiPa, value.valuePa + ownPa) + widenPa,

@@ -63,6 +63,10 @@ function reasonLines(told: Capability, part: Part): string[] {
     }
     case 'outside-certificate':
       return ["The trips will lie outside the points of the manometer's certificate: have it calibrated there too."]
+    case 'outside-scale':
+      return [
+        'The trips will lie beyond the full scale of the manometer, up to which its accuracy is stated: use one with a wider range.',
+      ]
     case 'two-point-certificate':
       return [
         'Nothing bounds the manometer between the only two points of its certificate: state its accuracy in the rig file, or have it calibrated at a point between.',

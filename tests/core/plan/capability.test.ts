@@ -149,7 +149,11 @@ describe('at 0.25 inH2O with ±0.03', () => {
       capabilityOf(
         makeOnly,
         rig({
-          accuracy: { ofReading: 0, ofFullScale: 1, fullScale: { value: half * needed.accuracyPa, unit: 'Pa' } },
+          accuracy: {
+            ofReading: 0,
+            ofFullScale: (half * needed.accuracyPa) / 500,
+            fullScale: { value: 500, unit: 'Pa' },
+          },
           digit: { value: needed.digitPa, unit: 'Pa' },
         }),
         plan,

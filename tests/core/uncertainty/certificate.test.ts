@@ -91,6 +91,7 @@ describe('in make − break', () => {
   const accuracy = {
     ofReading: 0.01,
     fullScalePa: 2,
+    scalePa: 500,
     distribution: 'rectangular' as const,
     coverage: 2,
     hysteresis: null,
