@@ -214,7 +214,7 @@ function addRig(program: Command, finish: Finish, watched: Watched): void {
     )
 }
 
-function addDriver(program: Command, finish: Finish): void {
+function addDriver(program: Command, finish: Finish, watched: Watched): void {
   const driver = subcommand(program, 'driver', 'list the drivers; check one of your own')
     .helpCommand(false)
     .action(() => {
@@ -224,7 +224,9 @@ function addDriver(program: Command, finish: Finish): void {
     .command('list')
     .description('say which drivers there are, or what one takes')
     .argument('[id]', 'a driver, such as modbus-rtu')
-    .action(async (id) => finish(await (await import('./commands/list-drivers.ts')).listDrivers(id)))
+    .action(async (id) =>
+      finish(await watched(async () => (await import('./commands/list-drivers.ts')).listDrivers(id))),
+    )
   driver
     .command('check')
     .description('say case by case whether a driver keeps to the contract')

@@ -114,9 +114,9 @@ export const mutants: readonly Mutant[] = [
   {
     error: 'A hose is followed by the rate at the trip alone, whatever the pace before it.',
     file: 'src/core/trips/lag/behind-hose.ts',
-    text: 'let feltPa = points[0]!.y',
+    text: 'let feltPa = pa[0]!',
     replacement:
-      'let feltPa = points.at(-1)!.y - (lagS * (points.at(-1)!.y - points.at(-2)!.y)) / (points.at(-1)!.x - points.at(-2)!.x)\n  if (lagS > 0) return feltPa',
+      'let feltPa = pa.at(-1)! - (lagS * (pa.at(-1)! - pa.at(-2)!)) / (tS.at(-1)! - tS.at(-2)!)\n  if (lagS > 0) return feltPa',
     test: 'tests/core/trips/lag/behind-hose.test.ts',
     name: 'leaves the switch farther behind',
   },
@@ -155,8 +155,8 @@ export const mutants: readonly Mutant[] = [
   {
     error: 'The zero is not subtracted.',
     file: 'src/core/signal/pressure-track.ts',
-    text: 'pa - zeroAt(zero, tUs[i]!)',
-    replacement: 'pa - 0 * zeroAt(zero, tUs[i]!)',
+    text: 'rawPa[i]! - zeroAt(zero, tUs[i]!)',
+    replacement: 'rawPa[i]! - 0 * zeroAt(zero, tUs[i]!)',
     test: 'tests/core/signal/pressure-track.test.ts',
     name: 'has the zero subtracted',
   },
@@ -275,8 +275,8 @@ export const mutants: readonly Mutant[] = [
   {
     error: 'The word Short is nought ohm.',
     file: 'src/core/intake/run.ts',
-    text: '? { ...heard, ohm: Number.NaN,',
-    replacement: '? { ...heard, ohm: 0,',
+    text: 'const ohm = isStated ? Number.NaN : value',
+    replacement: 'const ohm = isStated ? 0 : value',
     test: 'tests/drivers/continuity-text.test.ts',
     name: 'a limit in ohm is not passed by the word Short',
   },

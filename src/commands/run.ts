@@ -122,7 +122,8 @@ async function runAtOnce({ plan, bench }: Prepared, opening: Opening): Promise<n
   print('No terminal: the test runs on the simulated bench in virtual time.')
   for (const line of opening.lines) print(line)
   const scenario = { ...bench.scenario, part, purpose }
-  const findDecode = bindDrivers(await loadDrivers(userFolders().drivers))
+  // A simulated bench speaks as the project's drivers read: none of the user's own is needed.
+  const findDecode = bindDrivers(await loadDrivers())
   recordVirtually(scenario, bench.seed, plan.file, findDecode, {
     ...{ at: new Date().toISOString(), id, software },
     ...(job && { job }),

@@ -6,7 +6,7 @@ import { findStrokes, type Stroke } from './intake/stroke-tracker.ts'
 import { cautionsReadUs } from './model/cautions.ts'
 import type { WhyNot } from './model/result.ts'
 import type { PortName } from './model/rig.ts'
-import { type ContactSample, isInRange, type Track } from './model/samples.ts'
+import { type Contact, isInRange, type Track } from './model/samples.ts'
 import { toArray } from './model/series.ts'
 import type { Setup } from './model/setup.ts'
 import { type DisplayBound, displayBound } from './signal/display-bound.ts'
@@ -54,7 +54,7 @@ export type Analysis = {
   zero: Zero
   quality: Partial<Record<PortName, Quality>>
   track: Track
-  contact: readonly ContactSample[]
+  contact: Contact
   streams: Streams
   edges: Edge[]
   strokes: Stroke[]

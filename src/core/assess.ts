@@ -7,6 +7,7 @@ import type { Run } from './intake/run.ts'
 import { judge } from './judge.ts'
 import { isActuated } from './model/pair.ts'
 import type { Result } from './model/result.ts'
+import { stateOf } from './model/samples.ts'
 
 /** The analysis that a screen keeps between strokes; taken again when a stroke, a mark or the run ends. Null before `start`. */
 export type Assessment = {
@@ -38,8 +39,8 @@ function isOverdue({ tracker, setup, contact }: Run): boolean {
   const { current, count } = tracker
   if (setup === null || current === null || count > 1) return false
   if (current.peakPa < criteria.overdueShare * setup.rating.ratedPa) return false
-  for (let i = contact.length - 1; i >= 0 && contact.items[i]!.tUs >= current.startUs; i--)
-    if (isActuated(contact.items[i]!.state, setup.rig.pair) === true) return false
+  for (let i = contact.length - 1; i >= 0 && contact.of.tUs[i]! >= current.startUs; i--)
+    if (isActuated(stateOf(contact.of.state[i]), setup.rig.pair) === true) return false
   return true
 }
 

@@ -75,6 +75,11 @@ function cpuS(pid: number): number {
   return (Number(fields[11]) + Number(fields[12])) / 100
 }
 
+/** Resident memory of the process on the terminal, in which the readings are worked out, MB. */
+function residentMB(): number {
+  return (Number(/VmRSS:\s+(\d+)/.exec(readFileSync(`/proc/${terminal.pid}/status`, 'utf8'))?.[1]) * 1024) / 1e6
+}
+
 /** Times of the board in the recording, in the order they were received; the last line may be under way. */
 function recordedUs(): number[] {
   const [name] = readdirSync(join(folder, 'out'), { recursive: true, encoding: 'utf8' }).filter((n) =>
@@ -106,7 +111,7 @@ try {
     const now = pids.map(cpuS)
     const lastsS = (performance.now() - beforeMs) / 1000
     const shares = now.map((s, i) => `${((100 * (s - beforeS[i]!)) / lastsS).toFixed(1)} %`)
-    console.log(`minute ${minute}: ${shares.join(' + ')} of a core`)
+    console.log(`minute ${minute}: ${shares.join(' + ')} of a core, ${residentMB().toFixed(0)} MB resident`)
     ;[beforeS, beforeMs] = [now, performance.now()]
   }
   const usedS = pids.reduce((sum, pid, i) => sum + cpuS(pid) - before[i]!, 0)

@@ -43,7 +43,7 @@ export function naive(run: Run): { script: Simple; midpoint: Simple } {
   const raw = rawRows(run.pressure.slice())
   const track = zeroedTrack(raw, { before: null, after: null, noisePa: rig.digitPa }, rig.digitPa)
   const found = findStrokes(track, rating.ratedPa)
-  const cycles = findCycles(found, findEdges(run.contact.items, rig.pair), run.marks.items)
+  const cycles = findCycles(found, findEdges(run.contact, rig.pair), run.marks.items)
   const script = { make: [] as number[], break: [] as number[] }
   const midpoint = { make: [] as number[], break: [] as number[] }
   const shownAt = (tUs: number) => track.of.pressurePa[track.of.tUs.findLastIndex((at) => at <= tUs)] ?? Number.NaN

@@ -21,6 +21,7 @@ const commands = {
   'rig lag': ['rig', 'lag', 'own.run'],
   capability: ['capability', '--part', 'part.json', '--rig', 'rig.json'],
   'plan-bench': ['plan-bench', '--part', 'part.json', '--rig', 'rig.json'],
+  'driver list': ['driver', 'list'],
 } as const
 type Command = keyof typeof commands
 const names = Object.keys(commands) as Command[]
@@ -112,10 +113,18 @@ describe.concurrent('With a driver that keeps to the contract each command print
     ['rig lag', 2, /^own\.run: left out: [\s\S]*No recording shows the lag\.\n$/],
     ['capability', 0, /^DP-62 on /],
     ['plan-bench', 0, /./],
+    ['driver list', 0, /^ascii-line +./],
   ] as const)('%s', async ([command, status, out]) => {
     const ended = await ran(command, 'is good', {})
     expect({ status: ended.status, err: ended.err }).toEqual({ status, err: '' })
     expect(ended.out).toMatch(out)
+  })
+
+  test('a simulated test in virtual time runs none of their code', async () => {
+    const { folder } = driverFolder(root, 'run in virtual time', { top: 'process.exit(3)' })
+    const { status, out, err } = await runProgram(folder, ['run', '--data-dir', 'out'])
+    expect({ status, err }).toEqual({ status: 0, err: '' })
+    expect(out).toMatch(/virtual time/)
   })
 
   test('a mistake in the options is told as ever', async () => {

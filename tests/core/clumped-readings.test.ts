@@ -2,6 +2,7 @@
 import { expect, test } from 'vitest'
 import { analyse } from '../../src/core/analyse.ts'
 import { judge } from '../../src/core/judge.ts'
+import { timesOf } from '../../src/core/model/columns.ts'
 import { foldEvents, sealRun } from '../harness/fold-events.ts'
 import { makeForeignRecording, quietBench } from '../harness/foreign-recording.ts'
 
@@ -34,8 +35,8 @@ test.each(['first', 'second'] as const)('pairs whose %s line is the longer one',
   const run = sealRun(foldEvents(pairs))
   const analysis = analyse(run, run.setup!)
   for (const { loUs, hiUs } of analysis.edges) expect(loUs).toBeLessThanOrEqual(hiUs)
-  for (const [i, { tUs }] of analysis.contact.entries())
-    expect(tUs).toBeGreaterThanOrEqual(analysis.contact[i - 1]?.tUs ?? 0)
+  for (const [i, tUs] of timesOf(analysis.contact).entries())
+    expect(tUs).toBeGreaterThanOrEqual(analysis.contact.of.tUs[i - 1] ?? 0)
   const result = judge(analysis)
   for (const { valuePa, UPa } of [result.make, result.break]) expect([valuePa, UPa]).not.toContain(Number.NaN)
 })

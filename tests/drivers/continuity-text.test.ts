@@ -1,6 +1,6 @@
 // A session whose contact is told by a continuity tester beside the same with an ohmmeter.
 import { expect, test } from 'vitest'
-import { toArray } from '../../src/core/model/series.ts'
+import { stateOf } from '../../src/core/model/samples.ts'
 import { foldEvents, resultFrom } from '../harness/fold-events.ts'
 import { makeForeignRecording, quietBench, rewrite } from '../harness/foreign-recording.ts'
 
@@ -32,5 +32,5 @@ test('it tells no state of the resistor network, which goes by ohms', () => {
   )
   const run = foldEvents(network.events)
   expect(run.contact.length).toBeGreaterThan(10)
-  expect(new Set(toArray(run.contact).map(({ state }) => state))).toEqual(new Set(['unknown']))
+  expect(new Set(run.contact.slice().map(({ state }) => stateOf(state)))).toEqual(new Set(['unknown']))
 })

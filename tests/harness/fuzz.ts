@@ -5,6 +5,7 @@ import { assess } from '../../src/core/assess.ts'
 import { guideOf } from '../../src/core/guide/guide.ts'
 import { initialRun, step } from '../../src/core/intake/run.ts'
 import { judge } from '../../src/core/judge.ts'
+import { timesOf } from '../../src/core/model/columns.ts'
 import { markNames } from '../../src/core/model/marks.ts'
 import { loadDrivers } from '../../src/load-drivers.ts'
 import { readEvent } from './fold-events.ts'
@@ -88,8 +89,8 @@ export function faultsOf(seed: number): string[] {
     if (lo !== null && hi !== null && !(lo <= hi)) faults.push(`${what}: ${lo} is not at most ${hi}`)
   }
   for (const { loUs, hiUs } of analysis.edges) ordered('edge', loUs, hiUs)
-  for (const list of [analysis.track.slice(), analysis.contact])
-    for (const [i, s] of list.entries()) ordered('time', list[i - 1]?.tUs ?? null, s.tUs)
+  for (const timesUs of [timesOf(analysis.track), timesOf(analysis.contact)])
+    for (const [i, tUs] of timesUs.entries()) ordered('time', timesUs[i - 1] ?? null, tUs)
   for (const c of result.cycles) {
     ordered('make', c.makeLoPa, c.makeHiPa)
     ordered('break', c.breakLoPa, c.breakHiPa)

@@ -21,7 +21,7 @@ export const nothingContradicted: Contradictions = {
 export function contradictions({ run, setup, cycles, measured, lag, fit, typed }: Analysis): Contradictions {
   const { rating, rig } = setup
   const { ratedPa, ratedOn } = rating
-  const raw = { pressure: run.pressure.part(), contact: toArray(run.contact) }
+  const raw = { pressure: run.pressure.part(), contact: run.contact }
   const read = typed
     ? readTyped({ typed: toArray(run.typed), contact: raw.contact }, { ...typed, pair: rig.pair })
     : readAgain(raw, { ratedPa, digitPa: rig.digitPa, pair: rig.pair })

@@ -16,8 +16,10 @@ export function rawStrokes(readings: RawPressures, ratedPa: number): RawStroke[]
   const strokes: RawStroke[] = []
   const basePa = median(readings.slice(0, criteria.zeroReadings).map(({ rawPa }) => rawPa)) ?? 0
   let now: RawStroke | null = null
-  for (let i = 0; i < readings.length; i++) {
-    const [tUs, rawPa] = [readings.of.tUs[i]!, readings.of.rawPa[i]!]
+  const { of, length } = readings
+  for (let i = 0; i < length; i++) {
+    const tUs = of.tUs[i]!
+    const rawPa = of.rawPa[i]!
     if (rawPa - basePa >= criteria.restShare * ratedPa) {
       now ??= { startUs: tUs, peakUs: tUs, endUs: tUs, nextUs: Number.POSITIVE_INFINITY, peakPa: rawPa }
       if (rawPa > now.peakPa) Object.assign(now, { peakUs: tUs, peakPa: rawPa })

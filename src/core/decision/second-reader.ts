@@ -3,8 +3,9 @@
 // It knows no lag, no placed times and no fitted zero, so that it can be checked with a ruler on the raw curve. It holds for a
 // tight line and a ramp that goes one way; elsewhere it says nothing, and saying nothing is no consent.
 import { criteria } from '../criteria.table.ts'
+import type { Columns } from '../model/columns.ts'
 import { isActuated, type Pair } from '../model/pair.ts'
-import { type ContactSample, isInRange } from '../model/samples.ts'
+import { isInRange, stateOf } from '../model/samples.ts'
 import { indexAt } from '../statistics/index-at.ts'
 import { median } from '../statistics/mean.ts'
 import { medianIntervalUs } from '../statistics/median-interval.ts'
@@ -15,7 +16,8 @@ export type Span = { lowPa: number; highPa: number }
 /** What the raw readings of a stroke allow, zero taken off; null where they tell nothing of that trip. */
 export type ReadStroke = { peakUs: number; peakPa: number; make: Span | null; break: Span | null }
 
-export type RawReadings = { pressure: RawPressures; contact: readonly ContactSample[] }
+export type RawContact = Columns<'tUs' | 'state'>
+export type RawReadings = { pressure: RawPressures; contact: RawContact }
 
 type Change = { loUs: number; hiUs: number; to: boolean }
 type Bench = {
@@ -135,14 +137,17 @@ function hasFrozen(ramp: readonly RawReading[], { digitPa, pressureUs }: Bench):
 }
 
 /** Last reading of the old state and first of the new, as they arrived. */
-function changesOf(contact: readonly ContactSample[], pair: Pair): Change[] {
+function changesOf({ of, length }: RawContact, pair: Pair): Change[] {
   const changes: Change[] = []
-  let [beforeUs, before]: [number, boolean | null] = [0, null]
-  for (const { tUs, state } of contact) {
-    const to = isActuated(state, pair)
+  let beforeUs = 0
+  let before: boolean | null = null
+  for (let i = 0; i < length; i++) {
+    const to = isActuated(stateOf(of.state[i]), pair)
     if (to === null) continue
+    const tUs = of.tUs[i]!
     if (before !== null && before !== to) changes.push({ loUs: beforeUs, hiUs: tUs, to })
-    ;[beforeUs, before] = [tUs, to]
+    beforeUs = tUs
+    before = to
   }
   return changes
 }

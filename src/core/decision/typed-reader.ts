@@ -3,15 +3,15 @@
 // It matches them by its own means, knows no lag and no fitted zero, and lets every zero that was typed be the right one.
 import { criteria } from '../criteria.table.ts'
 import { isActuated, type Pair } from '../model/pair.ts'
-import type { ContactSample } from '../model/samples.ts'
+import { stateOf } from '../model/samples.ts'
 import type { TypedReading } from '../model/typed.ts'
-import type { ReadStroke, Span } from './second-reader.ts'
+import type { RawContact, ReadStroke, Span } from './second-reader.ts'
 
 type Changes = { hiUs: number; to: boolean }[]
 
 /** The strokes, each with the brackets of its make and its break; none where no zero was typed. */
 export function readTyped(
-  { typed, contact }: { typed: readonly TypedReading[]; contact: readonly ContactSample[] },
+  { typed, contact }: { typed: readonly TypedReading[]; contact: RawContact },
   { pair, reactionS, pacePaPerS }: { pair: Pair; reactionS: number; pacePaPerS: number },
 ): ReadStroke[] {
   const zerosPa = typed.filter(({ what }) => what === 'zero').map(({ rawPa }) => rawPa)
@@ -39,13 +39,13 @@ export function readTyped(
 }
 
 /** First readings of the new state, as they arrived. */
-function changesOf(contact: readonly ContactSample[], pair: Pair): Changes {
+function changesOf({ of, length }: RawContact, pair: Pair): Changes {
   const changes: Changes = []
   let before: boolean | null = null
-  for (const { tUs, state } of contact) {
-    const to = isActuated(state, pair)
+  for (let i = 0; i < length; i++) {
+    const to = isActuated(stateOf(of.state[i]), pair)
     if (to === null) continue
-    if (before !== null && before !== to) changes.push({ hiUs: tUs, to })
+    if (before !== null && before !== to) changes.push({ hiUs: of.tUs[i]!, to })
     before = to
   }
   return changes

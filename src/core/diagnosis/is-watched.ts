@@ -6,5 +6,6 @@ import { indexAt } from '../statistics/index-at.ts'
 /** Whether the manometer was heard near `tUs`: while it is silent nobody knows that the switch is vented. */
 export function isWatched(track: Track, tUs: number): boolean {
   const i = indexAt(track, tUs)
-  return track.slice(Math.max(0, i - 1), i + 1).some((s) => Math.abs(s.tUs - tUs) < criteria.stuckWatchedUs)
+  const isNear = (row: number) => Math.abs(track.of.tUs[row]! - tUs) < criteria.stuckWatchedUs
+  return (i > 0 && isNear(i - 1)) || (i < track.length && isNear(i))
 }

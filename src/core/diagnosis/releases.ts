@@ -1,7 +1,7 @@
 // Each stroke into how long the contact was still made once the pressure had gone below the level at which it must let go.
 import { criteria } from '../criteria.table.ts'
 import { isActuated } from '../model/pair.ts'
-import type { ContactSample, TrackSample } from '../model/samples.ts'
+import { stateOf, type Track } from '../model/samples.ts'
 import { pressureAt } from '../signal/pressure-track.ts'
 import { gapUs } from '../signal/silence.ts'
 import { indexAt } from '../statistics/index-at.ts'
@@ -35,26 +35,25 @@ export function mustReleasePa({ setup, measured }: Case): number {
  */
 export function releases(c: Case): Release[] {
   const { track, contact, cycles, setup } = c
+  const { of } = contact
   const levelPa = mustReleasePa(c)
   const longestUs = Math.max(gapUs(c.streams.pressureIntervalS), criteria.stuckWatchedUs)
   return cycles.flatMap((cycle, i): Release[] => {
     if (cycle.make === null) return []
     const nextUs = (cycles[i + 1]?.span ?? c.openStroke)?.startUs ?? Number.POSITIVE_INFINITY
     const { hiUs: madeUs } = cycle.make
-    const span = track.slice(indexAt(track, madeUs), indexAt(track, nextUs))
+    const span = track.part(indexAt(track, madeUs), indexAt(track, nextUs))
     return ventsIn(span, levelPa, setup.rating.ratedPa, longestUs).flatMap(({ fromUs, toUs }): Release[] => {
-      const read = contact.slice(indexAt(contact, fromUs), indexAt(contact, toUs + 1))
-      const isMade = (sample: ContactSample | undefined) => sample && isActuated(sample.state, setup.rig.pair) === true
+      const [first, end] = [indexAt(contact, fromUs), indexAt(contact, toUs + 1)]
+      const isAt = (i: number) => isActuated(stateOf(of.state[i]), setup.rig.pair)
       // One made reading alone may be a wild one.
-      const last = read.findLastIndex(
-        (sample, k) =>
-          isMade(sample) &&
-          isMade(read[k - 1] ?? contact[indexAt(contact, sample.tUs) - 1]) &&
-          pressureAt(track, sample.tUs) < levelPa,
-      )
-      if (last < 0) return []
-      const delayS = Math.max(0, (read[last]!.tUs - fromUs) / 1e6)
-      const never = read.slice(last).every(({ state }) => isActuated(state, setup.rig.pair) !== false)
+      const isMade = (i: number) => isAt(i) === true && isAt(i - 1) === true && pressureAt(track, of.tUs[i]!) < levelPa
+      let last = end - 1
+      while (last >= first && !isMade(last)) last--
+      if (last < first) return []
+      const delayS = Math.max(0, (of.tUs[last]! - fromUs) / 1e6)
+      let never = true
+      for (let i = last; i < end; i++) never &&= isAt(i) !== false
       return [{ stroke: cycle.stroke, ventedUs: fromUs, delayS, never }]
     })
   })
@@ -63,10 +62,12 @@ export function releases(c: Case): Release[] {
 type Vent = { fromUs: number; toUs: number }
 
 /** From each fall below a level to the next rise above `drawnPa`, as far as neighbouring readings lie no more than `longestUs` apart. */
-function ventsIn(readings: readonly TrackSample[], levelPa: number, drawnPa: number, longestUs: number): Vent[] {
+function ventsIn({ of, length }: Track, levelPa: number, drawnPa: number, longestUs: number): Vent[] {
   const vents: Vent[] = []
   let open: Vent | null = null
-  for (const { tUs, pressurePa } of readings) {
+  for (let i = 0; i < length; i++) {
+    const tUs = of.tUs[i]!
+    const pressurePa = of.pressurePa[i]!
     if (open && (pressurePa >= drawnPa || tUs - open.toUs > longestUs)) open = null
     if (open) open.toUs = tUs
     else if (pressurePa < levelPa) {

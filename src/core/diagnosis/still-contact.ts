@@ -1,5 +1,6 @@
 // A run whose contact never changes in any stroke into what its pressure and the network tell of the mechanism.
 import { criteria } from '../criteria.table.ts'
+import { type ContactState, stateOf } from '../model/samples.ts'
 import { pressureAt } from '../signal/pressure-track.ts'
 import { median } from '../statistics/mean.ts'
 import { type Case, hasTransition, peakPa } from './rule.ts'
@@ -26,7 +27,7 @@ export function stillContact(c: Case): StillContact | null {
   const first = spans[0]
   if (!first || hasTransition(c) || c.contact.length === 0 || stuckSpell(c) !== null) return null
   const { rating, rig } = c.setup
-  if (rig.pair === 'network' && c.contact.some((s) => s.state === 'both')) return null
+  if (rig.pair === 'network' && saw(c, (state) => state === 'both')) return null
   const found = c.blindKicks.flatMap(({ kick }) => kick ?? [])
   const typicalPa = median(found.map((k) => k.atPa)) ?? 0
   // The mechanism moves at one pressure; a change of the hand's pace that looks like a kick does so anywhere.
@@ -35,18 +36,20 @@ export function stillContact(c: Case): StillContact | null {
     peakUs: first.peakUs,
     reachedPa: peakPa(c),
     strokes: spans.length,
-    noIsDead: rig.pair === 'network' && sawOpenAbove(c, rating.ratedPa) && sawRest(c),
+    noIsDead: rig.pair === 'network' && sawOpenAbove(c, rating.ratedPa) && saw(c, (state) => state === 'nc-closed'),
     kicks: kicks.length,
     repeated: kicks.length >= Math.max(criteria.blindKicks, spans.length / 2),
     kickPa: kicks.reduce((sum, k) => sum + k.sizePa, 0) / Math.max(1, kicks.length),
-    open: c.contact.every((s) => ['open', 'neither', 'lead-off', 'unknown'].includes(s.state)),
+    open: !saw(c, (state) => !['open', 'neither', 'lead-off', 'unknown'].includes(state)),
   }
 }
 
-function sawRest(c: Case): boolean {
-  return c.contact.some((s) => s.state === 'nc-closed')
+/** Whether the contact was read in such a state. */
+function saw({ contact: { of, length } }: Case, isSought: (state: ContactState, tUs: number) => boolean): boolean {
+  for (let i = 0; i < length; i++) if (isSought(stateOf(of.state[i]), of.tUs[i]!)) return true
+  return false
 }
 
 function sawOpenAbove(c: Case, ratedPa: number): boolean {
-  return c.contact.some((s) => s.state === 'neither' && pressureAt(c.track, s.tUs) > ratedPa)
+  return saw(c, (state, tUs) => state === 'neither' && pressureAt(c.track, tUs) > ratedPa)
 }

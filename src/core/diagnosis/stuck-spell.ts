@@ -1,6 +1,7 @@
 // The contact of a vented switch into a stay in the actuated state that is too long.
 import { criteria } from '../criteria.table.ts'
 import { isActuated } from '../model/pair.ts'
+import { stateOf } from '../model/samples.ts'
 import { pressureAt } from '../signal/pressure-track.ts'
 import { isWatched } from './is-watched.ts'
 import type { Case } from './rule.ts'
@@ -11,9 +12,11 @@ export function stuckSpell(c: Case): { sinceUs: number; forUs: number } | null {
   if (rig.pair === 'com-nc') return null
   const vented = Math.max(criteria.stuckShare * rating.ratedPa, criteria.stuckNoises * c.zero.noisePa)
   let sinceUs: number | null = null
-  for (const { tUs, state } of c.contact) {
-    const stuck =
-      isActuated(state, rig.pair) === true && isWatched(c.track, tUs) && Math.abs(pressureAt(c.track, tUs)) < vented
+  const { of, length } = c.contact
+  for (let i = 0; i < length; i++) {
+    const tUs = of.tUs[i]!
+    const isMade = isActuated(stateOf(of.state[i]), rig.pair) === true
+    const stuck = isMade && isWatched(c.track, tUs) && Math.abs(pressureAt(c.track, tUs)) < vented
     if (!stuck) sinceUs = null
     else if (sinceUs === null) sinceUs = tUs
     else if (tUs - sinceUs > criteria.stuckUs) return { sinceUs, forUs: tUs - sinceUs }

@@ -97,8 +97,8 @@ function pressureBefore({ pressure, tracker, tUs }: Run, agoS: number): number {
 }
 
 /** The edges since a time; the reading before it tells from what state the first one changes. */
-function edgesSince({ contact: { items, length } }: Run, { rig }: Setup, sinceUs: number): Edge[] {
-  return findEdges(items.slice(Math.max(0, indexAt(items, sinceUs) - 1), length), rig.pair)
+function edgesSince({ contact }: Run, { rig }: Setup, sinceUs: number): Edge[] {
+  return findEdges(contact.part(indexAt(contact, sinceUs) - 1), rig.pair)
 }
 
 /**

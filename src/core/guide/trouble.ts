@@ -4,7 +4,7 @@ import type { Assessment } from '../assess.ts'
 import { criteria } from '../criteria.table.ts'
 import type { Run } from '../intake/run.ts'
 import { isActuated, type Pair } from '../model/pair.ts'
-import { last } from '../model/series.ts'
+import { stateOf } from '../model/samples.ts'
 import type { Setup } from '../model/setup.ts'
 import { pressureText } from '../text/pressure-text.ts'
 import type { StrokeNow } from './stroke-now.ts'
@@ -42,7 +42,7 @@ export function troubleOf(
       stops: true,
     }
   }
-  const closed = isActuated(last(run.contact)?.state ?? 'unknown', rig.pair) === true
+  const closed = isActuated(stateOf(run.contact.at(-1)?.state), rig.pair) === true
   if (run.strokes.length === 0 && stroke === null && closed && rig.pair === 'com-no')
     return {
       text: 'The contact is closed at rest: a lead on NC, or a switch that is stuck. The first stroke tells which.',
@@ -52,7 +52,7 @@ export function troubleOf(
 }
 
 function wrongWay(run: Run, { rig }: Setup): Trouble {
-  const tripped = isActuated(last(run.contact)?.state ?? 'unknown', rig.pair) === true
+  const tripped = isActuated(stateOf(run.contact.at(-1)?.state), rig.pair) === true
   const what = tripped ? 'It has tripped, and the pressure shown goes the wrong way' : 'The pressure goes the wrong way'
   return {
     text: `${what}. Was suction drawn? Then correct the sign of the manometer in the rig; if not, move the hose to the other port. End this test with q and start again.`,

@@ -60,7 +60,7 @@ function courseOf(run: Run, setup: Setup, assessment: Assessment, flow: Flow): C
   const plan = planOf(marks)
   const skips = skipsOf(marks)
   const typed = toArray(run.typed)
-  const edges = findEdges(toArray(run.contact), setup.rig.pair)
+  const edges = findEdges(run.contact, setup.rig.pair)
   const trips = typedTrips(edges, typed)
   const stroke = edges.slice(
     Math.max(

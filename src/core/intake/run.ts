@@ -1,7 +1,7 @@
 // One recorded event into the next state of a run: the order of the stages and nothing else. Live and replay both fold with it.
 
 import { criteria } from '../criteria.table.ts'
-import { noRows } from '../model/columns.ts'
+import { noRows, type Row } from '../model/columns.ts'
 import { changedLineEnd, type EndReason, eventBytes, type RecordedEvent, type StartEvent } from '../model/event.ts'
 import { addLine, type LineRanges, noLines } from '../model/line-ranges.ts'
 import type { Mark } from '../model/marks.ts'
@@ -9,8 +9,16 @@ import { ratingOf } from '../model/part.ts'
 import type { Decode } from '../model/reading.ts'
 import { type Verdict, verdicts } from '../model/result.ts'
 import { type ManometerSpec, type PortName, type RigPort, type RigSpec, rigSpecOf, wiredPorts } from '../model/rig.ts'
-import { type ContactSample, type Heard, type PressureRows, pressureColumns } from '../model/samples.ts'
-import { append, emptySeries, last, type Series } from '../model/series.ts'
+import {
+  type ContactRows,
+  contactColumns,
+  type heardColumns,
+  type PressureRows,
+  pressureColumns,
+  stateCode,
+  stateOf,
+} from '../model/samples.ts'
+import { append, emptySeries, type Series } from '../model/series.ts'
 import type { Setup } from '../model/setup.ts'
 import type { TypedEvent, TypedReading } from '../model/typed.ts'
 import { contactState, statedContact } from './contact-state.ts'
@@ -29,7 +37,7 @@ export type Run = {
   pressure: PressureRows
   /** What the second manometer showed at the switch end. */
   atSwitch: PressureRows
-  contact: Series<ContactSample & Heard>
+  contact: ContactRows
   /** Pressures that were typed. */
   typed: Series<TypedReading>
   marks: Series<Mark>
@@ -62,7 +70,7 @@ export function initialRun(findDecode: Run['findDecode']): Run {
     ports: [],
     pressure: noRows(pressureColumns),
     atSwitch: noRows(pressureColumns),
-    contact: emptySeries(),
+    contact: noRows(contactColumns),
     typed: emptySeries(),
     marks: emptySeries(),
     linkBreaks: emptySeries(),
@@ -123,8 +131,7 @@ function takeIn(next: Run, setup: Setup, event: Input): void {
       return
     case 'tick':
       tick(next, event.t)
-      if (setup.rig.typed.contact && next.end === null)
-        next.contact = append(next.contact, heldContact(next.contact, event.t, setup.rig))
+      if (setup.rig.typed.contact && next.end === null) next.contact = heldContact(next.contact, event.t, setup.rig)
       return
     case 'link':
       change(next, event.port, (port) => relink(port, event.state))
@@ -185,27 +192,34 @@ function hear(next: Run, setup: Setup, name: PortName, tUs: number, bytes: strin
 }
 
 function hearContact(next: Run, rig: RigSpec, reading: TimedReading): void {
-  const { quantity, value, digit, tUs, line, askedUs, waitingUs, deviceUs } = reading
-  const heard = { tUs, line, askedUs, waitingUs, deviceUs, digitOhm: digit }
-  const sample =
-    quantity === 'contact'
-      ? { ...heard, ohm: Number.NaN, state: statedContact(value, rig) }
-      : { ...heard, ohm: value, state: contactState(value, last(next.contact)?.state ?? 'unknown', rig) }
-  next.contact = append(next.contact, [sample])
+  const { quantity, value, digit } = reading
+  const { contact } = next
+  const isStated = quantity === 'contact'
+  const before = contact.length > 0 ? stateOf(contact.of.state[contact.length - 1]) : 'unknown'
+  const state = stateCode(isStated ? statedContact(value, rig) : contactState(value, before, rig))
+  const ohm = isStated ? Number.NaN : value
+  next.contact = contact.plus({ ...heardRow(reading), ohm, digitOhm: digit ?? Number.NaN, state })
+}
+
+/** How a reading came, as columns hold it. */
+function heardRow({ tUs, line, askedUs, waitingUs, deviceUs }: TimedReading): Row<(typeof heardColumns)[number]> {
+  return {
+    tUs,
+    line,
+    askedUs: askedUs ?? Number.NaN,
+    waitingUs: waitingUs ?? Number.NaN,
+    deviceUs: deviceUs ?? Number.NaN,
+  }
 }
 
 /** A reading of a manometer as a row, its sign turned and corrected by the certificate. */
 function pressureRow(manometer: ManometerSpec, reading: TimedReading) {
-  const { value, tUs, line } = reading
   // A manometer that shows suction as a negative number overflows to −∞: with its sign it is suction all the same.
-  const displayedPa = value * manometer.suctionSign
+  const displayedPa = reading.value * manometer.suctionSign
   const { calibration } = manometer
   // Before the zero is subtracted: the certificate speaks of what is displayed, and its correction at zero goes out again.
   const rawPa = calibration && Number.isFinite(displayedPa) ? correctedPa(calibration, displayedPa) : displayedPa
-  const [askedUs, waitingUs, deviceUs] = [reading.askedUs, reading.waitingUs, reading.deviceUs].map(
-    (atUs) => atUs ?? Number.NaN,
-  ) as [number, number, number]
-  return { tUs, line, askedUs, waitingUs, deviceUs, rawPa }
+  return { ...heardRow(reading), rawPa }
 }
 
 function hearAtSwitch(next: Run, { atSwitch }: RigSpec, reading: TimedReading): void {
@@ -225,7 +239,7 @@ function takeTyped(next: Run, rig: RigSpec, event: TypedEvent): void {
   const reading = typedPressure(event, rig)
   if (reading !== null) next.typed = append(next.typed, [reading])
   // Where a meter sends, a key beside it tells nothing.
-  else if (rig.typed.contact) next.contact = append(next.contact, keyedContact(next.contact, event.t, event.text, rig))
+  else if (rig.typed.contact) next.contact = keyedContact(next.contact, event.t, event.text, rig)
 }
 
 function tick(next: Run, tUs: number): void {

@@ -50,7 +50,7 @@ export class Columns<Name extends string> {
     const kept = Array.from({ length: row }, (_, before) => before)
     for (row++; row < this.length; row++) if (isKept(row)) kept.push(row)
     return new Columns(
-      mapped(this.of, (column) => filled(kept.length, (i) => column[kept[i]!]!)),
+      mapped(this.of, (column) => columnOf(kept.length, (i) => column[kept[i]!]!)),
       kept.length,
     )
   }
@@ -83,7 +83,7 @@ export function columnsOf<Name extends string>(
   names: readonly Name[],
   rows: readonly Readonly<Record<Name, number | null>>[],
 ): Columns<Name> {
-  const column = (name: Name) => filled(rows.length, (row) => rows[row]![name] ?? Number.NaN)
+  const column = (name: Name) => columnOf(rows.length, (row) => rows[row]![name] ?? Number.NaN)
   return new Columns(Object.fromEntries(names.map((name) => [name, column(name)])) as Columns<Name>['of'], rows.length)
 }
 
@@ -93,11 +93,11 @@ export type Timed = readonly { tUs: number }[] | Columns<'tUs'>
 /** Their times, µs. */
 export function timesOf(samples: Timed): Float64Array {
   if (samples instanceof Columns) return samples.of.tUs.subarray(0, samples.length)
-  return filled(samples.length, (i) => samples[i]!.tUs)
+  return columnOf(samples.length, (i) => samples[i]!.tUs)
 }
 
-/** A loop of its own: the column's own ways of going through it take several times as long. */
-function filled(length: number, valueAt: (row: number) => number): Float64Array {
+/** A column by its values. A loop of its own: the column's own ways of going through it take several times as long. */
+export function columnOf(length: number, valueAt: (row: number) => number): Float64Array {
   const column = new Float64Array(length)
   for (let row = 0; row < length; row++) column[row] = valueAt(row)
   return column

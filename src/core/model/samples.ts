@@ -2,16 +2,22 @@
 import type { Columns } from './columns.ts'
 
 /** State of the wired pair, debounced. `closed`/`open` for a pair; the network also tells the throws apart. */
-export type ContactState =
-  | 'unknown'
-  | 'closed'
-  | 'open'
-  | 'no-closed'
-  | 'nc-closed'
-  | 'neither'
-  | 'both'
-  | 'lead-off'
-  | 'shorted'
+export const contactStates = [
+  'unknown',
+  'closed',
+  'open',
+  'no-closed',
+  'nc-closed',
+  'neither',
+  'both',
+  'lead-off',
+  'shorted',
+] as const
+export type ContactState = (typeof contactStates)[number]
+
+/** A state as it is kept in a column: its place in the list. Where there is no reading it is unknown. */
+export const stateCode = (state: ContactState): number => contactStates.indexOf(state)
+export const stateOf = (code = 0): ContactState => contactStates[code]!
 
 /** How a reading came: dated by its arrival less its time on the wire. */
 export type Heard = {
@@ -37,8 +43,12 @@ export type HeardRows = Columns<(typeof heardColumns)[number]>
 export const pressureColumns = [...heardColumns, 'rawPa'] as const
 export type PressureRows = Columns<(typeof pressureColumns)[number]>
 
-/** `ohm`: NaN where the meter told no number. `digitOhm`: the last digit shown, where the line tells it. */
-export type ContactSample = { tUs: number; ohm: number; state: ContactState; digitOhm?: number | null }
+/** `ohm`: NaN where the meter told no number. `digitOhm`: the last digit shown, NaN where the line does not tell it. `state`: read with `stateOf`. */
+export const contactColumns = [...heardColumns, 'ohm', 'digitOhm', 'state'] as const
+export type ContactRows = Columns<(typeof contactColumns)[number]>
+
+/** The same at the times found for them. `halfUs`: each was taken within so much of `tUs`; 0 = nothing delayed it. */
+export type Contact = Columns<'tUs' | 'halfUs' | 'ohm' | 'digitOhm' | 'state'>
 
 /** Pressures with zero subtracted. `halfUs`: each was taken within so much of `tUs`; 0 = nothing delayed it. */
 export type Track = Columns<'tUs' | 'pressurePa' | 'halfUs'>

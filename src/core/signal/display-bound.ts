@@ -1,6 +1,7 @@
 // The ends of strokes into how slow the display can be: one that comes to rest quickly is neither damped nor averaged for long.
 import { criteria } from '../criteria.table.ts'
 import type { Stroke } from '../intake/stroke-tracker.ts'
+import { columnOf } from '../model/columns.ts'
 import type { Track } from '../model/samples.ts'
 import { indexAt } from '../statistics/index-at.ts'
 import { isSame } from '../statistics/is-same.ts'
@@ -46,24 +47,31 @@ function repeats(pressurePa: Float64Array, i: number, digitPa: number): boolean 
 function boundAt(track: Track, endUs: number, { noisePa, digitPa, ratedPa }: Sizes) {
   const best = { endUs, dampingS: Number.POSITIVE_INFINITY, averageS: Number.POSITIVE_INFINITY }
   const leastPa = Math.max(criteria.ventNoises * noisePa, criteria.ventShare * ratedPa)
-  const fromUs = endUs - criteria.ventLookS * 1e6
-  const toUs = endUs + criteria.ventLookS * 1e6
-  const { tUs, pressurePa } = track.of
+  const hiddenPa = criteria.restNoises * noisePa
+  const lookUs = criteria.ventLookS * 1e6
+  const fromUs = endUs - lookUs
+  const toUs = endUs + lookUs
+  // All that is looked at, and the reading behind it.
+  const near = track.part(indexAt(track, fromUs), indexAt(track, toUs + lookUs) + 1)
+  const { tUs, pressurePa } = near.of
   // A hand that pushes below rest proves nothing.
-  for (let i = indexAt(track, fromUs); i < track.length && tUs[i]! < toUs; i++)
-    if (pressurePa[i]! < -leastPa) return best
-  for (let i = indexAt(track, fromUs); i < track.length && tUs[i]! < toUs; i++) {
-    const [highUs, highPa] = [tUs[i]!, pressurePa[i]!]
+  for (let i = 0; i < near.length && tUs[i]! < toUs; i++) if (pressurePa[i]! < -leastPa) return best
+  // The next reading, too, is at rest.
+  const lowsPa = columnOf(near.length, (i) =>
+    Math.max(pressurePa[i]!, pressurePa[i + 1] ?? Number.POSITIVE_INFINITY, 0),
+  )
+  for (let i = 0; i < near.length && tUs[i]! < toUs; i++) {
+    const highUs = tUs[i]!
+    const highPa = pressurePa[i]!
     // A display that repeats itself showed it first where it was measured.
     if (highPa < leastPa || repeats(pressurePa, i, digitPa)) continue
-    let least = 1
-    for (let k = i + 1; k < track.length && tUs[k]! - highUs < criteria.ventLookS * 1e6; k++) {
-      // The next reading, too, is at rest.
-      const lowPa = Math.max(pressurePa[k]!, pressurePa[k + 1] ?? Number.POSITIVE_INFINITY, 0)
-      const share = (lowPa + criteria.restNoises * noisePa) / (highPa - criteria.restNoises * noisePa)
+    let lowestPa = Number.POSITIVE_INFINITY
+    for (let k = i + 1; k < near.length && tUs[k]! - highUs < lookUs; k++) {
       // A share that was shown earlier bounds it more closely.
-      if (!(share < least)) continue
-      least = share
+      if (!(lowsPa[k]! < lowestPa)) continue
+      lowestPa = lowsPa[k]!
+      const share = (lowestPa + hiddenPa) / (highPa - hiddenPa)
+      if (!(share < 1)) continue
       const tS = (tUs[k]! - highUs) / 1e6
       best.dampingS = Math.min(best.dampingS, tS / -Math.log(share))
       best.averageS = Math.min(best.averageS, tS / (1 - Math.sqrt(share)))

@@ -1,6 +1,6 @@
 // A pressure track into the readings that carry news: a display that repeats itself, or a digit too coarse for the ramp.
 import { criteria } from '../criteria.table.ts'
-import { Columns, columnsOf, type Row } from '../model/columns.ts'
+import { Columns, columnOf, columnsOf, type Row } from '../model/columns.ts'
 import type { Track } from '../model/samples.ts'
 import { median } from '../statistics/mean.ts'
 import { pressureAt } from './pressure-track.ts'
@@ -30,7 +30,8 @@ export function freshness(track: Track, digitPa: number, restPa: number): Freshn
   const lengths: number[] = []
   const steps: number[] = []
   for (let i = 1; i + 1 < starts.length; i++) {
-    const [here, after] = [starts[i]!, starts[i + 1]!]
+    const here = starts[i]!
+    const after = starts[i + 1]!
     const value = pressurePa[here]!
     const up = value - pressurePa[starts[i - 1]!]!
     const on = pressurePa[after]! - value
@@ -51,8 +52,8 @@ export function freshness(track: Track, digitPa: number, restPa: number): Freshn
  */
 export function freshReadings(track: Track, digitPa: number, kind: Freshness): FreshReadings {
   const { of, length } = carryNews(track, digitPa, kind)
-  const extraVar = of.extraVar.map((extra, i) =>
-    of.halfUs[i] === 0 ? extra : extra + timeVar(track, of.tUs[i]!, of.halfUs[i]!),
+  const extraVar = columnOf(length, (i) =>
+    of.halfUs[i] === 0 ? of.extraVar[i]! : of.extraVar[i]! + timeVar(track, of.tUs[i]!, of.halfUs[i]!),
   )
   return new Columns({ ...of, extraVar }, length)
 }

@@ -27,16 +27,16 @@ export function isFrozen(
   for (let i = still + 1; i < track.length && tUs[i]! <= span.endUs; i++) {
     const leapPa = pressurePa[i]! - pressurePa[still]!
     if (Math.abs(leapPa) < criteria.frozenDigits * digitPa) continue
-    const [from, last, next] = [track.at(still)!, track.at(i - 1)!, track.at(i)!]
+    const from = still
     still = i
-    const stillUs = last.tUs - from.tUs
+    const stillUs = tUs[i - 1]! - tUs[from]!
     if (stillUs < leastUs) continue
-    const owedPa = ((from.pressurePa - pressureAt(track, from.tUs - paceUs)) / paceUs) * stillUs
-    const paceAfter = (pressureAt(track, next.tUs + paceUs) - next.pressurePa) / paceUs
+    const owedPa = ((pressurePa[from]! - pressureAt(track, tUs[from]! - paceUs)) / paceUs) * stillUs
+    const paceAfter = (pressureAt(track, tUs[i]! + paceUs) - pressurePa[i]!) / paceUs
     const onward = Math.sign(owedPa)
     // A hand that turns back behind its peak makes no leap larger.
-    const onwardPa = onward * leapPa - Math.max(0, onward * paceAfter) * (next.tUs - last.tUs)
-    const tripped = changes.some((e) => e.loUs >= from.tUs - leastUs && e.hiUs <= next.tUs + leastUs)
+    const onwardPa = onward * leapPa - Math.max(0, onward * paceAfter) * (tUs[i]! - tUs[i - 1]!)
+    const tripped = changes.some((e) => e.loUs >= tUs[from]! - leastUs && e.hiUs <= tUs[i]! + leastUs)
     const duePa = tripped ? leastPa : Math.max(leastPa, criteria.frozenOwedShare * Math.abs(owedPa))
     if (Math.abs(owedPa) > leastPa && onwardPa > duePa) return true
   }

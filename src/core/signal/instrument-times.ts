@@ -6,9 +6,6 @@ import { median } from '../statistics/mean.ts'
 import { medianIntervalUs } from '../statistics/median-interval.ts'
 import { clockTimes } from './clock-times.ts'
 
-/** A reading placed in time: it was taken within `halfUs` of `tUs`; absent where nothing delayed it beyond the usual. */
-export type Placed<S> = S & { halfUs?: number }
-
 /** Of each reading the time at which it was taken, and within how much of it, µs; 0 where nothing delayed it. */
 type Times = { tUs: Float64Array; halfUs: Float64Array }
 
@@ -51,11 +48,6 @@ export function placeInTime(heard: HeardRows, breaksUs: readonly number[], shown
   }
   keepOrder(times)
   return { ...times, clumps, clumped }
-}
-
-/** Readings at the times found for them: the very same ones where they were not late. */
-export function atTimes<S extends { tUs: number }>(samples: readonly S[], { tUs, halfUs }: Times): Placed<S>[] {
-  return samples.map((s, i) => (halfUs[i] === 0 && tUs[i] === s.tUs ? s : { ...s, tUs: tUs[i]!, halfUs: halfUs[i]! }))
 }
 
 /** Whether each reading says when its instrument took it. */

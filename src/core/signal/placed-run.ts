@@ -1,18 +1,18 @@
 // What a run has heard into readings at the times at which they were taken.
 import type { Run } from '../intake/run.ts'
-import { Columns, columnsOf } from '../model/columns.ts'
+import { Columns } from '../model/columns.ts'
 import type { PortName } from '../model/rig.ts'
-import { type ContactSample, heardColumns } from '../model/samples.ts'
+import type { Contact } from '../model/samples.ts'
 import { toArray } from '../model/series.ts'
 import type { Setup } from '../model/setup.ts'
-import { atTimes, type Placed, type Placing, placeInTime } from './instrument-times.ts'
+import { type Placing, placeInTime } from './instrument-times.ts'
 
 export type PlacedRun = {
   /** How the lines of manometer and meter were placed. */
   placings: { pressure: Placing; contact: Placing }
   /** Zero not yet subtracted. */
   raw: Columns<'tUs' | 'rawPa' | 'halfUs'>
-  contact: readonly Placed<ContactSample>[]
+  contact: Contact
   /** When the link of an instrument that decides was lost or came back. */
   breaksUs: { tUs: number; port: PortName }[]
 }
@@ -23,16 +23,29 @@ export function placeRun(run: Run, { rig }: Setup): PlacedRun {
   const breaksUs = toArray(run.linkBreaks).filter(({ port }) => port !== 'manometer-2')
   const breaksOf = (quantity: 'meter' | 'manometer') =>
     breaksUs.filter(({ port }) => port === quantity || port === 'bridge').map(({ tUs }) => tUs)
-  const came = toArray(run.contact)
   const isKeyed = rig.typed.contact !== null
   const { rawPa } = run.pressure.part().of
+  const came = run.contact.part().of
   const pressure = placeInTime(run.pressure, breaksOf('manometer'), (i) => rawPa[i]!)
-  const contact = placeInTime(columnsOf(heardColumns, isKeyed ? [] : came), breaksOf('meter'), (i) => came[i]!.ohm)
-  const { tUs, halfUs } = pressure
+  // Where a line tells both and is dated by a clock, it is placed once.
+  const contact = tellsBoth(run)
+    ? pressure
+    : placeInTime(isKeyed ? run.contact.part(0, 0) : run.contact, breaksOf('meter'), (i) => came.ohm[i]!)
+  const { ohm, digitOhm, state } = came
+  const placed = isKeyed ? { tUs: came.tUs, halfUs: new Float64Array(came.tUs.length) } : contact
   return {
     placings: { pressure, contact },
-    raw: new Columns({ tUs, rawPa, halfUs }, tUs.length),
-    contact: isKeyed ? came : atTimes(came, contact),
+    raw: new Columns({ tUs: pressure.tUs, rawPa, halfUs: pressure.halfUs }, rawPa.length),
+    contact: new Columns({ tUs: placed.tUs, halfUs: placed.halfUs, ohm, digitOhm, state }, ohm.length),
     breaksUs,
   }
+}
+
+/** Whether each line of a bridge gave a pressure and a contact, and the time by its clock. */
+function tellsBoth({ ports, pressure, contact }: Run): boolean {
+  if (pressure.length !== contact.length || !ports.some(({ name }) => name === 'bridge')) return false
+  const [a, b] = [pressure.of, contact.of]
+  // A time that is not known equals none.
+  for (let i = 0; i < pressure.length; i++) if (a.tUs[i] !== b.tUs[i] || a.deviceUs[i] !== b.deviceUs[i]) return false
+  return true
 }

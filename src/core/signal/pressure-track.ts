@@ -1,6 +1,6 @@
 // Raw pressure samples into the zeroed track that everything else reads: spikes out, repeats of a slow display out.
 import { criteria } from '../criteria.table.ts'
-import { Columns, type Timed } from '../model/columns.ts'
+import { Columns, columnOf, type Timed } from '../model/columns.ts'
 import { isInRange, type Track } from '../model/samples.ts'
 import { indexAt } from '../statistics/index-at.ts'
 import { medianIntervalUs } from '../statistics/median-interval.ts'
@@ -10,20 +10,23 @@ import { type Zero, zeroAt } from './zero.ts'
 export function zeroedTrack(samples: Columns<'tUs' | 'rawPa' | 'halfUs'>, zero: Zero, digitPa: number): Track {
   const { of, length } = samples.where((i) => isInRange(samples.of.rawPa[i]!)).part()
   const { tUs, rawPa, halfUs } = of
-  const pressurePa = rawPa.map((pa, i) => pa - zeroAt(zero, tUs[i]!))
+  const pressurePa = columnOf(length, (i) => rawPa[i]! - zeroAt(zero, tUs[i]!))
   const track = new Columns({ tUs, pressurePa, halfUs }, length)
   return track.where((i) => !isWild(pressurePa, i, zero.noisePa, digitPa))
 }
 
 /** Whether a reading stands out alone. Both neighbours on either side must lie close together: a step (the kick) or a fast stroke is not one. */
 function isWild(pressuresPa: Float64Array, i: number, noisePa: number, digitPa: number): boolean {
-  const [a, d] = [pressuresPa[i - 2], pressuresPa[i + 2]]
+  const a = pressuresPa[i - 2]
+  const d = pressuresPa[i + 2]
   if (a === undefined || d === undefined) return false
-  const [b, c] = [pressuresPa[i - 1]!, pressuresPa[i + 1]!]
+  const b = pressuresPa[i - 1]!
+  const c = pressuresPa[i + 1]!
   const widthPa = Math.max(a, b, c, d) - Math.min(a, b, c, d)
   const limitPa = Math.max(criteria.wildNoises * noisePa, criteria.wildDigits * digitPa, criteria.wildWidths * widthPa)
   // Of the four the two in the middle.
-  const [x, y] = [Math.max(Math.min(a, b), Math.min(c, d)), Math.min(Math.max(a, b), Math.max(c, d))]
+  const x = Math.max(Math.min(a, b), Math.min(c, d))
+  const y = Math.min(Math.max(a, b), Math.max(c, d))
   const middlePa = Math.min(x, y) + Math.abs(y - x) / 2
   return Math.abs(pressuresPa[i]! - middlePa) > limitPa
 }
@@ -47,8 +50,9 @@ export function pressureAt(track: Columns<'tUs' | 'pressurePa'>, tUs: number): n
   const { tUs: timesUs, pressurePa } = track.of
   const i = indexAt(track, tUs)
   if (i === 0 || i === track.length) return pressurePa[Math.min(i, track.length - 1)] ?? 0
-  const [aUs, bUs, aPa, bPa] = [timesUs[i - 1]!, timesUs[i]!, pressurePa[i - 1]!, pressurePa[i]!]
-  return aPa + ((bPa - aPa) * (tUs - aUs)) / Math.max(1, bUs - aUs)
+  const aUs = timesUs[i - 1]!
+  const aPa = pressurePa[i - 1]!
+  return aPa + ((pressurePa[i]! - aPa) * (tUs - aUs)) / Math.max(1, timesUs[i]! - aUs)
 }
 
 /** Median of the intervals between samples, s; 0 for fewer than two. */

@@ -1,7 +1,7 @@
 // A pressure track into a change of unit that no line tells: it jumps, or strokes differ, by the ratio of two units.
 import { criteria } from '../criteria.table.ts'
 import { isActuated, type Pair } from '../model/pair.ts'
-import type { ContactSample, Track } from '../model/samples.ts'
+import { type Contact, stateOf, type Track } from '../model/samples.ts'
 import { pressureUnits } from '../model/units.ts'
 import { indexAt } from '../statistics/index-at.ts'
 
@@ -37,7 +37,8 @@ export function findUnitJump(
 ): UnitJump | null {
   const { tUs, pressurePa } = track.of
   for (let i = 1; i < track.length; i++) {
-    const [a, b] = [pressurePa[i - 1]!, pressurePa[i]!]
+    const a = pressurePa[i - 1]!
+    const b = pressurePa[i]!
     // Nearly all readings lie too near to the one before, up or down.
     const step = b / a
     if (step < leastRatio && step > 1 / leastRatio) continue
@@ -69,7 +70,7 @@ export function findUnitJump(
 }
 
 /** Whether the pair is actuated at its last reading that is not later than a while after `tUs`; null where none came. */
-export function settledAfter(contact: readonly ContactSample[], tUs: number, pair: Pair): boolean | null {
-  const late = contact[indexAt(contact, tUs + criteria.unitContactUs) - 1]
-  return late && late.tUs > tUs ? isActuated(late.state, pair) : null
+export function settledAfter(contact: Contact, tUs: number, pair: Pair): boolean | null {
+  const late = indexAt(contact, tUs + criteria.unitContactUs) - 1
+  return late >= 0 && contact.of.tUs[late]! > tUs ? isActuated(stateOf(contact.of.state[late]), pair) : null
 }

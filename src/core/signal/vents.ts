@@ -1,7 +1,7 @@
 // The rests between strokes into what they say of the zero: a straight line holds, it bends, or it moved where nobody saw it.
 import { criteria } from '../criteria.table.ts'
 import { findStrokes } from '../intake/stroke-tracker.ts'
-import { Columns } from '../model/columns.ts'
+import { Columns, columnOf } from '../model/columns.ts'
 import { indexAt } from '../statistics/index-at.ts'
 import { fitLine } from '../statistics/line.ts'
 import { mean, median, sampleSd } from '../statistics/mean.ts'
@@ -18,7 +18,6 @@ export type Vents = {
   jumps: readonly { fromUs: number; toUs: number; movedPa: number }[]
 }
 
-type Sample = { tUs: number; rawPa: number }
 type Ends = { before: ZeroRest | null; after: ZeroRest | null; noisePa: number }
 
 /** What the rests between the strokes say; `linePa` is the straight zero of `ends`. */
@@ -30,11 +29,14 @@ export function findVents(
   ratedPa: number,
 ): Vents {
   const { tUs, rawPa } = samples.part().of
-  const levelled = new Columns({ tUs, pressurePa: rawPa.map((pa, i) => pa - linePa(tUs[i]!)) }, samples.length)
+  const levelled = new Columns(
+    { tUs, pressurePa: columnOf(samples.length, (i) => rawPa[i]! - linePa(tUs[i]!)) },
+    samples.length,
+  )
   const { strokes } = findStrokes(levelled, ratedPa)
   const between = strokes.slice(1).flatMap((next, i) => {
     const from = indexAt(samples, strokes[i]!.endUs + criteria.zeroDelayUs)
-    return steadyRest(samples.slice(from, indexAt(samples, next.startUs)), ends.noisePa, digitPa) ?? []
+    return steadyRest(samples.part(from, indexAt(samples, next.startUs)), ends.noisePa, digitPa) ?? []
   })
   const inside = between.filter((v) => v.tUs > (ends.before?.tUs ?? 0) && v.tUs < (ends.after?.tUs ?? Infinity))
   const all = [ends.before, ...inside, ends.after].filter((v) => v !== null)
@@ -84,21 +86,24 @@ function jumpsOf(all: readonly ZeroRest[], allowPa: (a: ZeroRest, b: ZeroRest) =
 }
 
 /** The rest of a stretch between two strokes, without the tail of a vent and the start of a draw; null where it is not still. */
-function steadyRest(stretch: readonly Sample[], noisePa: number, digitPa: number): ZeroRest | null {
-  const middlePa = median(stretch.map((s) => s.rawPa)) ?? 0
+function steadyRest(stretch: Columns<'tUs' | 'rawPa'>, noisePa: number, digitPa: number): ZeroRest | null {
+  const { rawPa } = stretch.of
+  const middlePa = median(rawPa) ?? 0
   const nearPa = criteria.zeroNoises * Math.max(noisePa, digitPa / 2)
-  const isNear = (s: Sample) => Math.abs(s.rawPa - middlePa) <= nearPa
   let [from, best, length] = [0, 0, 0]
-  for (const [i, s] of stretch.entries()) {
-    if (!isNear(s)) from = i + 1
-    else if (i + 1 - from > length) [best, length] = [from, i + 1 - from]
+  for (let i = 0; i < stretch.length; i++) {
+    if (!(Math.abs(rawPa[i]! - middlePa) <= nearPa)) from = i + 1
+    else if (i + 1 - from > length) {
+      best = from
+      length = i + 1 - from
+    }
   }
-  const longest = stretch.slice(best, best + length)
-  const [first, last] = [longest[0], longest.at(-1)]
+  const longest = stretch.part(best, best + length)
+  const [first, last] = [longest.at(0), longest.at(-1)]
   if (!first || !last || longest.length < criteria.zeroOpeningReadings) return null
-  const values = longest.map((s) => s.rawPa)
+  const values = [...longest.of.rawPa]
   const line = fitLine(
-    longest.map((s) => (s.tUs - first.tUs) / 1e6),
+    longest.of.tUs.map((tUs) => (tUs - first.tUs) / 1e6),
     values,
   )
   // A slow vent that still falls is not a zero; nor is a stretch too short to tell.

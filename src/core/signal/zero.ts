@@ -101,7 +101,8 @@ function restFrom(
   const openingPa = median(opening.slice(0, criteria.zeroMedianReadings)) ?? 0
   let [n, meanPa, squares, meanUs, away, lastUs] = [0, 0, 0, 0, 0, firstUs]
   for (let i = from; i >= 0 && i < length; i += direction) {
-    const [tUs, rawPa] = [of.tUs[i]!, of.rawPa[i]!]
+    const tUs = of.tUs[i]!
+    const rawPa = of.rawPa[i]!
     if (Math.abs(tUs - firstUs) > criteria.zeroS * 1e6) break
     // One digit of flicker is no movement: the floor is half a digit, so that 3 × noise is one and a half.
     const noisePa = Math.max(n < openingReadings ? openingNoisePa : Math.sqrt(squares / (n - 1)), digitPa / 2)

@@ -11,15 +11,19 @@ export function mean(values: readonly number[]): number | null {
 
 /** Middle value, for an even number of them the mean of the middle two; null for none. */
 export function median(values: readonly number[] | Float64Array): number | null {
+  return medianOfOwn(new Float64Array(values))
+}
+
+/** The same of values that nobody needs in their order any more: whole sessions are gone through, and only the middle is put in order. */
+export function medianOfOwn(values: Float64Array): number | null {
   if (values.length === 0) return null
-  // In a typed copy: whole sessions are gone through, and only the middle is put in order.
-  const copy = new Float64Array(values) as unknown as number[]
-  const last = copy.length - 1
+  const own = values as unknown as number[]
+  const last = own.length - 1
   const low = Math.floor(last / 2)
-  quickselect(copy, low, 0, last)
-  if (last % 2 === 0) return copy[low]!
-  quickselect(copy, low + 1, low + 1, last)
-  return copy[low]! + 0.5 * (copy[low + 1]! - copy[low]!)
+  quickselect(own, low, 0, last)
+  if (last % 2 === 0) return own[low]!
+  quickselect(own, low + 1, low + 1, last)
+  return own[low]! + 0.5 * (own[low + 1]! - own[low]!)
 }
 
 /** Sample standard deviation (n − 1); null below two values. */

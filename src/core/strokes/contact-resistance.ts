@@ -1,7 +1,8 @@
 // Closed readings away from any edge into the contact's resistance: median, worst, each closure, and where it conducts poorly.
 import { criteria } from '../criteria.table.ts'
+import type { Columns } from '../model/columns.ts'
 import type { RigSpec } from '../model/rig.ts'
-import type { ContactSample } from '../model/samples.ts'
+import { stateOf } from '../model/samples.ts'
 import { median } from '../statistics/mean.ts'
 import type { Edge } from './edges.ts'
 
@@ -44,7 +45,7 @@ type Closure = {
  * `mustConduct` tells by the pressure where the pair has to be closed, whatever the meter shows.
  */
 export function contactResistance(
-  contact: readonly ContactSample[],
+  { of, length }: Columns<'tUs' | 'ohm' | 'digitOhm' | 'state'>,
   edges: readonly Edge[],
   rig: RigSpec,
   intervalS: number,
@@ -57,10 +58,13 @@ export function contactResistance(
   let next = 0
   let digitOhm: number | null = null
   let beforeUs: number | null = null
-  for (const sample of contact) {
-    const { tUs, ohm, state } = sample
+  for (let i = 0; i < length; i++) {
+    const tUs = of.tUs[i]!
+    const ohm = of.ohm[i]!
+    const state = stateOf(of.state[i])
     while (next < edges.length && edges[next]!.hiUs <= tUs) next++
-    const [previous, following] = [edges[next - 1], edges[next]]
+    const previous = edges[next - 1]
+    const following = edges[next]
     const clear = !(previous && tUs - previous.hiUs < clearUs) && !(following && following.loUs - tUs < clearUs)
     const valueOhm = ohm - rig.leadsOhm
     const between = valueOhm >= rig.closedBelowOhm && valueOhm <= rig.openAboveOhm
@@ -72,7 +76,7 @@ export function contactResistance(
     closures.set(next, closure)
     if (state === 'closed') {
       closure.ohms.push(valueOhm)
-      digitOhm = Math.max(digitOhm ?? 0, sample.digitOhm ?? 0) || null
+      digitOhm = Math.max(digitOhm ?? 0, of.digitOhm[i] || 0) || null
     }
     if (!between) continue
     closure.betweenUs.push(tUs)

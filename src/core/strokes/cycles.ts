@@ -90,11 +90,11 @@ function crowdsOf(edges: readonly Edge[], ratedPa: number, track: Track): Edge[]
     const crowd = crowds.at(-1)
     const before = crowd?.at(-1)
     const isNear = (last: Edge) => {
-      const between = track.slice(indexAt(track, last.hiUs), indexAt(track, edge.loUs))
+      const between = track.part(indexAt(track, last.hiUs), indexAt(track, edge.loUs))
       const lastPa = at(last)
       return (
         Math.abs(at(edge) - lastPa) <= bandPa &&
-        between.every((s) => Math.abs(s.pressurePa - lastPa) <= criteria.chatterStayShare * ratedPa)
+        between.of.pressurePa.every((pa) => Math.abs(pa - lastPa) <= criteria.chatterStayShare * ratedPa)
       )
     }
     if (crowd && before && isNear(before)) crowd.push(edge)

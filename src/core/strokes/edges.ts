@@ -1,7 +1,7 @@
 // Contact readings into edges: each change of the switch between the last reading of the old state and the first of the new.
 import { criteria } from '../criteria.table.ts'
 import { isActuated, type Pair } from '../model/pair.ts'
-import type { ContactSample } from '../model/samples.ts'
+import { stateOf } from '../model/samples.ts'
 
 /** A change of the switch, dated in contact time (µs): it happened after `loUs` and not later than `hiUs`. */
 export type Edge = {
@@ -17,17 +17,28 @@ export type Edge = {
   readings: number
 }
 
+/** Contact readings; where they were placed in time, within how much of it too. */
+type Seen = { of: Readonly<Record<'tUs' | 'state', Float64Array> & { halfUs?: Float64Array }>; length: number }
+
 /** The edges of a session in order. Readings that do not tell the state (a lead off, shorted) only widen the interval. */
-export function findEdges(contact: readonly (ContactSample & { halfUs?: number })[], pair: Pair): Edge[] {
+export function findEdges({ of, length }: Seen, pair: Pair): Edge[] {
   const changes: Edge[] = []
   let before: { earliestUs: number; actuated: boolean } | null = null
-  for (const { tUs, halfUs = 0, state } of contact) {
-    const actuated = isActuated(state, pair)
+  for (let i = 0; i < length; i++) {
+    const actuated = isActuated(stateOf(of.state[i]), pair)
     if (actuated === null) continue
-    const [loUs, hiUs] = [before?.earliestUs ?? tUs, tUs + halfUs]
+    const tUs = of.tUs[i]!
+    const halfUs = of.halfUs?.[i] ?? 0
     const last = changes.at(-1)
     if (before !== null && actuated !== before.actuated)
-      changes.push({ loUs, hiUs, to: actuated, closes: (pair === 'com-nc') !== actuated, bounces: 0, readings: 1 })
+      changes.push({
+        loUs: before.earliestUs,
+        hiUs: tUs + halfUs,
+        to: actuated,
+        closes: (pair === 'com-nc') !== actuated,
+        bounces: 0,
+        readings: 1,
+      })
     else if (last) last.readings++
     before = { earliestUs: tUs - halfUs, actuated }
   }

@@ -84,7 +84,10 @@ const fadingDampingsS: readonly number[] = [0, 0.1, 0.2, 0.3, 0.5]
 function lastKept(of: (sinceS: number) => number): (sinceS: number) => number {
   let [askedS, value] = [Number.NaN, Number.NaN]
   return (sinceS) => {
-    if (sinceS !== askedS) [askedS, value] = [sinceS, of(sinceS)]
+    if (sinceS !== askedS) {
+      askedS = sinceS
+      value = of(sinceS)
+    }
     return value
   }
 }

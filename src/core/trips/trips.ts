@@ -1,5 +1,6 @@
 // Cycles into trips ready for the fit: the readings around each edge, how likely each moment is, and why a cycle is void.
 import { criteria } from '../criteria.table.ts'
+import type { Columns } from '../model/columns.ts'
 import type { Pair } from '../model/pair.ts'
 import type { WhyNot } from '../model/result.ts'
 import type { Track } from '../model/samples.ts'
@@ -34,7 +35,7 @@ export type Streams = {
   track: Track
   /** The readings of the track that carry news: what a ramp is drawn through. */
   fresh: FreshReadings
-  contact: readonly { tUs: number }[]
+  contact: Columns<'tUs'>
   /** Median intervals of the two streams, s. */
   pressureIntervalS: number
   contactIntervalS: number
@@ -193,8 +194,8 @@ export function voidReason(cycle: Cycle, trips: readonly Trip[], streams: Stream
 
 /** Whether no contact reading at all lies in the stroke: the meter was lost, and what the contact did is not known. */
 function isUnheard({ span }: Cycle, { contact }: Streams): boolean {
-  const next = contact[indexAt(contact, span.startUs)]
-  return next === undefined || next.tUs > span.endUs
+  const next = indexAt(contact, span.startUs)
+  return next === contact.length || contact.of.tUs[next]! > span.endUs
 }
 
 function hasGap(trip: Trip, streams: Streams): boolean {

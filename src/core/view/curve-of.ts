@@ -6,6 +6,7 @@ import { judge } from '../judge.ts'
 import type { StartEvent } from '../model/event.ts'
 import { isActuated } from '../model/pair.ts'
 import type { Result } from '../model/result.ts'
+import { stateOf } from '../model/samples.ts'
 import { typedDriver } from '../model/typed.ts'
 import { pressureAt } from '../signal/pressure-track.ts'
 import type { Curve } from './curve.ts'
@@ -33,10 +34,10 @@ export function curveFrom(analysis: Analysis, result: Result): Curve {
     simulated,
     unit: rating.unit,
     pressure: analysis.track.slice().map((s) => ({ tS: s.tUs / 1e6, pressurePa: s.pressurePa })),
-    contact: analysis.contact.map((s) => ({
+    contact: analysis.contact.slice().map((s) => ({
       tS: s.tUs / 1e6,
       pressurePa: first && s.tUs - lagUs >= first.tUs ? pressureAt(analysis.track, s.tUs - lagUs) : null,
-      actuated: isActuated(s.state, rig.pair),
+      actuated: isActuated(stateOf(s.state), rig.pair),
       ohm: s.ohm,
     })),
     trips: tripMarks(analysis).map((trip) => ({ ...trip, counted: counted.has(trip.stroke) })),

@@ -11,8 +11,8 @@ import { type Flow, guideOf, watching } from '../guide/guide.ts'
 import { leftOutOf } from '../guide/step.ts'
 import type { Run } from '../intake/run.ts'
 import { isActuated, type Pair } from '../model/pair.ts'
-import { isInRange } from '../model/samples.ts'
-import { last, toArray } from '../model/series.ts'
+import { isInRange, stateOf } from '../model/samples.ts'
+import { toArray } from '../model/series.ts'
 import { stepRow } from '../plan/test-steps.table.ts'
 import { rateNow } from '../signal/rate-now.ts'
 import { indexAt } from '../statistics/index-at.ts'
@@ -23,9 +23,9 @@ const tracePoints = 1200
 /** What a screen shows of a run. `standing` is the one of this run, or an older one where a little delay does not matter. */
 export function liveOf(run: Run, assessment: Assessment, flow: Flow = watching): Live {
   const sample = run.pressure.at(-1)
-  const contact = last(run.contact)
+  const contact = run.contact.at(-1)
   const pair = run.setup?.rig.pair ?? 'com-no'
-  const state = contact?.state ?? 'unknown'
+  const state = stateOf(contact?.state)
   const guide = run.setup && guideOf(run, run.setup, assessment, flow)
   const phase = phaseOf(run, guide)
   const used = assessment?.result.cycles.filter((c) => c.used).length ?? 0
@@ -109,17 +109,17 @@ function traceOf(run: Run, pair: Pair): TracePoint[] {
   const first = indexAt(run.pressure, fromUs)
   const stride = Math.max(1, Math.ceil((length - first) / tracePoints))
   const points: TracePoint[] = []
-  let c = Math.min(indexAt(run.contact.items, run.pressure.at(first)?.tUs ?? 0), run.contact.length)
+  const { contact } = run
+  let c = indexAt(contact, run.pressure.at(first)?.tUs ?? 0)
   // The same readings are taken as the window moves on, or the picture would shimmer.
   for (let i = Math.ceil(first / stride) * stride; i < length; i += stride) {
     const [tUs, rawPa] = [of.tUs[i]!, of.rawPa[i]!]
-    while (c < run.contact.length && run.contact.items[c]!.tUs <= tUs) c++
+    while (c < contact.length && contact.of.tUs[c]! <= tUs) c++
     if (!isInRange(rawPa)) continue
-    const state = run.contact.items[c - 1]?.state ?? 'unknown'
     points.push({
       tS: tUs / 1e6,
       pressurePa: rawPa - run.tracker.zeroPa,
-      actuated: isActuated(state, pair),
+      actuated: isActuated(stateOf(contact.of.state[c - 1]), pair),
     })
   }
   return points

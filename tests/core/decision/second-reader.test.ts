@@ -3,7 +3,6 @@ import { type Analysis, analyse } from '../../../src/core/analyse.ts'
 import { contradictions } from '../../../src/core/decision/contradictions.ts'
 import { readAgain } from '../../../src/core/decision/second-reader.ts'
 import { judge } from '../../../src/core/judge.ts'
-import { toArray } from '../../../src/core/model/series.ts'
 import { foldEvents, sealRun } from '../../harness/fold-events.ts'
 import {
   createRandom,
@@ -24,7 +23,7 @@ function analysed(recording: ForeignRecording): Analysis {
 function read(recording: ForeignRecording) {
   const { run, setup } = analysed(recording)
   const { pair, digitPa } = setup.rig
-  const raw = { pressure: run.pressure.part(), contact: toArray(run.contact) }
+  const raw = { pressure: run.pressure.part(), contact: run.contact }
   return readAgain(raw, { ratedPa: setup.rating.ratedPa, digitPa, pair })
 }
 

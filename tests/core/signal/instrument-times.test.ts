@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { columnsOf } from '../../../src/core/model/columns.ts'
 import { heardColumns } from '../../../src/core/model/samples.ts'
-import { atTimes, placeInTime } from '../../../src/core/signal/instrument-times.ts'
+import { placeInTime } from '../../../src/core/signal/instrument-times.ts'
 import { createRandom } from '../../harness/foreign-recording.ts'
 
 type Line = {
@@ -36,7 +36,8 @@ type LineInTime = Line & { halfUs: number }
 
 const place = (all: readonly Line[], breaksUs: readonly number[] = []) => {
   const placing = placeInTime(columnsOf(heardColumns, all), breaksUs, (i) => all[i]!.value)
-  const samples = atTimes(all, placing).map((s): LineInTime => ({ ...s, halfUs: s.halfUs ?? 0 }))
+  const { tUs, halfUs } = placing
+  const samples = all.map((s, i): LineInTime => ({ ...s, tUs: tUs[i]!, halfUs: halfUs[i]! }))
   return { ...placing, samples }
 }
 

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { contactResistance } from '../../../src/core/strokes/contact-resistance.ts'
+import { type ContactReading, contactRows } from '../../harness/contact-rows.ts'
 import { sampleRig } from '../../harness/sample-rig.ts'
 
 describe('The resistance of the contact', () => {
@@ -12,17 +13,17 @@ describe('The resistance of the contact', () => {
     readings: 2,
   })
   const edges = [edge(1, true), edge(3, false), edge(5, true), edge(7, false)]
-  const contact = Array.from({ length: 80 }, (_, i) => {
+  const contact = Array.from({ length: 80 }, (_, i): ContactReading => {
     const tS = 0.05 + i / 10
     const closed = (tS > 1.05 && tS < 3.05) || (tS > 5.05 && tS < 7.05)
     // Half an ohm too much within 0.2 s of an edge, 0.2 ohm of leads, the second closure a tenth higher.
     const near = edges.some((e) => Math.abs(tS - e.hiUs / 1e6) < 0.19)
     const ohm = closed ? 0.5 + (near ? 0.5 : 0) + (tS > 5 ? 0.1 : 0) : Number.POSITIVE_INFINITY
-    return { tUs: tS * 1e6, ohm, state: closed ? ('closed' as const) : ('open' as const) }
+    return { tUs: tS * 1e6, ohm, state: closed ? 'closed' : 'open' }
   })
 
   const of = (changed = contact, intervalS = 0.1, mustConduct?: (tUs: number) => boolean) =>
-    contactResistance(changed, edges, { ...sampleRig, leadsOhm: 0.2 }, intervalS, mustConduct)
+    contactResistance(contactRows(changed), edges, { ...sampleRig, leadsOhm: 0.2 }, intervalS, mustConduct)
 
   test('is of closed readings at least 0.2 s from any edge, the leads taken off, one median a closure', () => {
     const found = of()
@@ -37,8 +38,12 @@ describe('The resistance of the contact', () => {
     expect(of(settling, 0.3).maxOhm).toBeCloseTo(0.4, 9)
   })
   test('is null behind a network, and without a closed reading', () => {
-    expect(contactResistance(contact, edges, { ...sampleRig, pair: 'network' }, 0.1).medianOhm).toBeNull()
-    expect(contactResistance([], [], sampleRig, 0.1)).toMatchObject({ medianOhm: null, maxOhm: null, closuresOhm: [] })
+    expect(contactResistance(contactRows(contact), edges, { ...sampleRig, pair: 'network' }, 0.1).medianOhm).toBeNull()
+    expect(contactResistance(contactRows([]), [], sampleRig, 0.1)).toMatchObject({
+      medianOhm: null,
+      maxOhm: null,
+      closuresOhm: [],
+    })
   })
   test('knows the digit that the meter showed while it was closed, the coarsest where they differ', () => {
     expect(of().digitOhm).toBeNull()
@@ -61,8 +66,10 @@ describe('The resistance of the contact', () => {
     const open = contact.map((s) =>
       s.tUs > 5e6 && s.state === 'closed' ? { ...s, ohm: 50, state: 'open' as const } : s,
     )
-    expect(contactResistance(open, edges, sampleRig, 0.1).poor).toMatchObject({ closures: 1, poor: 0 })
-    expect(contactResistance(open, edges, sampleRig, 0.1, (tUs) => tUs > 5.5e6 && tUs < 6.5e6).poor).toMatchObject({
+    expect(contactResistance(contactRows(open), edges, sampleRig, 0.1).poor).toMatchObject({ closures: 1, poor: 0 })
+    expect(
+      contactResistance(contactRows(open), edges, sampleRig, 0.1, (tUs) => tUs > 5.5e6 && tUs < 6.5e6).poor,
+    ).toMatchObject({
       closures: 2,
       poor: 1,
     })

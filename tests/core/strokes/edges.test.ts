@@ -2,9 +2,10 @@ import { describe, expect, test } from 'vitest'
 import type { ContactState } from '../../../src/core/model/samples.ts'
 
 import { findEdges } from '../../../src/core/strokes/edges.ts'
+import { contactRows } from '../../harness/contact-rows.ts'
 
 const readings = (everyMs: number, states: readonly ContactState[]) =>
-  states.map((state, i) => ({ tUs: i * everyMs * 1000, ohm: 0, state }))
+  contactRows(states.map((state, i) => ({ tUs: i * everyMs * 1000, state })))
 
 describe('An edge lies between the last reading of the old state and the first of the new', () => {
   test('on the pair that closes at make', () => {
@@ -32,7 +33,7 @@ describe('An edge lies between the last reading of the old state and the first o
 
   test('and what is unknown from the first reading on is no edge', () => {
     expect(findEdges(readings(200, ['unknown', 'closed', 'closed']), 'com-no')).toEqual([])
-    expect(findEdges([], 'com-no')).toEqual([])
+    expect(findEdges(contactRows([]), 'com-no')).toEqual([])
   })
 
   test('the network passes through neither on its way: that is still the old state', () => {

@@ -2,8 +2,7 @@
 
 import { criteria } from '../../criteria.table.ts'
 import { isActuated } from '../../model/pair.ts'
-import type { ContactSample } from '../../model/samples.ts'
-import type { Placed } from '../../signal/instrument-times.ts'
+import { stateOf } from '../../model/samples.ts'
 import { pressureAt } from '../../signal/pressure-track.ts'
 import { gapUs } from '../../signal/silence.ts'
 import { invertedStrokes } from '../inverted-strokes.ts'
@@ -68,7 +67,9 @@ function madeSpans(c: Case, displayS: number, lagS: number): Span[] {
   const spans: Span[] = [nobodyBefore, nobodyAfter]
   let open: Span | null = null
   for (let i = 0; i < length; i++) {
-    const [tUs, beforeUs, pressurePa] = [timesUs[i]!, timesUs[i - 1] ?? timesUs[i]!, pressures[i]!]
+    const tUs = timesUs[i]!
+    const beforeUs = timesUs[i - 1] ?? tUs
+    const pressurePa = pressures[i]!
     if (tUs - beforeUs > longestUs) {
       // It may have made in a silence, and then stays made until the pressure falls below the level.
       open = { fromUs: beforeUs - earlyUs, toUs: tUs + lateUs }
@@ -88,8 +89,11 @@ function madeSpans(c: Case, displayS: number, lagS: number): Span[] {
 function spellsOutside({ contact, setup }: Case, spans: readonly Span[]): { tUs: number }[][] {
   const spells: { tUs: number }[][] = []
   let open: { tUs: number }[] | null = null
-  for (const { tUs, state, halfUs = 0 } of contact as readonly Placed<ContactSample>[]) {
-    const actuated = isActuated(state, setup.rig.pair)
+  const { of, length } = contact
+  for (let i = 0; i < length; i++) {
+    const actuated = isActuated(stateOf(of.state[i]), setup.rig.pair)
+    const tUs = of.tUs[i]!
+    const halfUs = of.halfUs[i]!
     if (actuated === null) continue
     if (!actuated || spans.some(({ fromUs, toUs }) => fromUs <= tUs + halfUs && toUs >= tUs - halfUs)) open = null
     else if (open) open.push({ tUs })

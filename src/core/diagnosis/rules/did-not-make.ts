@@ -2,7 +2,7 @@
 
 import { criteria } from '../../criteria.table.ts'
 import { isActuated } from '../../model/pair.ts'
-import type { TrackSample } from '../../model/samples.ts'
+import { stateOf, type Track } from '../../model/samples.ts'
 import { pressureAt } from '../../signal/pressure-track.ts'
 import { gapUs, hasSilence } from '../../signal/silence.ts'
 import { indexAt } from '../../statistics/index-at.ts'
@@ -58,21 +58,23 @@ function hasMissedDraw(c: Case, { span }: Cycle, overPa: number): boolean {
   const { rating, rig } = c.setup
   const backPa = Math.min(overPa, rating.limits.make?.lowPa ?? rating.ratedPa)
   const from = indexAt(c.track, span.startUs)
-  const draws = drawsIn(c.track.slice(from, indexAt(c.track, span.endUs) + 1), overPa, backPa)
+  const draws = drawsIn(c.track.part(from, indexAt(c.track, span.endUs) + 1), overPa, backPa)
   return draws.some(({ fromUs, toUs }) => {
     const lateUs = toUs + criteria.mostLagS * 1e6
     const isMade = c.contact
       .slice(indexAt(c.contact, fromUs), indexAt(c.contact, lateUs))
-      .some(({ state }) => isActuated(state, rig.pair) === true)
+      .some(({ state }) => isActuated(stateOf(state), rig.pair) === true)
     return !isMade && readAtRest(c, fromUs, toUs).some(({ tUs }) => pressureAt(c.track, tUs) > overPa)
   })
 }
 
 /** From each rise beyond `overPa` to the next fall below `backPa`. */
-function drawsIn(readings: readonly TrackSample[], overPa: number, backPa: number): { fromUs: number; toUs: number }[] {
+function drawsIn({ of, length }: Track, overPa: number, backPa: number): { fromUs: number; toUs: number }[] {
   const draws: { fromUs: number; toUs: number }[] = []
   let open: { fromUs: number; toUs: number } | null = null
-  for (const { tUs, pressurePa } of readings) {
+  for (let i = 0; i < length; i++) {
+    const tUs = of.tUs[i]!
+    const pressurePa = of.pressurePa[i]!
     if (open) open.toUs = tUs
     else if (pressurePa > overPa) {
       open = { fromUs: tUs, toUs: tUs }
@@ -94,4 +96,4 @@ function isUnbroken(c: Case, { span: { startUs, peakUs } }: Cycle): boolean {
 const readAtRest = ({ contact, setup }: Case, fromUs: number, toUs: number) =>
   contact
     .slice(indexAt(contact, fromUs), indexAt(contact, toUs))
-    .filter(({ state }) => isActuated(state, setup.rig.pair) === false)
+    .filter(({ state }) => isActuated(stateOf(state), setup.rig.pair) === false)

@@ -41,9 +41,9 @@ function changedAgain({ cycles, track, streams, setup }: Case): Sight[] {
   if (streams.unitChangedUs !== null) return []
   const leastRisePa = criteria.chatterShare * setup.rating.ratedPa
   const rosePa = (fromUs: number, toUs: number) => {
-    const since = track.slice(indexAt(track, fromUs), indexAt(track, toUs)).map((s) => s.pressurePa)
     const nowPa = pressureAt(track, toUs)
-    return nowPa - Math.min(nowPa, ...since)
+    const since = track.part(indexAt(track, fromUs), indexAt(track, toUs)).of.pressurePa
+    return nowPa - since.reduce((lowestPa, pa) => Math.min(lowestPa, pa), nowPa)
   }
   const again = cycles.flatMap(({ why, edges, span }) =>
     why === 'chatter'

@@ -2,8 +2,8 @@
 import { type Rule, sight } from '../rule.ts'
 
 export const typedContact: Rule = (c) => {
-  const first = c.run.contact.items[0]
-  if (c.setup.rig.typed.contact === null || c.run.contact.length === 0 || !first) return []
+  const first = c.run.contact.at(0)
+  if (c.setup.rig.typed.contact === null || !first) return []
   const text =
     'The contact was keyed by ear: a change shorter than a reaction is missed, and its resistance is not known.'
   return [sight('note', first.tUs, text, { changes: c.edges.length })]

@@ -1,5 +1,6 @@
 // Pressures that were typed into findings: that they were, what nobody saw for it, and what does not fit the contact.
 import { criteria } from '../../criteria.table.ts'
+import { timesOf } from '../../model/columns.ts'
 import { toArray } from '../../model/series.ts'
 import type { TypedReading } from '../../model/typed.ts'
 import { gapUs } from '../../signal/silence.ts'
@@ -133,10 +134,10 @@ const zerosOf = ({ run }: Case): TypedReading[] => toArray(run.typed).filter(({ 
 /** The contact is the only witness of the strokes: where it was not read a whole one may be hidden. */
 function unheard(c: Case): Sight | null {
   const { contact, run, streams } = c
-  const [first, last] = [contact[0], contact.at(-1)]
+  const [first, last] = [contact.at(0), contact.at(-1)]
   if (!first || !last) return null
   const longestUs = gapUs(streams.contactIntervalS)
-  const times = [first.tUs, ...contact.map(({ tUs }) => tUs), Math.max(last.tUs, run.end?.tUs ?? last.tUs)]
+  const times = [first.tUs, ...timesOf(contact), Math.max(last.tUs, run.end?.tUs ?? last.tUs)]
   const at = times.findIndex((tUs, i) => i > 0 && tUs - times[i - 1]! > longestUs)
   if (at < 0) return null
   const [fromUs, toUs] = [times[at - 1]!, times[at]!]

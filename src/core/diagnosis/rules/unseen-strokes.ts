@@ -1,7 +1,9 @@
 // Strokes whose readings are missing where the switch makes or breaks into a finding: what it did there is not known.
 
 import { criteria } from '../../criteria.table.ts'
+import { type Timed, timesOf } from '../../model/columns.ts'
 import { isActuated } from '../../model/pair.ts'
+import { stateOf } from '../../model/samples.ts'
 import { toArray } from '../../model/series.ts'
 import { gapUs, hasSilence } from '../../signal/silence.ts'
 import { indexAt } from '../../statistics/index-at.ts'
@@ -68,8 +70,8 @@ function unseenBreak(c: Case, i: number): boolean {
   const openUs = back?.hiUs ?? nextUs
   // From each reading at which it may still be made to the next such one, the last to the first reading that it let go.
   const levelPa = mustReleasePa(c)
-  const made = c.track.slice(indexAt(c.track, make.hiUs), indexAt(c.track, openUs))
-  const aboveUs = made.filter(({ pressurePa }) => pressurePa >= levelPa).map(({ tUs }) => tUs)
+  const made = c.track.part(indexAt(c.track, make.hiUs), indexAt(c.track, openUs))
+  const aboveUs = timesOf(made.where((row) => made.of.pressurePa[row]! >= levelPa))
   const slowestUs = (criteria.mostLagS + contactIntervalS + pressureIntervalS) * 1e6
   return [...aboveUs, openUs].some((toUs, k) => {
     const fromUs = aboveUs[k - 1] ?? make.hiUs
@@ -82,9 +84,9 @@ function hidesStroke({ cycles, openStroke, track, run }: Case, i: number): boole
   const shortestUs = Math.min(...cycles.map(({ span }) => span.endUs - span.startUs))
   const fromUs = cycles[i]!.span.endUs
   const toUs = (cycles[i + 1]?.span ?? openStroke)?.startUs ?? run.tUs
-  const rest = track.slice(indexAt(track, fromUs), indexAt(track, toUs) + 1)
-  return rest.some(({ tUs }, k) => {
-    const beforeUs = rest[k - 1]?.tUs ?? tUs
+  const restUs = timesOf(track.part(indexAt(track, fromUs), indexAt(track, toUs) + 1))
+  return restUs.some((tUs, k) => {
+    const beforeUs = restUs[k - 1] ?? tUs
     const slept = toArray(run.sleeps).some((sleep) => sleep.fromUs < tUs && sleep.toUs > beforeUs)
     return tUs - beforeUs > shortestUs && !slept
   })
@@ -92,11 +94,10 @@ function hidesStroke({ cycles, openStroke, track, run }: Case, i: number): boole
 
 /** Whether the manometer, or a contact reading that tells the state, is missing for longer than a gap. */
 function isSilent({ track, contact, streams, setup }: Case, fromUs: number, toUs: number): boolean {
-  const isMissing = (samples: readonly { tUs: number }[], intervalS: number) =>
-    hasSilence([fromUs, ...samples.map(({ tUs }) => tUs), toUs], gapUs(intervalS))
-  const telling = contact
-    .slice(indexAt(contact, fromUs), indexAt(contact, toUs))
-    .filter(({ state }) => isActuated(state, setup.rig.pair) !== null)
-  const pressures = track.slice(indexAt(track, fromUs), indexAt(track, toUs))
+  const isMissing = (samples: Timed, intervalS: number) =>
+    hasSilence([fromUs, ...timesOf(samples), toUs], gapUs(intervalS))
+  const read = contact.part(indexAt(contact, fromUs), indexAt(contact, toUs))
+  const telling = read.where((row) => isActuated(stateOf(read.of.state[row]), setup.rig.pair) !== null)
+  const pressures = track.part(indexAt(track, fromUs), indexAt(track, toUs))
   return isMissing(pressures, streams.pressureIntervalS) || isMissing(telling, streams.contactIntervalS)
 }

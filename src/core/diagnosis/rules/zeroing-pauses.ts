@@ -13,7 +13,8 @@ export const zeroingPauses: Rule = (c) => {
   const away = [...toArray(c.run.linkBreaks).map((l) => l.tUs), ...toArray(c.run.sleeps).map((s) => s.fromUs)]
   const pauses: { fromUs: number; forUs: number }[] = []
   for (let i = 1; i < c.track.length; i++) {
-    const [fromUs, toUs] = [tUs[i - 1]!, tUs[i]!]
+    const fromUs = tUs[i - 1]!
+    const toUs = tUs[i]!
     if (toUs - fromUs <= limitUs || away.some((atUs) => atUs >= fromUs && atUs <= toUs)) continue
     pauses.push({ fromUs, forUs: toUs - fromUs })
   }

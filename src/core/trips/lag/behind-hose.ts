@@ -26,38 +26,50 @@ const memory = 7
  */
 export function behindHose(track: Track, { tS, shownPa }: { tS: number; shownPa: number }): Behind {
   const first = indexAt(track, (tS - memory * criteria.mostLagS) * 1e6)
-  const beforeTrip = track.slice(first, indexAt(track, tS * 1e6))
-  const points: Point[] = [...beforeTrip.map((s) => ({ x: s.tUs / 1e6, y: s.pressurePa })), { x: tS, y: shownPa }]
-  const paPerS = (shownPa - feltAtEnd(points, paceS)) / paceS
+  const { of, length } = track.part(first, indexAt(track, tS * 1e6))
+  const shown = { tS: new Float64Array(length + 1).fill(tS), pa: new Float64Array(length + 1).fill(shownPa) }
+  for (let i = 0; i < length; i++) shown.tS[i] = of.tUs[i]! / 1e6
+  shown.pa.set(of.pressurePa)
+  const places = Array.from(shown.tS.keys())
+  const shownAt = (atS: number) =>
+    interpolate(
+      places,
+      atS,
+      (i) => shown.tS[i]!,
+      (i) => shown.pa[i]!,
+    )
+  const paPerS = (shownPa - feltAtEnd(shown, paceS)) / paceS
   return {
     orifice: (lagS) => lagS * paPerS * Math.abs(paPerS),
-    hose: along(lagsS.map((lagS) => ({ x: lagS, y: shownPa - feltAtEnd(points, lagS) }))),
-    delay: along(lagsS.map((lagS) => ({ x: lagS, y: shownPa - heightAt(points, tS - lagS) }))),
+    hose: along(lagsS.map((lagS) => ({ x: lagS, y: shownPa - feltAtEnd(shown, lagS) }))),
+    delay: along(lagsS.map((lagS) => ({ x: lagS, y: shownPa - shownAt(tS - lagS) }))),
   }
 }
 
 type Point = { x: number; y: number }
+/** Pressures that were shown, Pa, and when, s. */
+type Shown = { tS: Float64Array; pa: Float64Array }
 
-const heightAt = (points: readonly Point[], x: number) =>
+const along = (behind: readonly Point[]) => (lagS: number) =>
+  Math.sign(lagS) *
   interpolate(
-    points,
-    x,
+    behind,
+    Math.abs(lagS),
     (p) => p.x,
     (p) => p.y,
   )
 
-const along = (behind: readonly Point[]) => (lagS: number) => Math.sign(lagS) * heightAt(behind, Math.abs(lagS))
-
-/** What a switch behind a hose of `lagS` feels at the last of the points (s, Pa), at rest with the first. */
-function feltAtEnd(points: readonly Point[], lagS: number): number {
-  if (lagS === 0) return points.at(-1)!.y
-  let feltPa = points[0]!.y
-  for (let i = 1; i < points.length; i++) {
-    const [from, to] = [points[i - 1]!, points[i]!]
-    const spanS = to.x - from.x
+/** What a switch behind a hose of `lagS` feels at the last of the pressures, at rest with the first. */
+function feltAtEnd({ tS, pa }: Shown, lagS: number): number {
+  if (lagS === 0) return pa.at(-1)!
+  let feltPa = pa[0]!
+  for (let i = 1; i < tS.length; i++) {
+    const spanS = tS[i]! - tS[i - 1]!
     if (!(spanS > 0)) continue
-    const behindPa = (lagS * (to.y - from.y)) / spanS
-    feltPa = to.y - behindPa + (feltPa - from.y + behindPa) * Math.exp(-spanS / lagS)
+    const fromPa = pa[i - 1]!
+    const toPa = pa[i]!
+    const behindPa = (lagS * (toPa - fromPa)) / spanS
+    feltPa = toPa - behindPa + (feltPa - fromPa + behindPa) * Math.exp(-spanS / lagS)
   }
   return feltPa
 }
