@@ -65,6 +65,7 @@ function buildProgram({ finish, watched }: { finish: Finish; watched: Watched },
     addSimulate,
     addCurve,
     addReport,
+    addTag,
     addCapability,
     addPlanBench,
     addRig,
@@ -164,6 +165,24 @@ function addReport(program: Command, finish: Finish, watched: Watched): void {
     .addOption(new Option('--paper <size>', 'of the PDF').choices(['a4', 'letter']).default('a4'))
     .action(async (files, options) =>
       finish(await watched(async () => (await import('./commands/report.ts')).writeReports(files, options))),
+    )
+}
+
+function addTag(program: Command, finish: Finish, watched: Watched): void {
+  subcommand(program, 'tag', 'write the tags of recordings: PDF, or PNG for a label printer')
+    .argument('<file...>', 'recordings')
+    .option('--out <folder>', 'where the files go', '.')
+    .addOption(
+      new Option('--form <form>', 'a tag of 40 x 20 mm, many on a sheet, or one for a roll of 62 mm')
+        .choices(['single', 'sheet', 'roll'])
+        .default('single'),
+    )
+    .addOption(new Option('--png <dpi>', 'PNG in dots of this printer, in place of PDF').choices(['203', '300']))
+    .option('--used <places>', 'with --form sheet: places of the first sheet to leave free', wholeFrom(0, 1000))
+    .addOption(new Option('--paper <size>', 'of a sheet').choices(['a4', 'letter']).default('a4'))
+    .option('--number <number>', 'number of the report; that of this bench where left out')
+    .action(async (files, options) =>
+      finish(await watched(async () => (await import('./commands/tag.ts')).writeTags(files, options))),
     )
 }
 

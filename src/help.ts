@@ -117,6 +117,18 @@ The truth goes into a side file, NAME.truth.json, which nothing else reads.`,
 One file for each part; of several recordings also a summary. What is simulated,
 void, undecided or not sealed says so across each page. What is not in the
 recording is printed as "not recorded".`,
+  tag: () => `Examples
+  makebreak tag test.run --out tags          40 x 20 mm, as PDF
+  makebreak tag lot/*.run --out tags --form sheet --used 5
+  makebreak tag test.run --png 203           for a printer of 203 dots an inch
+  makebreak tag test.run --form roll --png 300
+A tag has verdict, part, serial number, make and break with U, date, the number
+of the report, and a Data Matrix of capitals, digits and spaces: number, serial
+number and 16 digits of the recording's sha256. Scanned or typed where the
+serial number is asked for, code or number open that part. A part that failed
+gets a reject tag with the reason. What is simulated, void, not assessed,
+undecided, torn or not sealed says so on it in white on black, and in its code.
+A sheet has lines to cut along; print at true size (100 %).`,
   capability: () => `Examples
   makebreak capability --part dp62 --rig north
   makebreak capability --part dp62 --rig north --cycles 10 --scatter 1

@@ -17,6 +17,7 @@ const commands = [
   'simulate',
   'curve',
   'report',
+  'tag',
   'capability',
   'plan-bench',
   'rig',
