@@ -66,6 +66,7 @@ function buildProgram({ finish, watched }: { finish: Finish; watched: Watched },
     addCurve,
     addReport,
     addTag,
+    addBundle,
     addCapability,
     addPlanBench,
     addRig,
@@ -118,7 +119,7 @@ function addReplay(program: Command, finish: Finish, watched: Watched): void {
 
 function addCheck(program: Command, finish: Finish, watched: Watched): void {
   subcommand(program, 'check', 'say whether recordings are whole, and who signed them')
-    .argument('<file...>', 'recordings')
+    .argument('<file...>', 'recordings, or bundles of them')
     .option('--key <file>', 'public key that they must be signed by')
     .action(async (files, options) =>
       finish(await watched(async () => (await import('./commands/check.ts')).checkFiles(files, options))),
@@ -183,6 +184,16 @@ function addTag(program: Command, finish: Finish, watched: Watched): void {
     .option('--number <number>', 'number of the report; that of this bench where left out')
     .action(async (files, options) =>
       finish(await watched(async () => (await import('./commands/tag.ts')).writeTags(files, options))),
+    )
+}
+
+function addBundle(program: Command, finish: Finish, watched: Watched): void {
+  subcommand(program, 'bundle', 'pack recordings with all that proves them into one .zip')
+    .argument('<file...>', 'recordings')
+    .option('--out <folder>', 'where it goes', '.')
+    .addOption(new Option('--paper <size>', 'of the reports').choices(['a4', 'letter']).default('a4'))
+    .action(async (files, options) =>
+      finish(await watched(async () => (await import('./commands/bundle.ts')).bundleFiles(files, options))),
     )
 }
 

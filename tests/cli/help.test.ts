@@ -18,6 +18,7 @@ const commands = [
   'curve',
   'report',
   'tag',
+  'bundle',
   'capability',
   'plan-bench',
   'rig',

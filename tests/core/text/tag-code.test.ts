@@ -29,7 +29,7 @@ test('a code is read back whole, in small letters and with a line end too', () =
 })
 
 test.each(['', 'A1047', '3F9C 2027 0042', '3F9C 2027 0042 A1047 0123456789ABCDE', 'A1047; 0123456789ABCDEF'])(
-  '%j is no code of a tag',
+  '%j is not read as the code of a tag',
   (text) => {
     expect(parseTagCode(text)).toBe(null)
   },
