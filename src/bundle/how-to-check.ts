@@ -53,8 +53,13 @@ export function howToCheck(
     '',
     '   A signature that holds shows that whoever has the key sealed these bytes, and',
     '   that nobody changed one since. It does not show that the readings are true:',
-    '   who holds the key can lie. The key in this bundle came with it; it is the key',
-    '   of the bench only if its fingerprint is the one that you have on paper.',
+    '   who holds the key can lie.',
+    ...(recordings.some(({ signed }) => signed?.pem)
+      ? [
+          '   The key in this bundle came with it: it is the key of the bench only if its',
+          '   fingerprint is the one that you have on paper.',
+        ]
+      : []),
     '',
   ].join('\n')
 }

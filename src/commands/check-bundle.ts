@@ -117,7 +117,8 @@ async function resultFaults(file: string, entries: readonly Entry[]): Promise<To
     const run = await foldRecording(file, bindDrivers(drivers))
     const result = ours(() => resultOf(run))
     if (result === null) return []
-    const now = verdictWords[result.verdict].word
+    const aside = run.setup?.start.simulated ? 'SIMULATED ' : ''
+    const now = `${aside}${verdictWords[result.verdict].word}`
     return result.verdict === stated
       ? [{ text: `${name} says ${now}, and so comes out of it today`, wrong: false }]
       : [{ text: `${name} says ${verdictWords[stated].word}, but ${now} comes out of it today`, wrong: true }]

@@ -7,7 +7,7 @@ import { unpackBundle } from '../../src/bundle/unpack-bundle.ts'
 import type { Problem } from '../../src/errors.ts'
 
 const bytes = Buffer.from('bytes')
-const zipOf = (...names: string[]) => zipSync(Object.fromEntries(names.map((name) => [name, bytes])))
+const zipOf = (...names: string[]) => zipSync(Object.fromEntries(names.map((name) => [name, bytes])), { level: 0 })
 const refused = (zip: Uint8Array) => {
   try {
     unpackBundle(zip, 'x.zip')

@@ -111,7 +111,9 @@ describe('A bundle', () => {
     const names = Object.keys(unzipSync(first))
     expect(new Set(names.map((name) => name.toLowerCase())).size).toBe(names.length)
     expect(names.filter((name) => name.endsWith('.run'))).toHaveLength(named.length)
-    expect((await run('check', 'lot/bundle.zip')).status).toBe(2)
+    const checked = await run('check', 'lot/bundle.zip')
+    expect(checked.status).toBe(2)
+    expect(checked.out).toContain('simulated.json says SIMULATED FAIL')
   })
 
   test('is not written where one of the recordings cannot be read', async () => {

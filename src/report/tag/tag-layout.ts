@@ -56,8 +56,8 @@ function head(tag: Tag, outlines: Outlines, inner: number): TagMark[] {
   const words = wordRows(tag.word, outlines, left).map((row) => ({ ...row, white }))
   return [
     box,
-    // A little up: a J goes below the line.
-    ...stacked(words, edge - 0.15, height, () => edge + inset),
+    // One alone a little up: a J goes below the line.
+    ...stacked(words, words.length > 1 ? edge : edge - 0.15, height, () => edge + inset),
     ...stacked(right, edge, height, (row) => tagMm.width - edge - inset - widthOf(outlines, row)),
   ]
 }
