@@ -32,10 +32,11 @@ beforeAll(async () => {
     undecided: tagOf({ ...changedInput(await goldenInput('typed-1')), number: '3F9C 2027 123456789' }),
     long: named({ model: 'W'.repeat(150), serial: 'Z9'.repeat(80) }),
     foreign: named({ model: 'тяга 日本', serial: 'Ж-1047' }),
+    arabic: named({ model: 'مفتاح الضغط', serial: 'q\u0323\u0307 47' }),
     hostile: named({ model: '<b>"&amp;\u001b[31m\u202e', serial: `\n) Tj /Evil ${'\ud800'}` }),
   }
 })
-const names = ['pass', 'simulated', 'reject', 'torn', 'undecided', 'long', 'foreign', 'hostile']
+const names = ['pass', 'simulated', 'reject', 'torn', 'undecided', 'long', 'foreign', 'arabic', 'hostile']
 
 type Png = { width: number; height: number; bits: number; colour: number; dotsPerM: number; rows: boolean[][] }
 /** By the chunks of the file itself (ISO/IEC 15948); true is black. */
@@ -126,6 +127,36 @@ test('the same tag gives the same bytes, and its page has its own size, title, l
       expect(squeezed).toContain(text.replace(/\s+/g, ''))
   }
 })
+
+test.each(['pass', 'reject', 'simulated', 'foreign', 'arabic'])(
+  'the dots of the tag %s are where another program prints those of its page',
+  async (name) => {
+    const tag = tags[name]!
+    const dpi = 300
+    const { rows, width, height } = readPng(writeTagPng(tag, outlines, dpi))
+    const [page] = await drawPages(await writeTagPdf(tag, outlines), dpi)
+    const printed = (x: number, y: number) => page!.data[4 * (y * page!.width + x)]! < 128
+    const drawn = (x: number, y: number) => rows[y]?.[x] ?? false
+    const code = tagLayout(tag, outlines).find(({ kind }) => kind === 'code')!
+    const left = Math.floor((code.x / tagMm.width) * width)
+    const top = (code.y / tagMm.height) * height
+    const near = (is: typeof drawn, x: number, y: number) =>
+      [-2, -1, 0, 1, 2].some((i) => [-2, -1, 0, 1, 2].some((j) => is(x + i, y + j)))
+    let [black, missing] = [0, 0]
+    for (let y = 2; y < height - 2; y++)
+      for (let x = 2; x < (y < top ? width - 2 : left); x++)
+        for (const [here, there] of [
+          [drawn, printed],
+          [printed, drawn],
+        ] as const)
+          if (here(x, y)) {
+            black++
+            if (!near(there, x, y)) missing++
+          }
+    expect(black).toBeGreaterThan(5000)
+    expect(missing / black).toBeLessThan(0.002)
+  },
+)
 
 test('nothing is drawn beyond the edge or over the code, however long a name is', () => {
   for (const tag of Object.values(tags)) {

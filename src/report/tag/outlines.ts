@@ -6,8 +6,8 @@ import { glyphText } from '../glyph-text.ts'
 /** A closed ring of points, in em from the beginning of its glyph's baseline, up positive. */
 export type Ring = readonly (readonly [x: number, y: number])[]
 
-/** A glyph of a text: where its outline begins, in em, and its rings. */
-export type Glyph = { at: number; rings: readonly Ring[] }
+/** A glyph of a text: where its outline begins, in em, how far above the baseline, and its rings. */
+export type Glyph = { at: number; up: number; rings: readonly Ring[] }
 
 export type Outlines = {
   /** The text with what the font lacks as codes. */
@@ -24,7 +24,7 @@ type Font = {
   layout: (text: string) => {
     advanceWidth: number
     glyphs: readonly { path: { commands: readonly { command: string; args: readonly number[] }[] } }[]
-    positions: readonly { xAdvance: number; xOffset: number }[]
+    positions: readonly { xAdvance: number; xOffset: number; yOffset: number }[]
   }
 }
 
@@ -41,10 +41,10 @@ export function openOutlines(): Outlines {
       const { glyphs, positions } = layout.call(fonts[weight], text)
       let x = 0
       return glyphs.map(({ path }, i) => {
-        const { xAdvance, xOffset } = positions[i]!
+        const { xAdvance, xOffset, yOffset } = positions[i]!
         const at = (x + xOffset) / unitsPerEm
         x += xAdvance
-        return { at, rings: ringsOf(path.commands, 1 / unitsPerEm) }
+        return { at, up: yOffset / unitsPerEm, rings: ringsOf(path.commands, 1 / unitsPerEm) }
       })
     },
   }

@@ -73,7 +73,8 @@ function drawTag(pdf: Pdf, tag: Tag, outlines: Outlines, x: number, y: number, s
       section.add(element)
       const content = doc.markStructureContent('P')
       doc.fillColor(mark.white ? '#ffffff' : '#000000')
-      doc.text(mark.text, atX, atY, { lineBreak: false, baseline: 'alphabetic' })
+      // With features, even none, the text is laid out whole: word by word those of Arabic would come in the wrong order.
+      doc.text(mark.text, atX, atY, { lineBreak: false, baseline: 'alphabetic', features: [] })
       doc.endMarkedContent()
       element.add(content)
       element.end()

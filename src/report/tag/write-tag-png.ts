@@ -25,8 +25,15 @@ export function tagDots(tag: Tag, outlines: Outlines, dpi: Dpi, widthMm: number)
     else if (mark.kind === 'text') {
       const size = mark.sizeMm * scale
       // Whole dots for each letter and each baseline, so that the same letter looks the same everywhere.
-      for (const { at, rings } of outlines.glyphsOf(mark.text, mark.weight))
-        fillOutline(bitmap, rings, Math.round(x * scale + at * size), dots(y), size, mark.white ? 0 : 1)
+      for (const { at, up, rings } of outlines.glyphsOf(mark.text, mark.weight))
+        fillOutline(
+          bitmap,
+          rings,
+          Math.round(x * scale + at * size),
+          dots(y) - Math.round(up * size),
+          size,
+          mark.white ? 0 : 1,
+        )
     } else drawCode(bitmap, tag.code, dots(x), dots(y), Math.floor(mark.side * scale))
   }
   return bitmap
