@@ -76,7 +76,19 @@ function licenceOf(folder: string): string {
           /Copyright .*/.exec(readFileSync(join(folder, main), 'utf8'))?.[0] ??
             `Copyright (c) ${author?.name ?? author}`,
         )
-  return `${name} ${version} (${license ?? 'see below'})\n\n${text.trim()}\n`
+  return `${name} ${version} (${license ?? 'see below'})\n\n${text.trim()}\n${namedBesides(text, folder, main)}`
+}
+
+/** Whom the head of the package's main file names beside its licence: what was generated from the work of others. */
+function namedBesides(text: string, folder: string, main: string | undefined): string {
+  const path = join(folder, main ?? 'index.js')
+  if (!existsSync(path) || !/\.[cm]?js$/.test(path)) return ''
+  const [head = ''] = /^(\s*\/\/.*\n)+/.exec(readFileSync(path, 'utf8')) ?? []
+  const lines = head.split('\n').map((line) => line.replace(/^\s*\/\/ ?/, '').trim())
+  const others = lines.flatMap((line, i) =>
+    /^Copyright /.test(line) && !text.includes(line) ? [lines[i - 1], line] : [],
+  )
+  return others.length > 0 ? `\nIn it, under the same terms:\n${others.join('\n')}\n` : ''
 }
 
 const drivers = readdirSync(join(root, 'drivers'))

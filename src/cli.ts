@@ -65,6 +65,8 @@ function buildProgram({ finish, watched }: { finish: Finish; watched: Watched },
     addSimulate,
     addCurve,
     addReport,
+    addTag,
+    addBundle,
     addCapability,
     addPlanBench,
     addRig,
@@ -117,7 +119,7 @@ function addReplay(program: Command, finish: Finish, watched: Watched): void {
 
 function addCheck(program: Command, finish: Finish, watched: Watched): void {
   subcommand(program, 'check', 'say whether recordings are whole, and who signed them')
-    .argument('<file...>', 'recordings')
+    .argument('<file...>', 'recordings, or bundles of them')
     .option('--key <file>', 'public key that they must be signed by')
     .action(async (files, options) =>
       finish(await watched(async () => (await import('./commands/check.ts')).checkFiles(files, options))),
@@ -164,6 +166,34 @@ function addReport(program: Command, finish: Finish, watched: Watched): void {
     .addOption(new Option('--paper <size>', 'of the PDF').choices(['a4', 'letter']).default('a4'))
     .action(async (files, options) =>
       finish(await watched(async () => (await import('./commands/report.ts')).writeReports(files, options))),
+    )
+}
+
+function addTag(program: Command, finish: Finish, watched: Watched): void {
+  subcommand(program, 'tag', 'write the tags of recordings: PDF, or PNG for a label printer')
+    .argument('<file...>', 'recordings')
+    .option('--out <folder>', 'where the files go', '.')
+    .addOption(
+      new Option('--form <form>', 'a tag of 40 x 20 mm, many on a sheet, or one for a roll of 62 mm')
+        .choices(['single', 'sheet', 'roll'])
+        .default('single'),
+    )
+    .addOption(new Option('--png <dpi>', 'PNG in dots of this printer, in place of PDF').choices(['203', '300']))
+    .option('--used <places>', 'with --form sheet: places of the first sheet to leave free', wholeFrom(0, 1000))
+    .addOption(new Option('--paper <size>', 'of a sheet').choices(['a4', 'letter']).default('a4'))
+    .option('--number <number>', 'number of the report; that of this bench where left out')
+    .action(async (files, options) =>
+      finish(await watched(async () => (await import('./commands/tag.ts')).writeTags(files, options))),
+    )
+}
+
+function addBundle(program: Command, finish: Finish, watched: Watched): void {
+  subcommand(program, 'bundle', 'pack recordings with all that proves them into one .zip')
+    .argument('<file...>', 'recordings')
+    .option('--out <folder>', 'where it goes', '.')
+    .addOption(new Option('--paper <size>', 'of the reports').choices(['a4', 'letter']).default('a4'))
+    .action(async (files, options) =>
+      finish(await watched(async () => (await import('./commands/bundle.ts')).bundleFiles(files, options))),
     )
 }
 

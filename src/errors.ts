@@ -68,6 +68,16 @@ const catalogue = {
     exit: 'unreadable',
     next: 'Put it back from a backup; without it the report would get a second number.',
   },
+  'tag-unknown': {
+    exit: 'unreadable',
+    next: 'Type the serial number, or look for the recording among the backups and on the other benches.',
+  },
+  'bundle-unsafe': {
+    exit: 'unreadable',
+    next: 'Nothing was unpacked. Ask whoever it came from for one that `makebreak bundle` wrote.',
+  },
+  'bundle-too-large': { exit: 'unreadable', next: 'Put fewer recordings into one bundle.' },
+  'bundle-invalid': { exit: 'unreadable', next: 'Copy it once more, as binary, from where it was made.' },
   'line-too-long': { exit: 'unreadable', next: 'Shorten the texts in the part and rig files, then try again.' },
   'disk-full': { exit: 'full', next: 'Make room on that disk, then start again; what was recorded is kept.' },
   'recording-failed': { exit: 'failed', next: 'Check the disk; what was written before is whole.' },

@@ -75,6 +75,7 @@ ${cautions}`,
   check: () => `Examples
   makebreak check *.run
   makebreak check *.run --key bench.pem      all must be signed by this key
+  makebreak check lot-bundle.zip             a bundle and all in it
 One line a file: whole, torn (the machine died while writing), or damaged at the
 lines named; and who signed it. Recordings of a bench are a chain, each names
 the one before: name them all, and a missing one in between shows. A missing
@@ -117,6 +118,28 @@ The truth goes into a side file, NAME.truth.json, which nothing else reads.`,
 One file for each part; of several recordings also a summary. What is simulated,
 void, undecided or not sealed says so across each page. What is not in the
 recording is printed as "not recorded".`,
+  tag: () => `Examples
+  makebreak tag test.run --out tags          40 x 20 mm, as PDF
+  makebreak tag lot/*.run --out tags --form sheet --used 5
+  makebreak tag test.run --png 203           for a printer of 203 dots an inch
+  makebreak tag test.run --form roll --png 300
+A tag has verdict, part, serial number, make and break with U, date, the number
+of the report, and a Data Matrix of capitals, digits and spaces: number, serial
+number and 16 digits of the recording's sha256. Scanned or typed where the
+serial number is asked for, code or number open that part. A part that failed
+gets a reject tag with the reason. What is simulated, void, not assessed,
+undecided, torn or not sealed says so on it in white on black, and in its code.
+A sheet has lines to cut along; print at true size (100 %).`,
+  bundle: () => `Examples
+  makebreak bundle test.run --out papers
+  makebreak bundle lot/*.run --out papers        all of them in one .zip
+  makebreak check papers/test-bundle.zip --key bench.pem
+In it: the recordings, the result of each as JSON, its test report, the drivers
+of your own that recorded them where their files are still the same, the public
+key where they are signed, SHA256SUMS, and HOW-TO-CHECK.txt, which says what to
+type into sha256sum and openssl and what has to come out. The same recordings
+give the same bytes. A customer knows your key by its fingerprint on paper, not
+by what comes in the bundle.`,
   capability: () => `Examples
   makebreak capability --part dp62 --rig north
   makebreak capability --part dp62 --rig north --cycles 10 --scatter 1

@@ -16,12 +16,12 @@ export function recordingName(at: Date, serial: string | null, id: string): stri
   return `${[stamp, kept, plainName(id).slice(-6)].filter((piece) => piece !== '').join('-')}.run`
 }
 
-/** What is safe of `text` in a file's name on every system; empty where nothing is. */
-function plainName(text: string): string {
+/** What is safe of `text` in a file's name on every system, at most so many characters; empty where nothing is. */
+export function plainName(text: string, mostChars = maxSerialChars): string {
   const plain = text
     .normalize('NFKD')
     .replace(/[^A-Za-z0-9_-]+/g, '-')
     .replace(/^-+|-+$/g, '')
-    .slice(0, maxSerialChars)
+    .slice(0, mostChars)
   return reserved.test(plain) ? `_${plain}` : plain
 }

@@ -1,5 +1,6 @@
 // `check`: whether recordings are whole: torn, damaged lines, seal, signature, chain; and whether their verdict would be another today.
 
+import { open } from 'node:fs/promises'
 import { initialRun, type Run, step } from '../core/intake/run.ts'
 import type { RecordedEvent } from '../core/model/event.ts'
 import { countText, rangeText } from '../core/text/lines-text.ts'
@@ -42,7 +43,32 @@ export async function createCheck({ key }: CheckOptions): Promise<TellFile> {
     given: key === undefined ? null : publicKeyIn(await readTextFile('key', key), key),
     known: knownKeys(userFolders().signing),
   }
-  return (file) => checkFile(file, keys)
+  return async (file) => ((await isZip(file)) ? bundleTold(file, keys) : checkFile(file, keys))
+}
+
+const zipBegin = Buffer.from('PK\x03\x04', 'latin1')
+
+/** Whether a file begins as a .zip does; one that cannot be read does not. */
+async function isZip(path: string): Promise<boolean> {
+  const file = await open(path, 'r').catch(() => null)
+  if (file === null) return false
+  try {
+    const { buffer, bytesRead } = await file.read(Buffer.alloc(zipBegin.length), 0, zipBegin.length, 0)
+    return bytesRead === zipBegin.length && buffer.equals(zipBegin)
+  } catch {
+    return false
+  } finally {
+    await file.close()
+  }
+}
+
+async function bundleTold(file: string, keys: Keys): Promise<FileTold> {
+  try {
+    return await (await import('./check-bundle.ts')).checkBundle(file, keys, checkFile)
+  } catch (error) {
+    const { message, next } = asProblem(error)
+    return { status: errorStatus(error), lines: [], wrong: `makebreak: ${message}\n${next}\n` }
+  }
 }
 
 /** With no keys at hand it is told who signed, and not whether the signature fits. */

@@ -23,6 +23,7 @@ export function numberReport(result: Result, digest: string, simulated: boolean,
   return numberOf({
     folder: numbers,
     fingerprint: openBenchKey(signing).fingerprint,
+    recordingId: result.id,
     recordingDigest: digest,
     resultDigest: createHash('sha256').update(rounded(result)).digest('hex'),
     at: new Date(),

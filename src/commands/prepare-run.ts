@@ -17,6 +17,7 @@ import type { AcquisitionPlan, PortPlan } from '../source/acquire.ts'
 import { userFolders } from '../user-folders.ts'
 import { readVersion } from '../version.ts'
 import { type FoundRig, findRigPorts, portsNameOf } from './find-rig-ports.ts'
+import { findTagged } from './find-tagged.ts'
 import { listSetups } from './list-setups.ts'
 import { makeFolder } from './make-folder.ts'
 import { partFrom, readPart, readRigWith, rigFrom } from './read-setup.ts'
@@ -81,7 +82,7 @@ export async function prepareRun(options: RunOptions, driversOf: DriversOf): Pro
   const { rig } = ports
   const bench = benchOf(rig)
   const part = await choosePart(options, bench?.scenario ?? null)
-  const serial = nameOf('--serial', options.serial)
+  const serial = await serialOf(options.serial, part)
   const tested: Part = serial === null ? part : { ...part, serial }
   const folder = resolve(options.dataDir ?? userFolders().recordings)
   await makeFolder(folder, `The folder ${folder} for recordings`)
@@ -195,6 +196,19 @@ export function portPlans(devices: ReturnType<typeof rigPorts>, drivers: Readonl
     }
     return { name, path, settings, wire: wireOf(driver, resolveOptions(driver, device.options)) }
   })
+}
+
+/** The serial number that was given; where that is a scanned tag, or the number of a report, that of its part. */
+async function serialOf(given: string | undefined, { model = null }: Part): Promise<string | null> {
+  const text = nameOf('--serial', given)
+  const tagged = text === null ? null : await findTagged(text, userFolders())
+  if (tagged === null) return text
+  const { part } = tagged.glance.start
+  if ((part.model ?? null) === model) return part.serial ?? null
+  throw new Problem(
+    'usage',
+    `This tag is of a part ${part.model ?? 'without a model'}, and ${model ?? 'a part without a model'} is to be tested.`,
+  )
 }
 
 function nameOf(option: string, given: string | undefined): string | null {

@@ -9,6 +9,7 @@ import { reportOf } from '../report/model/report-of.ts'
 import { summaryOf } from '../report/model/summary-of.ts'
 import type { Paper } from '../report/pdf-document.ts'
 import type { FindDecode } from './bind-drivers.ts'
+import { paperName } from './paper-name.ts'
 import { type Glances, readReportInput } from './read-report-input.ts'
 
 /** What is written and where; `names` are those given in this folder before, so that none is given twice. */
@@ -27,22 +28,13 @@ export type ReportOrder = {
 export async function writeReport(file: string, order: ReportOrder): Promise<{ path: string; input: ReportInput }> {
   const { drivers, findDecode, number = null, names = new Set(), glances = new Map() } = order
   const input = await readReportInput(file, { drivers, findDecode, number, glances })
-  return { path: await save(nameOf(input, names), reportOf(input), order), input }
+  const name = paperName(input.file, input.analysis.setup.start.simulated, 'report', names)
+  return { path: await save(name, reportOf(input), order), input }
 }
 
 /** Writes the summary of several, of which there is at least one. */
 export const writeSummary = (inputs: readonly ReportInput[], order: ReportOrder): Promise<string> =>
   save('summary', summaryOf(inputs), order)
-
-/** The name of the recording and what the file is; a simulated one says so, and two of one name are told apart. */
-function nameOf({ file, analysis }: ReportInput, names: Set<string>): string {
-  const aside = analysis.setup.start.simulated ? '-simulated' : ''
-  const bare = `${file.replace(/\.run$/, '')}${aside}-report`
-  let name = bare
-  for (let i = 2; names.has(name); i++) name = `${bare}-${i}`
-  names.add(name)
-  return name
-}
 
 const endings = { pdf: '.pdf', html: '.html', text: '.txt' } as const
 

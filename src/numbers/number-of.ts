@@ -14,6 +14,8 @@ export type NumberAsked = {
   folder: string
   /** The fingerprint of the bench's key. */
   fingerprint: string
+  /** The id of the recording, so that its file is found again by its first line; left out where it is not known. */
+  recordingId?: string
   /** SHA-256 (hex) of the recording, and of the result as it is reported. */
   recordingDigest: string
   resultDigest: string
@@ -25,6 +27,7 @@ export type NumberAsked = {
 
 export type Numbered = {
   number: string
+  recordingId?: string
   recordingDigest: string
   resultDigest: string
   /** ISO 8601, when the number was allotted. */
@@ -37,7 +40,7 @@ const digestForm = /^[0-9a-f]{64}$/
 
 /** Throws a Problem where `folder` takes no file, or what is in it cannot be read. */
 export function numberOf(asked: NumberAsked): Numbered {
-  const { folder, fingerprint, recordingDigest, resultDigest, at, why } = asked
+  const { folder, fingerprint, recordingId, recordingDigest, resultDigest, at, why } = asked
   for (const digest of [recordingDigest, resultDigest])
     if (!digestForm.test(digest)) throw new Error(`numbers: "${digest}" is not a SHA-256`)
   const reports = join(folder, 'reports')
@@ -54,7 +57,7 @@ export function numberOf(asked: NumberAsked): Numbered {
       if (last?.resultDigest === resultDigest) return last
       const amends = last && { number: last.number, why }
       const given = allot(folder, prefixOf(fingerprint), {
-        ...{ recordingDigest, resultDigest, at: at.toISOString(), amends },
+        ...{ ...(recordingId && { recordingId }), recordingDigest, resultDigest, at: at.toISOString(), amends },
       })
       if (createWhole(path, JSON.stringify(given))) return given
       // Another program was quicker with a report of this recording: what it wrote is looked at next.
@@ -76,6 +79,15 @@ export function findNumbered(folder: string, text: string): Numbered | null {
   for (let nth = 1; ; nth++) {
     const report = readNumbered(join(folder, 'reports', `${found.recordingDigest}-${nth}.json`))
     if (report === null || report.number === found.number) return report
+  }
+}
+
+/** The last report of a recording with the SHA-256 `digest`, which the others gave way to; null where there is none. */
+export function lastNumbered(folder: string, digest: string): Numbered | null {
+  for (let nth = 1, last: Numbered | null = null; ; nth++) {
+    const report = readNumbered(join(folder, 'reports', `${digest}-${nth}.json`))
+    if (report === null) return last
+    last = report
   }
 }
 

@@ -1,6 +1,7 @@
 // Title, date and paper into an empty PDF with its fonts: tagged, in a language, not compressed, the same bytes each time.
 import PDFDocument from 'pdfkit'
 import { fontFile, type Weight } from './font-file.ts'
+import { glyphText } from './glyph-text.ts'
 
 export type Paper = 'a4' | 'letter'
 
@@ -46,13 +47,7 @@ export function openPdf(title: string, at: string, paper: Paper, across = false)
   const fonts = [open('plain'), open('bold')]
   const lacking = new Set<string>()
   const known = new Map<string, string>()
-  const shownChar = (char: string) => {
-    const code = char.codePointAt(0)!
-    if (fonts.every((font) => font.hasGlyphForCodePoint(code))) return char
-    const name = `U+${code.toString(16).toUpperCase().padStart(4, '0')}`
-    lacking.add(name)
-    return `[${name}]`
-  }
+  const hasGlyph = (code: number) => fonts.every((font) => font.hasGlyphForCodePoint(code))
   const pieces: Buffer[] = []
   const ended = new Promise<void>((resolve, reject) => doc.on('end', resolve).on('error', reject))
   doc.on('data', (piece: Buffer) => pieces.push(piece))
@@ -66,7 +61,7 @@ export function openPdf(title: string, at: string, paper: Paper, across = false)
         .map((char) => {
           const before = known.get(char)
           if (before !== undefined) return before
-          const now = shownChar(char)
+          const now = glyphText(char, hasGlyph, (name) => lacking.add(name))
           known.set(char, now)
           return now
         })

@@ -33,6 +33,7 @@ const mayImport: Record<string, readonly string[] | 'all but acquisition'> = {
   ...Object.fromEntries(parallel.map((part) => [part, ['core', 'errors']])),
   signing: ['core', 'errors', 'recording'],
   numbers: ['errors', 'recording'],
+  bundle: ['errors'],
   acquisition: [
     ...['core', 'errors', 'driver', 'simulation', 'ports', 'hardened-binding', 'src/recording/append.ts'],
     ...['src/recording/bench-chain.ts', 'src/recording/seal-signature.ts'],
@@ -57,7 +58,8 @@ const mayUse: Record<string, readonly string[]> = {
   driver: ['zod'],
   contract: ['node:', 'zod'],
   errors: [],
-  report: ['node:', 'd3-scale', 'pdfkit'],
+  report: ['node:', 'd3-scale', 'pdfkit', 'fontkit', 'bwip-js', 'fflate'],
+  bundle: ['node:', 'fflate'],
   terminal: ['node:', 'ink', 'react', 'get-east-asian-width'],
   'hardened-binding': ['node:', 'serialport'],
   acquisition: ['node:', 'serialport', '@serialport/parser-readline'],

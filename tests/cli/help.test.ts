@@ -17,6 +17,8 @@ const commands = [
   'simulate',
   'curve',
   'report',
+  'tag',
+  'bundle',
   'capability',
   'plan-bench',
   'rig',

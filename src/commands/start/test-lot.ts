@@ -9,12 +9,14 @@ import type { Choice } from '../../terminal/screens/pick-list.ts'
 import { userFolders } from '../../user-folders.ts'
 import { schemaMistakes } from '../check-setup.ts'
 import { errorStatus } from '../exit-status.ts'
+import { findTagged } from '../find-tagged.ts'
 import { listSetups } from '../list-setups.ts'
 import type { RunOptions } from '../prepare-run.ts'
 import { runTest } from '../run.ts'
 import { showProblem } from '../show-page.ts'
 import { type Desk, pickOne, saying } from './desk.ts'
 import { choosePart } from './keep-parts.ts'
+import type { TaggedPart } from './open-tagged.ts'
 import { playVirtually } from './play-virtually.ts'
 
 /** Chooses a part and a rig, then tests serial number after serial number until that is left. */
@@ -33,7 +35,8 @@ async function chooseRig(desk: Desk): Promise<string | null> {
   return pickOne(desk, rows, 'Which rig?', 'No rigs yet.')
 }
 
-async function testSerials(desk: Desk, part: string, rig: string): Promise<undefined> {
+async function testSerials(desk: Desk, chosen: string, rig: string): Promise<undefined> {
+  let part = chosen
   const specOf = (tally: Tally): FormSpec => ({
     title: `Test ${part} on ${rig}`,
     intro: [tallyText(tally), 'All but the serial number is kept for the whole lot; ↓ reaches it.'],
@@ -45,7 +48,7 @@ async function testSerials(desk: Desk, part: string, rig: string): Promise<undef
   })
   let values: Values = {}
   let tally = noneTested
-  let failed: string | null = null
+  let said: string | null = null
   while (!desk.host.over()) {
     const spec = specOf(tally)
     const tests = desk.statuses.length
@@ -53,20 +56,42 @@ async function testSerials(desk: Desk, part: string, rig: string): Promise<undef
       createForm(spec),
       formState(spec, values),
       (ask, hands) => hands.leave(ask),
-      saying(failed),
+      saying(said),
     )
     if (asked === null || asked.by === 'back') return undefined
+    const opened = await openScanned(desk, asked.values['serial'] ?? '', values['serial'] ?? '', part)
+    if (opened !== null) {
+      part = opened.part
+      said = opened.said
+      values = { ...asked.values, serial: opened.serial }
+      continue
+    }
     const { serial, conditions, job } = lotOf(lotSchema.parse(lotJson(asked.values)))
     let tested = serial
-    failed = await problemOf(desk, async () => {
+    said = await problemOf(desk, async () => {
       tested = await runHere(desk, { part, rig, conditions, ...job, ...(serial === null ? {} : { serial }) })
     })
     const [status] = desk.statuses.slice(tests)
     if (status !== undefined && status <= 2) tally = tallied(tally, tested, status)
     // A test that could not be begun is asked for again.
-    values = failed === null ? { ...asked.values, serial: '' } : asked.values
+    values = said === null ? { ...asked.values, serial: '' } : asked.values
   }
   return undefined
+}
+
+/**
+ * Where a tag was scanned, or the number of a report typed: the part and the serial number that come of it. Null for a serial
+ * number. `filled`: what was in the field before, for a scanner types behind it.
+ */
+async function openScanned(desk: Desk, text: string, filled: string, part: string): Promise<TaggedPart | null> {
+  const folders = userFolders()
+  const behind = filled !== '' && text.startsWith(filled) ? text.slice(filled.length) : ''
+  let opened: TaggedPart | null = null
+  const said = await problemOf(desk, async () => {
+    const tagged = (await findTagged(text, folders)) ?? (await findTagged(behind, folders))
+    if (tagged !== null) opened = await (await import('./open-tagged.ts')).openTagged(desk, tagged, part)
+  })
+  return said === null ? opened : { part, serial: '', said }
 }
 
 /** What went wrong in `action`, shown and given as a sentence; null where nothing did. */

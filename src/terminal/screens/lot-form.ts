@@ -7,7 +7,9 @@ import type { FormRow, Values } from './form-spec.ts'
 import { type Layout, setupFields } from './setup-fields.ts'
 import { setupRows } from './setup-rows.ts'
 
-const layout: Layout = { besides: { serial: { more: 'Enter starts the test.', width: 40 } } }
+const layout: Layout = {
+  besides: { serial: { more: 'Enter starts the test. A tag, or the number of a report, opens its part.', width: 40 } },
+}
 const fields = setupFields(fieldsOf(lotSchema), layout)
 
 export const lotRows: readonly FormRow[] = setupRows(fields, layout)

@@ -1,5 +1,5 @@
 // What a program said when a recording was made, and what is said of it today, into one sentence where the two differ.
-import type { Result } from '../../core/model/result.ts'
+import type { Result, Verdict } from '../../core/model/result.ts'
 import { cleanText } from './text.ts'
 import { verdictWords } from './words.ts'
 
@@ -8,4 +8,9 @@ export function recordedText({ recorded, verdict }: Pick<Result, 'recorded' | 'v
   if (recorded === null || recorded.verdict === verdict) return ''
   const by = recorded.software === null ? '' : ` by ${cleanText(recorded.software)}`
   return `recorded ${verdictWords[recorded.verdict].word}${by}, now ${verdictWords[verdict].word}`
+}
+
+/** What was said at the time, such as `simulated PASS`. */
+export function recordedVerdict(verdict: Verdict | null, simulated: boolean): string {
+  return `${simulated ? 'simulated ' : ''}${verdict === null ? 'without a verdict' : verdictWords[verdict].word}`
 }
