@@ -1,5 +1,6 @@
 // Arguments into a command and its exit status.
 import { Argument, Command, CommanderError, InvalidArgumentError, Option } from 'commander'
+import { papers } from './core/model/paper-forms.ts'
 import { purposes } from './core/model/purposes.ts'
 import { asSentence, Problem } from './errors.ts'
 import { helpText, type SetupHelp, showsSetups } from './help.ts'
@@ -161,7 +162,7 @@ function addReport(program: Command, finish: Finish, watched: Watched): void {
     .option('--html', 'HTML in place of PDF')
     .option('--text', 'plain text in place of PDF')
     .option('--number <number>', 'number of the report; the next of this bench where left out')
-    .addOption(new Option('--paper <size>', 'of the PDF').choices(['a4', 'letter']).default('a4'))
+    .addOption(new Option('--paper <size>', 'of the PDF; that of the settings where left out').choices(papers))
     .action(async (files, options) =>
       finish(await watched(async () => (await import('./commands/report.ts')).writeReports(files, options))),
     )

@@ -6,7 +6,8 @@ import { numberOf } from '../numbers/number-of.ts'
 import { openBenchKey } from '../signing/bench-key.ts'
 import { userFolders } from '../user-folders.ts'
 
-type Numbered = { number: string | null; amends: { number: string; why: string } | null }
+/** `issued`: when the number was allotted, ISO 8601. */
+type Numbered = { number: string | null; issued: string | null; amends: { number: string; why: string } | null }
 
 /** Figures in which a result is the same on every machine, and beyond what is printed. */
 const figures = 6
@@ -18,9 +19,9 @@ const figures = 6
 export function numberReport(result: Result, digest: string, simulated: boolean, thenAndNow: string): Numbered {
   const { damage, verdict } = result
   const isWhole = damage.seal === 'intact' && !damage.torn && damage.corruptLines.length === 0
-  if (simulated || !isWhole || verdict === 'void') return { number: null, amends: null }
+  if (simulated || !isWhole || verdict === 'void') return { number: null, issued: null, amends: null }
   const { signing, numbers } = userFolders()
-  return numberOf({
+  const { number, at, amends } = numberOf({
     folder: numbers,
     fingerprint: openBenchKey(signing).fingerprint,
     recordingDigest: digest,
@@ -28,6 +29,7 @@ export function numberReport(result: Result, digest: string, simulated: boolean,
     at: new Date(),
     why: thenAndNow || 'it was worked out once more with another program',
   })
+  return { number, issued: at, amends }
 }
 
 const rounded = (result: Result) =>

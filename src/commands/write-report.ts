@@ -1,32 +1,36 @@
 // A recording into the file of its test report, and several into that of their summary.
+
 import { writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
+import type { Paper } from '../core/model/paper-forms.ts'
 import type { Driver } from '../driver.ts'
 import { folderProblem } from '../errors.ts'
 import type { Report } from '../report/model/report.ts'
-import type { ReportInput } from '../report/model/report-input.ts'
+import type { ReportInput, ShopInput } from '../report/model/report-input.ts'
 import { reportOf } from '../report/model/report-of.ts'
 import { summaryOf } from '../report/model/summary-of.ts'
-import type { Paper } from '../report/pdf-document.ts'
-import type { FindDecode } from './bind-drivers.ts'
-import { type Glances, readReportInput } from './read-report-input.ts'
+import type { Starts } from './earlier-tests.ts'
+import type { Evidence } from './read-evidence.ts'
+import { readReportInput } from './read-report-input.ts'
 
 /** What is written and where; `names` are those given in this folder before, so that none is given twice. */
 export type ReportOrder = {
   out: string
   drivers: ReadonlyMap<string, Driver>
-  findDecode: FindDecode
+  shop: ShopInput
   paper: Paper
   form?: 'pdf' | 'html' | 'text'
   number?: string | null
   names?: Set<string>
-  glances?: Glances
+  starts?: Starts
 }
 
-/** Writes the report of the recording at `file`. Throws a Problem where that cannot be read or the report not be written. */
-export async function writeReport(file: string, order: ReportOrder): Promise<{ path: string; input: ReportInput }> {
-  const { drivers, findDecode, number = null, names = new Set(), glances = new Map() } = order
-  const input = await readReportInput(file, { drivers, findDecode, number, glances })
+export type WrittenReport = { path: string; input: ReportInput }
+
+/** Writes the report of the recording at `file`, which was read. Throws a Problem where it cannot be reported or written. */
+export async function writeReport(file: string, evidence: Evidence, order: ReportOrder): Promise<WrittenReport> {
+  const { number = null, names = new Set() } = order
+  const input = await readReportInput(file, evidence, { ...order, number })
   return { path: await save(nameOf(input, names), reportOf(input), order), input }
 }
 

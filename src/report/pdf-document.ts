@@ -1,13 +1,17 @@
 // Title, date and paper into an empty PDF with its fonts: tagged, in a language, not compressed, the same bytes each time.
 import PDFDocument from 'pdfkit'
+import type { Paper } from '../core/model/paper-forms.ts'
+import type { Picture } from './decode-png.ts'
 import { fontFile, type Weight } from './font-file.ts'
-
-export type Paper = 'a4' | 'letter'
 
 export type Pdf = {
   doc: PDFKit.PDFDocument
   /** Sets font and size for what is written next. */
   use: (weight: Weight, size: number) => void
+  /** How wide `text` is, in points. */
+  measure: (weight: Weight, size: number, text: string) => number
+  /** `picture` with its upper left corner at x, y. */
+  image: (picture: Picture, x: number, y: number, width: number, height: number) => void
   /** `text` with its characters that the font lacks as codes, such as `[U+65E5]`; they are kept in `lacking`. */
   shown: (text: string) => string
   lacking: Set<string>
@@ -53,14 +57,45 @@ export function openPdf(title: string, at: string, paper: Paper, across = false)
     lacking.add(name)
     return `[${name}]`
   }
+  const use = (weight: Weight, size: number) => {
+    doc.font(weight).fontSize(size)
+  }
+  /** Widths of words at size 1: most come again and again. */
+  const widths = { plain: new Map<string, number>(), bold: new Map<string, number>() }
+  const wordWidth = (weight: Weight, word: string): number => {
+    const found = widths[weight].get(word)
+    if (found !== undefined) return found
+    use(weight, 1000)
+    const width = doc.widthOfString(word) / 1000
+    widths[weight].set(word, width)
+    return width
+  }
+  const measure = (weight: Weight, size: number, text: string) => {
+    const words = text === ' ' ? [' '] : text.split(' ')
+    const sum = words.reduce((all, word) => all + (word === '' ? 0 : wordWidth(weight, word)), 0)
+    return size * (sum + (words.length - 1) * wordWidth(weight, ' '))
+  }
+  let images = 0
+  /** Its bytes as they are: Node's own compression differs from version to version. */
+  const image: Pdf['image'] = ({ width: across, height: down, channels, pixels }, x, y, width, height) => {
+    const name = `Logo${++images}`
+    const ref = doc.ref({
+      ...{ Type: 'XObject', Subtype: 'Image', Width: across, Height: down, BitsPerComponent: 8 },
+      ColorSpace: channels === 1 ? 'DeviceGray' : 'DeviceRGB',
+    })
+    ref.end(pixels)
+    const { xobjects } = doc.page as unknown as { xobjects: Record<string, unknown> }
+    xobjects[name] = ref
+    doc.save().transform(width, 0, 0, -height, x, y + height)
+    doc.addContent(`/${name} Do`)
+    doc.restore()
+  }
   const pieces: Buffer[] = []
   const ended = new Promise<void>((resolve, reject) => doc.on('end', resolve).on('error', reject))
   doc.on('data', (piece: Buffer) => pieces.push(piece))
   return {
     doc,
-    use: (weight, size) => {
-      doc.font(weight).fontSize(size)
-    },
+    ...{ use, measure, image },
     shown: (text) =>
       [...text]
         .map((char) => {

@@ -35,7 +35,7 @@ test('another result of the same recording gets a number of its own, which names
 test('what may not be taken for a test of a part gets none: simulated, void, torn, damaged, not sealed', () => {
   const damage = (change: Partial<Result['damage']>) => ({ ...result, damage: { ...result.damage, ...change } })
   const corruptLines = [{ line: 3, lastLine: 3, offset: 120 }] as unknown as Result['damage']['corruptLines']
-  const none = { number: null, amends: null }
+  const none = { number: null, issued: null, amends: null }
   expect(numberOf(result, true)).toEqual(none)
   expect(numberOf({ ...result, verdict: 'void' })).toEqual(none)
   for (const of of [
