@@ -161,6 +161,7 @@ function addReport(program: Command, finish: Finish, watched: Watched): void {
     .option('--out <folder>', 'where the files go', '.')
     .option('--html', 'HTML in place of PDF')
     .option('--text', 'plain text in place of PDF')
+    .option('--print', 'print them too, by lp; on Windows they are opened')
     .option('--number <number>', 'number of the report; the next of this bench where left out')
     .addOption(new Option('--paper <size>', 'of the PDF; that of the settings where left out').choices(papers))
     .action(async (files, options) =>

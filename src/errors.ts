@@ -128,7 +128,7 @@ const catalogue = {
   },
   'print-failed': {
     exit: 'unavailable',
-    next: 'Press c to write the curve as SVG, then print that from a browser.',
+    next: 'Set up a printer that `lp` knows, or print the file from another computer.',
   },
   'fold-ended': {
     exit: 'internal',

@@ -8,19 +8,21 @@ import { bindDrivers } from './bind-drivers.ts'
 import { errorStatus, gravestStatus } from './exit-status.ts'
 import { makeFolder } from './make-folder.ts'
 import { print, warn } from './print.ts'
+import { printReport } from './print-report.ts'
 import { readEvidence } from './read-evidence.ts'
 import { readReportShop } from './read-shop.ts'
 import { type ReportOrder, writeReport, writeSummary } from './write-report.ts'
 
-export type ReportOptions = { out: string; html?: true; text?: true; number?: string; paper?: Paper }
+export type ReportOptions = { out: string; html?: true; text?: true; number?: string; paper?: Paper; print?: true }
 
 /**
  * Writes a report of each file into the folder `out`, and of several a summary; files of these names are replaced. One that
  * cannot be read does not stop the others. Gives the gravest exit status.
  */
 export async function writeReports(files: readonly string[], options: ReportOptions): Promise<number> {
-  const { out, html, text, number, paper } = options
+  const { out, html, text, number, paper, print: prints = false } = options
   if (html && text) throw new Problem('usage', '--html and --text are two forms: choose one.')
+  if (prints && (html || text)) throw new Problem('usage', '--print prints the PDF: leave --html and --text out.')
   if (number !== undefined && files.length > 1)
     throw new Problem('usage', `--number is for one report, and ${files.length} files are named.`)
   const shop = await readReportShop()
@@ -33,11 +35,13 @@ export async function writeReports(files: readonly string[], options: ReportOpti
   const findDecode = bindDrivers(drivers)
   await makeFolder(out)
   const inputs: ReportInput[] = []
+  const paths: string[] = []
   const statuses: number[] = []
   for (const file of files) {
     try {
       const { path, input } = await writeReport(file, await readEvidence(file, findDecode), order)
       print(path)
+      paths.push(path)
       inputs.push(input)
     } catch (error) {
       const { message, next } = asProblem(error)
@@ -45,6 +49,20 @@ export async function writeReports(files: readonly string[], options: ReportOpti
       statuses.push(errorStatus(error))
     }
   }
-  if (inputs.length > 1) print(await writeSummary(inputs, order))
+  if (inputs.length > 1) paths.push(await writeSummary(inputs, order))
+  if (inputs.length > 1) print(paths.at(-1)!)
+  if (prints) statuses.push(await printAll(paths))
   return gravestStatus(statuses)
+}
+
+/** Where one is not printed those behind it are not either: paper that lies there without its neighbours is soon mixed up. */
+async function printAll(paths: readonly string[]): Promise<number> {
+  try {
+    for (const path of paths) print(await printReport(path))
+    return 0
+  } catch (error) {
+    const { message, next } = asProblem(error)
+    warn(`makebreak: ${message}\n${next}\n`)
+    return errorStatus(error)
+  }
 }
