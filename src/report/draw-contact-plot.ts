@@ -19,10 +19,12 @@ export function drawContactPlot(curve: Curve, { frame, second }: PlotLook = usua
   const x = (pressurePa: number) => own.scale(inUnit(curve, pressurePa))
   const readings = curve.contact.filter((point) => point.pressurePa !== null && !Number.isNaN(point.ohm))
   const [lowest] = left.scale.domain()
-  const points = readings.map(({ pressurePa, ohm }) => ({
-    x: x(pressurePa ?? 0),
-    y: Number.isFinite(ohm) ? left.scale(Math.max(ohm, lowest ?? 0)) : area.y1 + laneHeight / 2,
+  const all = readings.map(({ pressurePa, ohm }) => ({
+    x: tenth(x(pressurePa ?? 0)),
+    y: tenth(Number.isFinite(ohm) ? left.scale(Math.max(ohm, lowest ?? 0)) : area.y1 + laneHeight / 2),
   }))
+  // A reading that lies on the one before shows nothing more.
+  const points = all.filter(({ x, y }, i) => x !== all[i - 1]?.x || y !== all[i - 1]?.y)
   const loop = element('path', {
     d: pathData(points),
     fill: 'none',
@@ -30,7 +32,14 @@ export function drawContactPlot(curve: Curve, { frame, second }: PlotLook = usua
     'stroke-width': 1,
     'stroke-opacity': 0.35,
   })
-  const dots = points.map(({ x, y }) => element('circle', { cx: x, cy: y, r: 1.8, 'fill-opacity': 0.55 })).join('')
+  const look = {
+    fill: 'none',
+    stroke: hues.ink,
+    'stroke-width': 3.6,
+    'stroke-opacity': 0.55,
+    'stroke-linecap': 'round',
+  }
+  const dots = element('path', { d: points.map(dotData).join(''), ...look })
   const lane = rect(area.x0, area.y1, area.x1 - area.x0, laneHeight, { fill: hues.grid, 'fill-opacity': 0.6 })
   return drawSheet(
     {
@@ -48,6 +57,11 @@ export function drawContactPlot(curve: Curve, { frame, second }: PlotLook = usua
     frame,
   )
 }
+
+const tenth = (px: number) => Math.round(10 * px) / 10
+
+/** A line of no length: with round ends it is a dot, and a thousand of them cost no more than one. */
+const dotData = ({ x, y }: { x: number; y: number }) => `M${x},${y}h0`
 
 /** Decades from the lowest to the highest resistance read; a reading of 0 ohm or less is on the axis. */
 function ohmAxis(curve: Curve, { area }: Frame): Axis {

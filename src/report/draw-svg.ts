@@ -75,6 +75,7 @@ function drawMark(pdf: Pdf, name: string, at: Attributes, text: string): void {
   doc.fillOpacity(Number(at['fill-opacity'] ?? 1))
   const [dash, space = dash] = numbersIn(at['stroke-dasharray'] ?? '')
   if (dash) doc.dash(dash, { space: space ?? dash })
+  if (at['stroke-linecap'] === 'round') doc.lineCap('round')
   trace[name]()
   const [fill, stroke] = [at['fill'] ?? ink, at['stroke']]
   if (name === 'line' || fill === 'none') doc.stroke(stroke ?? ink)

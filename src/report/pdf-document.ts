@@ -19,8 +19,40 @@ export type Pdf = {
   finish: () => Promise<Buffer>
 }
 
-/** What fontkit says of a font; pdfkit's types leave it out. */
-type OpenFont = { hasGlyphForCodePoint: (code: number) => boolean }
+/** What pdfkit keeps of a font once it is open, and takes in place of a file; its types leave it out. */
+type OpenFont = {
+  hasGlyphForCodePoint: (code: number) => boolean
+  layout: (text: string, features?: unknown) => Laid
+}
+type Laid = { positions: readonly object[] }
+
+/** Fonts that were opened before, and widths of words at size 1: a lot of reports has the same ones. */
+const openFonts: Partial<Record<Weight, OpenFont>> = {}
+const widths = { plain: new Map<string, number>(), bold: new Map<string, number>() }
+
+/** Words beyond so many are measured each time: names that come once fill no memory. */
+const mostWords = 20_000
+
+/** `font`, which lays out each text once: most come again, in this report or the next. */
+function remembering(font: OpenFont): OpenFont {
+  const laid = new Map<string, Laid>()
+  const lay = (text: string, features?: unknown): Laid => {
+    if (features !== undefined) return font.layout(text, features)
+    const known = laid.get(text) ?? font.layout(text)
+    if (laid.size < mostWords) laid.set(text, known)
+    // Whoever gets it changes its positions.
+    const positions = known.positions.map((position) =>
+      Object.assign(Object.create(Object.getPrototypeOf(position)), position),
+    )
+    return Object.assign(Object.create(Object.getPrototypeOf(known)), known, { positions })
+  }
+  return Object.assign(Object.create(font), { layout: lay })
+}
+
+function openFont(weight: Weight): OpenFont {
+  const doc = new PDFDocument({ font: '', autoFirstPage: false }).font(fontFile(weight))
+  return (doc as unknown as { _font: { font: OpenFont } })._font.font
+}
 
 /** `at`: the moment, ISO 8601, that the file is dated; one that cannot be read is the beginning of 1970. */
 export function openPdf(title: string, at: string, paper: Paper, across = false): Pdf {
@@ -42,10 +74,11 @@ export function openPdf(title: string, at: string, paper: Paper, across = false)
     displayTitle: true,
     info: { Title: title, CreationDate: when, ModDate: when, Producer: 'makebreak', Creator: 'makebreak' },
   })
-  doc.registerFont('plain', fontFile('plain')).registerFont('bold', fontFile('bold'))
   const open = (weight: Weight): OpenFont => {
-    doc.font(weight)
-    return (doc as unknown as { _font: { font: OpenFont } })._font.font
+    const known = openFonts[weight] ?? remembering(openFont(weight))
+    openFonts[weight] = known
+    doc.registerFont(weight, known as unknown as string).font(weight)
+    return known
   }
   const fonts = [open('plain'), open('bold')]
   const lacking = new Set<string>()
@@ -60,14 +93,12 @@ export function openPdf(title: string, at: string, paper: Paper, across = false)
   const use = (weight: Weight, size: number) => {
     doc.font(weight).fontSize(size)
   }
-  /** Widths of words at size 1: most come again and again. */
-  const widths = { plain: new Map<string, number>(), bold: new Map<string, number>() }
   const wordWidth = (weight: Weight, word: string): number => {
     const found = widths[weight].get(word)
     if (found !== undefined) return found
     use(weight, 1000)
     const width = doc.widthOfString(word) / 1000
-    widths[weight].set(word, width)
+    if (widths[weight].size < mostWords) widths[weight].set(word, width)
     return width
   }
   const measure = (weight: Weight, size: number, text: string) => {
