@@ -1,6 +1,6 @@
 // Arguments into a command and its exit status.
 import { Argument, Command, CommanderError, InvalidArgumentError, Option } from 'commander'
-import { papers } from './core/model/paper-forms.ts'
+import { decimals, papers } from './core/model/paper-forms.ts'
 import { purposes } from './core/model/purposes.ts'
 import { asSentence, Problem } from './errors.ts'
 import { helpText, type SetupHelp, showsSetups } from './help.ts'
@@ -150,6 +150,7 @@ function addCurve(program: Command, finish: Finish, watched: Watched): void {
   subcommand(program, 'curve', 'draw the trip-point curve of a recording')
     .argument('<file>', 'recording')
     .option('--out <folder>', 'where the files go', '.')
+    .addOption(new Option('--decimal <sign>', 'in CSV; that of the settings where left out').choices(decimals))
     .action(async (file, options) =>
       finish(await watched(async () => (await import('./commands/curve.ts')).writeCurve(file, options))),
     )
@@ -161,6 +162,8 @@ function addReport(program: Command, finish: Finish, watched: Watched): void {
     .option('--out <folder>', 'where the files go', '.')
     .option('--html', 'HTML in place of PDF')
     .option('--text', 'plain text in place of PDF')
+    .option('--csv', 'tables of results and of strokes in place of reports')
+    .addOption(new Option('--decimal <sign>', 'in CSV; that of the settings where left out').choices(decimals))
     .option('--print', 'print them too, by lp; on Windows they are opened')
     .option('--number <number>', 'number of the report; the next of this bench where left out')
     .addOption(new Option('--paper <size>', 'of the PDF; that of the settings where left out').choices(papers))

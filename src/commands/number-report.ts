@@ -2,7 +2,7 @@
 import { createHash } from 'node:crypto'
 import type { Result } from '../core/model/result.ts'
 import { givenText } from '../core/text/figures-text.ts'
-import { numberOf } from '../numbers/number-of.ts'
+import { lastNumbered, numberOf } from '../numbers/number-of.ts'
 import { openBenchKey } from '../signing/bench-key.ts'
 import { userFolders } from '../user-folders.ts'
 
@@ -30,6 +30,12 @@ export function numberReport(result: Result, digest: string, simulated: boolean,
     why: thenAndNow || 'it was worked out once more with another program',
   })
   return { number, issued: at, amends }
+}
+
+/** The number that the last report of that recording has, where one was ever made. */
+export function numberThatIs(digest: string): Numbered {
+  const last = lastNumbered(userFolders().numbers, digest)
+  return { number: last?.number ?? null, issued: last?.at ?? null, amends: last?.amends ?? null }
 }
 
 const rounded = (result: Result) =>

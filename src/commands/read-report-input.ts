@@ -14,7 +14,7 @@ import { readVersion } from '../version.ts'
 import { changedDrivers } from './changed-drivers.ts'
 import { groundsOf } from './describe-run.ts'
 import { earlierTests, type Starts } from './earlier-tests.ts'
-import { numberReport } from './number-report.ts'
+import { numberReport, numberThatIs } from './number-report.ts'
 import type { Evidence } from './read-evidence.ts'
 import { unknownSetup } from './unknown-setup.ts'
 
@@ -22,6 +22,8 @@ type Given = {
   drivers: ReadonlyMap<string, Driver>
   /** Given by hand; null: the next one of this bench. */
   number: string | null
+  /** No report is made: none is allotted, and the one that is there already is told. */
+  onlyTold?: true
   shop: ShopInput
   starts?: Starts
 }
@@ -30,7 +32,7 @@ type Given = {
 export async function readReportInput(
   path: string,
   { run, proof }: Evidence,
-  { drivers, number, shop, starts = new Map() }: Given,
+  { drivers, number, onlyTold, shop, starts = new Map() }: Given,
 ): Promise<ReportInput> {
   if (run.setup === null) throw unknownSetup(run, path)
   const { setup } = run
@@ -39,10 +41,9 @@ export async function readReportInput(
   const result = ours(() => judge(analysis))
   const grounds = groundsOf(run, setup, result)
   const thenAndNow = recordedText(result)
-  const numbered =
-    number === null
-      ? numberReport(result, proof.digest, start.simulated, thenAndNow)
-      : { number, issued: null, amends: null }
+  const allotted = () =>
+    onlyTold ? numberThatIs(proof.digest) : numberReport(result, proof.digest, start.simulated, thenAndNow)
+  const numbered = number === null ? allotted() : { number, issued: null, amends: null }
   return {
     shop,
     file: basename(path),

@@ -2,7 +2,7 @@
 
 import { writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
-import type { Paper } from '../core/model/paper-forms.ts'
+import type { Decimal, Paper } from '../core/model/paper-forms.ts'
 import type { Driver } from '../driver.ts'
 import { folderProblem } from '../errors.ts'
 import type { Report } from '../report/model/report.ts'
@@ -20,7 +20,7 @@ export type ReportOrder = {
   shop: ShopInput
   paper: Paper
   form?: 'pdf' | 'html' | 'text'
-  number?: string | null
+  number: string | null
   names?: Set<string>
   starts?: Starts
 }
@@ -29,9 +29,8 @@ export type WrittenReport = { path: string; input: ReportInput }
 
 /** Writes the report of the recording at `file`, which was read. Throws a Problem where it cannot be reported or written. */
 export async function writeReport(file: string, evidence: Evidence, order: ReportOrder): Promise<WrittenReport> {
-  const { number = null, names = new Set() } = order
-  const input = await readReportInput(file, evidence, { ...order, number })
-  return { path: await save(nameOf(input, names), reportOf(input), order), input }
+  const input = await readReportInput(file, evidence, order)
+  return { path: await save(nameOf(input, order.names ?? new Set()), reportOf(input), order), input }
 }
 
 /** Writes the summary of several, of which there is at least one. */
@@ -51,8 +50,17 @@ function nameOf({ file, analysis }: ReportInput, names: Set<string>): string {
 const endings = { pdf: '.pdf', html: '.html', text: '.txt' } as const
 
 async function save(name: string, report: Report, { out, form = 'pdf', paper }: ReportOrder): Promise<string> {
-  const content = await write(report, form, paper)
-  const path = join(out, `${name}${endings[form]}`)
+  return saveFile(join(out, `${name}${endings[form]}`), await write(report, form, paper))
+}
+
+/** Writes the tables of results and of strokes of all `inputs`; their paths. */
+export async function writeTables(inputs: readonly ReportInput[], out: string, decimal: Decimal): Promise<string[]> {
+  const { writeResultsCsv } = await import('../report/write-results-csv.ts')
+  const { results, cycles } = writeResultsCsv(inputs, decimal)
+  return [await saveFile(join(out, 'results.csv'), results), await saveFile(join(out, 'cycles.csv'), cycles)]
+}
+
+async function saveFile(path: string, content: string | Uint8Array): Promise<string> {
   try {
     await writeFile(path, content)
     return path

@@ -5,7 +5,7 @@ import { drawCurve, exportCurve } from '../commands/curve.ts'
 import { tell } from '../commands/describe-run.ts'
 import { naming } from '../commands/fold-recording.ts'
 import { keysHere } from '../commands/read-evidence.ts'
-import { readReportShop } from '../commands/read-shop.ts'
+import { readReportShop, readShop } from '../commands/read-shop.ts'
 import { proofOf } from '../commands/read-signature.ts'
 import { unknownSetup } from '../commands/unknown-setup.ts'
 import { type Assessment, assess } from '../core/assess.ts'
@@ -59,12 +59,13 @@ export async function openPlay(path: string, { drivers, findDecode, ours }: Play
       })
     },
     tell: () => ours(() => ({ told: tell(whole), notes: changedDrivers(setup.start, drivers) })),
-    curve: (out) => exportCurve(path, whole, out),
+    curve: async (out) => exportCurve(path, whole, out, (await readShop()).decimal),
     drawings: () => ours(() => drawCurve(path, whole).drawings),
     async report(out) {
       const { writeReport } = await import('../commands/write-report.ts')
       const shop = await readReportShop()
-      return (await writeReport(path, { run: whole, proof }, { out, drivers, shop, paper: shop.paper })).path
+      return (await writeReport(path, { run: whole, proof }, { out, drivers, shop, paper: shop.paper, number: null }))
+        .path
     },
   }
 }

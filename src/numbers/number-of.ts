@@ -79,6 +79,15 @@ export function findNumbered(folder: string, text: string): Numbered | null {
   }
 }
 
+/** The last report of the recording with that digest; null where there is none yet. */
+export function lastNumbered(folder: string, recordingDigest: string): Numbered | null {
+  for (let nth = 1, last: Numbered | null = null; ; nth++) {
+    const found = readNumbered(join(folder, 'reports', `${recordingDigest}-${nth}.json`))
+    if (found === null) return last
+    last = found
+  }
+}
+
 /** Takes the next number of its year. */
 function allot(folder: string, prefix: string, report: Omit<Numbered, 'number'>): Numbered {
   const year = Number.parseInt(report.at, 10)
