@@ -43,6 +43,7 @@ export async function openPlay(path: string, { drivers, findDecode, ours }: Play
     for await (const batch of replay(path, reader)) events.push(...batch)
   })
   const proof = proofOf({ first: events[0], last: events.at(-1) }, reader.digests(), keysHere())
+  const signedBy = proof.told?.text ?? null
   const timeline = createTimeline(events, initialRun(findDecode))
   const whole = timeline.at(timeline.endUs)
   const { setup } = whole
@@ -55,10 +56,11 @@ export async function openPlay(path: string, { drivers, findDecode, ours }: Play
       const run = timeline.at(atS * 1e6)
       return ours(() => {
         assessment = assess(run, assessment)
-        return packLive(liveOf(run, assessment))
+        const signature = run.end === null ? null : signedBy
+        return packLive({ ...liveOf(run, assessment), signature })
       })
     },
-    tell: () => ours(() => ({ told: tell(whole), notes: changedDrivers(setup.start, drivers) })),
+    tell: () => ours(() => ({ told: tell(whole, null, signedBy), notes: changedDrivers(setup.start, drivers) })),
     curve: async (out) => exportCurve(path, whole, out, (await readShop()).decimal),
     drawings: () => ours(() => drawCurve(path, whole).drawings),
     async report(out) {
