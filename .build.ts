@@ -161,6 +161,6 @@ await build({
     comments: false,
   },
 })
-for (const name of ['DejaVuSans.ttf', 'DejaVuSans-Bold.ttf'])
+for (const name of ['DejaVuSansCondensed.ttf', 'DejaVuSansCondensed-Bold.ttf'])
   copyFileSync(join(fonts, 'ttf', name), join(root, 'dist/src/report', name))
 writeFileSync(join(root, 'dist/package.json'), '{ "type": "commonjs" }\n')

@@ -1,8 +1,10 @@
 // Arguments into a command and its exit status.
-import { Argument, Command, CommanderError, InvalidArgumentError, Option } from 'commander'
+import { Argument, Command, CommanderError, Option } from 'commander'
+import { decimals, papers } from './core/model/paper-forms.ts'
 import { purposes } from './core/model/purposes.ts'
 import { asSentence, Problem } from './errors.ts'
 import { helpText, type SetupHelp, showsSetups } from './help.ts'
+import { numberFrom, wholeFrom } from './number-from.ts'
 import { readVersion } from './version.ts'
 
 /** Runs the command that `args` name; `run` where there are options only. Gives the exit status. */
@@ -151,6 +153,7 @@ function addCurve(program: Command, finish: Finish, watched: Watched): void {
   subcommand(program, 'curve', 'draw the trip-point curve of a recording')
     .argument('<file>', 'recording')
     .option('--out <folder>', 'where the files go', '.')
+    .addOption(new Option('--decimal <sign>', 'in CSV; that of the settings where left out').choices(decimals))
     .action(async (file, options) =>
       finish(await watched(async () => (await import('./commands/curve.ts')).writeCurve(file, options))),
     )
@@ -162,8 +165,11 @@ function addReport(program: Command, finish: Finish, watched: Watched): void {
     .option('--out <folder>', 'where the files go', '.')
     .option('--html', 'HTML in place of PDF')
     .option('--text', 'plain text in place of PDF')
+    .option('--csv', 'tables of results and of strokes in place of reports')
+    .addOption(new Option('--decimal <sign>', 'in CSV; that of the settings where left out').choices(decimals))
+    .option('--print', 'print them too, by lp; on Windows they are opened')
     .option('--number <number>', 'number of the report; the next of this bench where left out')
-    .addOption(new Option('--paper <size>', 'of the PDF').choices(['a4', 'letter']).default('a4'))
+    .addOption(new Option('--paper <size>', 'of the PDF; that of the settings where left out').choices(papers))
     .action(async (files, options) =>
       finish(await watched(async () => (await import('./commands/report.ts')).writeReports(files, options))),
     )
@@ -180,7 +186,7 @@ function addTag(program: Command, finish: Finish, watched: Watched): void {
     )
     .addOption(new Option('--png <dpi>', 'PNG in dots of this printer, in place of PDF').choices(['203', '300']))
     .option('--used <places>', 'with --form sheet: places of the first sheet to leave free', wholeFrom(0, 1000))
-    .addOption(new Option('--paper <size>', 'of a sheet').choices(['a4', 'letter']).default('a4'))
+    .addOption(new Option('--paper <size>', 'of a sheet; that of the settings where left out').choices(papers))
     .option('--number <number>', 'number of the report; that of this bench where left out')
     .action(async (files, options) =>
       finish(await watched(async () => (await import('./commands/tag.ts')).writeTags(files, options))),
@@ -191,7 +197,7 @@ function addBundle(program: Command, finish: Finish, watched: Watched): void {
   subcommand(program, 'bundle', 'pack recordings with all that proves them into one .zip')
     .argument('<file...>', 'recordings')
     .option('--out <folder>', 'where it goes', '.')
-    .addOption(new Option('--paper <size>', 'of the reports').choices(['a4', 'letter']).default('a4'))
+    .addOption(new Option('--paper <size>', 'of the reports; that of the settings where left out').choices(papers))
     .action(async (files, options) =>
       finish(await watched(async () => (await import('./commands/bundle.ts')).bundleFiles(files, options))),
     )
@@ -277,22 +283,4 @@ function addPorts(program: Command, finish: Finish): void {
     .option('--baud <rate>', 'a rate to listen at, or all', '9600')
     .option('--ask', 'send each driver’s question to a port that stays silent')
     .action(async (paths, options) => finish(await (await import('./commands/ports.ts')).showPorts(paths, options)))
-}
-
-/** Parser of an option that takes a number; anything else is refused with the range. */
-function numberFrom(min: number, max: number, unit: string): (text: string) => number {
-  return (text) => {
-    const value = Number(text)
-    if (text.trim() !== '' && value >= min && value <= max) return value
-    throw new InvalidArgumentError(`It must be a number from ${min} to ${max}${unit && ` ${unit}`}.`)
-  }
-}
-
-/** The same for whole numbers. */
-function wholeFrom(min: number, max: number): (text: string) => number {
-  return (text) => {
-    const value = Number(text)
-    if (/^\d+$/.test(text.trim()) && value >= min && value <= max) return value
-    throw new InvalidArgumentError(`It must be a whole number from ${min} to ${max}.`)
-  }
 }

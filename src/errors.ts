@@ -25,6 +25,10 @@ const catalogue = {
   'not-json': { exit: 'unreadable', next: 'Correct the file at the place named, then run the command again.' },
   'part-invalid': { exit: 'unreadable', next: 'Correct the field named in the part file, then run the command again.' },
   'rig-invalid': { exit: 'unreadable', next: 'Correct the field named in the rig file, then run the command again.' },
+  'settings-invalid': {
+    exit: 'unreadable',
+    next: 'Correct it in the settings (start screen, Settings) or in the file named, then try again.',
+  },
   'setup-changed': {
     exit: 'unreadable',
     next: 'Nothing was written over; choose another name, or open it again and change that.',
@@ -134,7 +138,7 @@ const catalogue = {
   },
   'print-failed': {
     exit: 'unavailable',
-    next: 'Press c to write the curve as SVG, then print that from a browser.',
+    next: 'Set up a printer that `lp` knows, or print the file from another computer.',
   },
   'fold-ended': {
     exit: 'internal',

@@ -2,11 +2,12 @@
 import { join } from 'node:path'
 import envPaths from 'env-paths'
 
-/** `ports` is a file: what was seen of the ports of each rig. */
+/** `ports` and `shop` are files: what was seen of the ports of each rig, and the settings of reports. */
 export type UserFolders = {
   parts: string
   rigs: string
   drivers: string
+  shop: string
   recordings: string
   ports: string
   /** The key of this bench, the keys known here, and the chain of its recordings. */
@@ -23,6 +24,7 @@ export function userFolders(): UserFolders {
     parts: join(config, 'parts'),
     rigs: join(config, 'rigs'),
     drivers: join(config, 'drivers'),
+    shop: join(config, 'shop.json'),
     recordings: join(data, 'recordings'),
     ports: join(data, 'ports.json'),
     signing: join(data, 'signing'),

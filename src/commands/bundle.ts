@@ -5,13 +5,13 @@ import { basename, join } from 'node:path'
 import { type Entry, howToName, megabytes, mostBytes } from '../bundle/entry.ts'
 import { type BundledRecording, howToCheck } from '../bundle/how-to-check.ts'
 import { digestOf, packBundle } from '../bundle/pack-bundle.ts'
+import type { Paper } from '../core/model/paper-forms.ts'
 import type { Driver } from '../driver.ts'
 import { folderProblem, Problem } from '../errors.ts'
 import { loadDrivers } from '../load-drivers.ts'
 import { plainName } from '../recording-name.ts'
 import type { ReportInput } from '../report/model/report-input.ts'
 import { reportOf } from '../report/model/report-of.ts'
-import type { Paper } from '../report/pdf-document.ts'
 import { writeReportPdf } from '../report/write-report-pdf.ts'
 import { knownKeys } from '../signing/bench-key.ts'
 import { publicPem } from '../signing/key-file.ts'
@@ -21,9 +21,11 @@ import { bindDrivers } from './bind-drivers.ts'
 import { makeFolder } from './make-folder.ts'
 import { paperName } from './paper-name.ts'
 import { print } from './print.ts'
+import { readEvidence } from './read-evidence.ts'
 import { readReportInput } from './read-report-input.ts'
+import { readReportShop } from './read-shop.ts'
 
-export type BundleOptions = { out: string; paper: Paper }
+export type BundleOptions = { out: string; paper?: Paper }
 
 /** What goes into the bundle so far; a file that several recordings share is in it once. */
 type Packing = { entries: Entry[]; names: Set<string>; paper: Paper }
@@ -35,11 +37,13 @@ type Packing = { entries: Entry[]; names: Set<string>; paper: Paper }
 export async function bundleFiles(files: readonly string[], { out, paper }: BundleOptions): Promise<number> {
   await refuseLarge(files)
   const drivers = await loadDrivers(userFolders().drivers)
-  const packing: Packing = { entries: [], names: new Set(), paper }
+  const findDecode = bindDrivers(drivers)
+  const shop = await readReportShop()
+  const packing: Packing = { entries: [], names: new Set(), paper: paper ?? shop.paper }
   const recordings: BundledRecording[] = []
   const inputs: ReportInput[] = []
   for (const file of files) {
-    const input = await readReportInput(file, { drivers, findDecode: bindDrivers(drivers), number: null })
+    const input = await readReportInput(file, await readEvidence(file, findDecode), { drivers, number: null, shop })
     inputs.push(input)
     recordings.push(await packRecording(file, input, drivers, packing))
   }

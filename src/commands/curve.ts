@@ -2,6 +2,7 @@
 import { mkdir, writeFile } from 'node:fs/promises'
 import { basename, join } from 'node:path'
 import type { Run } from '../core/intake/run.ts'
+import type { Decimal } from '../core/model/paper-forms.ts'
 import type { Curve } from '../core/view/curve.ts'
 import { curveOf } from '../core/view/curve-of.ts'
 import { folderProblem } from '../errors.ts'
@@ -14,14 +15,16 @@ import { userFolders } from '../user-folders.ts'
 import { bindDrivers } from './bind-drivers.ts'
 import { foldRecording } from './fold-recording.ts'
 import { print } from './print.ts'
+import { readShop } from './read-shop.ts'
 import { unknownSetup } from './unknown-setup.ts'
 
-export type CurveOptions = { out: string }
+export type CurveOptions = { out: string; decimal?: Decimal }
 
 /** Writes two plots and three tables into the folder `out`, named after the recording; files of these names are replaced. */
-export async function writeCurve(file: string, { out }: CurveOptions): Promise<number> {
+export async function writeCurve(file: string, { out, decimal }: CurveOptions): Promise<number> {
+  const sign = decimal ?? (await readShop()).decimal
   const run = await foldRecording(file, bindDrivers(await loadDrivers(userFolders().drivers)))
-  for (const path of await exportCurve(file, run, out)) print(path)
+  for (const path of await exportCurve(file, run, out, sign)) print(path)
   return 0
 }
 
@@ -33,10 +36,10 @@ export function drawCurve(file: string, run: Run): { curve: Curve; drawings: [st
 }
 
 /** The same of a run that is read already; the paths of what was written. */
-export async function exportCurve(file: string, run: Run, out: string): Promise<string[]> {
+export async function exportCurve(file: string, run: Run, out: string, decimal: Decimal): Promise<string[]> {
   const { curve, drawings } = drawCurve(file, run)
   const name = basename(file).replace(/\.run$/, '')
-  const tables = writeCurveCsv(curve)
+  const tables = writeCurveCsv(curve, decimal)
   const contents: [string, string][] = [
     [`${name}-pressure.svg`, drawings[0]],
     [`${name}-contact.svg`, drawings[1]],

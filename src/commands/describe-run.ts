@@ -18,13 +18,13 @@ import { unknownSetup } from './unknown-setup.ts'
 export type Told = { setup: Setup; result: Result; grounds: Grounds }
 
 /**
- * Setup and result of a finished run, `astray` where its recording is. Throws a Problem where the first line is damaged, so
+ * Setup and result of a finished run, `astray` where its recording is, `signature` as far as that was looked at. Throws a Problem where the first line is damaged, so
  * that neither can be known.
  */
-export function tell(run: Run, astray: Grounds['astray'] = null): Told {
+export function tell(run: Run, astray: Grounds['astray'] = null, signature: Grounds['signature'] = null): Told {
   const result = resultOf(run)
   if (run.setup !== null && result !== null)
-    return { setup: run.setup, result, grounds: { ...groundsOf(run, run.setup, result), astray } }
+    return { setup: run.setup, result, grounds: { ...groundsOf(run, run.setup, result), astray, signature } }
   throw unknownSetup(run)
 }
 

@@ -30,8 +30,8 @@ export type Hands = {
   onEnd: (reason: Extract<EndReason, 'finished' | 'abandoned'>) => void
   /** The screen is left for the same test once more. */
   onRepeat: () => void
-  /** The screen is left, and the test report is to be written. */
-  onReport: () => void
+  /** The screen is left, and the test report is to be written, `prints`: and printed. */
+  onReport: (prints: boolean) => void
   /** The screen is left for a test of the same part under this serial number. */
   onSerial: (serial: string) => void
   /** The screen has gone: by a key, by a signal, or because it was taken away. */

@@ -2,11 +2,12 @@
 import { createHash } from 'node:crypto'
 import type { Result } from '../core/model/result.ts'
 import { givenText } from '../core/text/figures-text.ts'
-import { numberOf } from '../numbers/number-of.ts'
+import { lastNumbered, numberOf } from '../numbers/number-of.ts'
 import { openBenchKey } from '../signing/bench-key.ts'
 import { userFolders } from '../user-folders.ts'
 
-type Numbered = { number: string | null; amends: { number: string; why: string } | null }
+/** `issued`: when the number was allotted, ISO 8601. */
+type Numbered = { number: string | null; issued: string | null; amends: { number: string; why: string } | null }
 
 /** Figures in which a result is the same on every machine, and beyond what is printed. */
 const figures = 6
@@ -18,9 +19,9 @@ const figures = 6
 export function numberReport(result: Result, digest: string, simulated: boolean, thenAndNow: string): Numbered {
   const { damage, verdict } = result
   const isWhole = damage.seal === 'intact' && !damage.torn && damage.corruptLines.length === 0
-  if (simulated || !isWhole || verdict === 'void') return { number: null, amends: null }
+  if (simulated || !isWhole || verdict === 'void') return { number: null, issued: null, amends: null }
   const { signing, numbers } = userFolders()
-  return numberOf({
+  const { number, at, amends } = numberOf({
     folder: numbers,
     fingerprint: openBenchKey(signing).fingerprint,
     recordingId: result.id,
@@ -29,6 +30,13 @@ export function numberReport(result: Result, digest: string, simulated: boolean,
     at: new Date(),
     why: thenAndNow || 'it was worked out once more with another program',
   })
+  return { number, issued: at, amends }
+}
+
+/** The number that the last report of that recording has, where one was ever made. */
+export function numberThatIs(digest: string): Numbered {
+  const last = lastNumbered(userFolders().numbers, digest)
+  return { number: last?.number ?? null, issued: last?.at ?? null, amends: last?.amends ?? null }
 }
 
 const rounded = (result: Result) =>

@@ -1,6 +1,6 @@
-// A recording on disk into what paper says of its proof: the digest by which it is named, and who signed it.
+// A recording into what paper says of its proof: the digest by which it is named, and who signed it.
 import type { RecordedEvent } from '../core/model/event.ts'
-import { createReader, type Signed } from '../recording/read.ts'
+import { createReader, type Digests, type Signed } from '../recording/read.ts'
 import { replay } from '../source/replay.ts'
 import { type Keys, type SignatureTold, signatureOf } from './signature-text.ts'
 
@@ -13,16 +13,31 @@ export type Proof = {
   told: SignatureTold | null
 }
 
+/** The first and the last event of a recording. */
+export type Ends = { first: RecordedEvent | undefined; last: RecordedEvent | undefined }
+
 /** Throws a Problem where the file cannot be read. */
 export async function readProof(file: string, keys: Keys): Promise<Proof> {
   const reader = createReader()
-  let first: RecordedEvent | undefined
-  let last: RecordedEvent | undefined
-  for await (const batch of replay(file, reader)) {
-    first ??= batch[0]
-    last = batch.at(-1) ?? last
+  const ends: Ends = { first: undefined, last: undefined }
+  for await (const _ of noting(replay(file, reader), ends));
+  return proofOf(ends, reader.digests(), keys)
+}
+
+/** The batches of `source` as they are; the ends of what has come are kept in `ends`. */
+export async function* noting(
+  source: AsyncIterable<readonly RecordedEvent[]>,
+  ends: Ends,
+): AsyncGenerator<readonly RecordedEvent[]> {
+  for await (const batch of source) {
+    ends.first ??= batch[0]
+    ends.last = batch.at(-1) ?? ends.last
+    yield batch
   }
-  const digests = reader.digests()
+}
+
+/** The proof of a recording that was read to its end. */
+export function proofOf({ first, last }: Ends, digests: Digests, keys: Keys): Proof {
   const sealed = last?.type === 'seal' && last.matches
   return {
     digest: digests.whole,

@@ -169,7 +169,7 @@ async function runInTime(
   const flow: Flow = { plan: flowPlan, asks: !plain }
   let corrected: string | null = null
   let repeats = false
-  let reports = false
+  let reports: 'written' | 'printed' | null = null
   const hands: Hands = {
     onMark: (mark, text) => acquiring.mark({ mark, by: 'operator', ...(text === undefined ? {} : { text }) }),
     onTyped: (order) => acquiring.typed(order),
@@ -177,8 +177,8 @@ async function runInTime(
     onRepeat: () => {
       repeats = true
     },
-    onReport: () => {
-      reports = true
+    onReport: (prints) => {
+      reports = prints ? 'printed' : 'written'
     },
     onSerial(serial) {
       corrected = serial
@@ -223,7 +223,7 @@ async function runInTime(
       return { status: verdictStatus(told.result.verdict), again: { serial: corrected } }
     }
     const status = conclude(told, told.grounds.astray ? null : file, display.told())
-    if (reports && !told.grounds.astray) printWords(`Report: ${await reportBeside(file)}`)
+    if (reports !== null && !told.grounds.astray) await reportBeside(file, reports === 'printed')
     const again = corrected !== null ? { serial: corrected } : repeats ? { after: told.grounds.end ?? null } : null
     return { status, again }
   } catch (error) {

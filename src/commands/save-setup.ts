@@ -8,6 +8,9 @@ import { folderProblem, Problem } from '../errors.ts'
 const reserved = /^(con|prn|aux|nul|com\d|lpt\d)$/i
 const plain = /^[A-Za-z0-9_][A-Za-z0-9_-]{0,59}$/
 
+/** The name of the one file of settings, which lies beside the folders of parts and rigs. */
+export const shopFile = 'shop'
+
 /** What is wrong with `name` as the name of a set-up, as a sentence; null where it can be one. */
 export function nameMistake(name: string): string | null {
   if (name === '') return 'The name of the file is empty; it must be letters, digits, _ and -, at most 60 of them.'

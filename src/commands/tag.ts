@@ -1,11 +1,11 @@
 // `tag`: recordings into tags that go with their parts, a file for each or all of them on sheets.
 import { writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
+import type { Paper } from '../core/model/paper-forms.ts'
 import { asProblem, folderProblem, Problem } from '../errors.ts'
 import { loadDrivers } from '../load-drivers.ts'
 import type { Tag } from '../report/model/tag.ts'
 import { tagOf } from '../report/model/tag-of.ts'
-import type { Paper } from '../report/pdf-document.ts'
 import { type Outlines, openOutlines } from '../report/tag/outlines.ts'
 import { tagMm } from '../report/tag/tag-layout.ts'
 import { sheetPlaces, writeTagPdf, writeTagSheet } from '../report/tag/write-tag-pdf.ts'
@@ -16,14 +16,16 @@ import { errorStatus, gravestStatus } from './exit-status.ts'
 import { makeFolder } from './make-folder.ts'
 import { paperName } from './paper-name.ts'
 import { print, warn } from './print.ts'
+import { readEvidence } from './read-evidence.ts'
 import { readReportInput } from './read-report-input.ts'
+import { readReportShop } from './read-shop.ts'
 
 export type TagOptions = {
   out: string
   form: 'single' | 'sheet' | 'roll'
   png?: '203' | '300'
   used?: number
-  paper: Paper
+  paper?: Paper
   number?: string
 }
 
@@ -35,16 +37,18 @@ const rollMm = 62
  * others. Gives the gravest exit status.
  */
 export async function writeTags(files: readonly string[], options: TagOptions): Promise<number> {
-  refuseMixed(files, options)
+  const shop = await readReportShop()
+  const paper = options.paper ?? shop.paper
+  refuseMixed(files, { ...options, paper })
   const drivers = await loadDrivers(userFolders().drivers)
   const findDecode = bindDrivers(drivers)
-  const { out, form, paper, used = 0, number = null } = options
+  const { out, form, used = 0, number = null } = options
   await makeFolder(out)
   const outlines = openOutlines()
   const [names, tags, statuses] = [new Set<string>(), [] as Tag[], [] as number[]]
   for (const file of files) {
     try {
-      const input = await readReportInput(file, { drivers, findDecode, number })
+      const input = await readReportInput(file, await readEvidence(file, findDecode), { drivers, number, shop })
       const tag = tagOf(input)
       tags.push(tag)
       if (form === 'sheet') continue
@@ -63,7 +67,10 @@ export async function writeTags(files: readonly string[], options: TagOptions): 
 }
 
 /** What does not go together, before anything is written. */
-function refuseMixed(files: readonly string[], { form, png, used, paper, number }: TagOptions): void {
+function refuseMixed(
+  files: readonly string[],
+  { form, png, used, paper, number }: TagOptions & { paper: Paper },
+): void {
   if (number !== undefined && files.length > 1)
     throw new Problem('usage', `--number is for one tag, and ${files.length} files are named.`)
   if (form === 'sheet' && png !== undefined)

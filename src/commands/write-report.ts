@@ -1,34 +1,37 @@
 // A recording into the file of its test report, and several into that of their summary.
+
 import { writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
+import type { Decimal, Paper } from '../core/model/paper-forms.ts'
 import type { Driver } from '../driver.ts'
 import { folderProblem } from '../errors.ts'
 import type { Report } from '../report/model/report.ts'
-import type { ReportInput } from '../report/model/report-input.ts'
+import type { ReportInput, ShopInput } from '../report/model/report-input.ts'
 import { reportOf } from '../report/model/report-of.ts'
 import { summaryOf } from '../report/model/summary-of.ts'
-import type { Paper } from '../report/pdf-document.ts'
-import type { FindDecode } from './bind-drivers.ts'
+import type { Starts } from './earlier-tests.ts'
 import { paperName } from './paper-name.ts'
-import { type Glances, readReportInput } from './read-report-input.ts'
+import type { Evidence } from './read-evidence.ts'
+import { readReportInput } from './read-report-input.ts'
 
 /** What is written and where; `names` are those given in this folder before, so that none is given twice. */
 export type ReportOrder = {
   out: string
   drivers: ReadonlyMap<string, Driver>
-  findDecode: FindDecode
+  shop: ShopInput
   paper: Paper
   form?: 'pdf' | 'html' | 'text'
-  number?: string | null
+  number: string | null
   names?: Set<string>
-  glances?: Glances
+  starts?: Starts
 }
 
-/** Writes the report of the recording at `file`. Throws a Problem where that cannot be read or the report not be written. */
-export async function writeReport(file: string, order: ReportOrder): Promise<{ path: string; input: ReportInput }> {
-  const { drivers, findDecode, number = null, names = new Set(), glances = new Map() } = order
-  const input = await readReportInput(file, { drivers, findDecode, number, glances })
-  const name = paperName(input.file, input.analysis.setup.start.simulated, 'report', names)
+export type WrittenReport = { path: string; input: ReportInput }
+
+/** Writes the report of the recording at `file`, which was read. Throws a Problem where it cannot be reported or written. */
+export async function writeReport(file: string, evidence: Evidence, order: ReportOrder): Promise<WrittenReport> {
+  const input = await readReportInput(file, evidence, order)
+  const name = paperName(input.file, input.analysis.setup.start.simulated, 'report', order.names ?? new Set())
   return { path: await save(name, reportOf(input), order), input }
 }
 
@@ -39,8 +42,17 @@ export const writeSummary = (inputs: readonly ReportInput[], order: ReportOrder)
 const endings = { pdf: '.pdf', html: '.html', text: '.txt' } as const
 
 async function save(name: string, report: Report, { out, form = 'pdf', paper }: ReportOrder): Promise<string> {
-  const content = await write(report, form, paper)
-  const path = join(out, `${name}${endings[form]}`)
+  return saveFile(join(out, `${name}${endings[form]}`), await write(report, form, paper))
+}
+
+/** Writes the tables of results and of strokes of all `inputs`; their paths. */
+export async function writeTables(inputs: readonly ReportInput[], out: string, decimal: Decimal): Promise<string[]> {
+  const { writeResultsCsv } = await import('../report/write-results-csv.ts')
+  const { results, cycles } = writeResultsCsv(inputs, decimal)
+  return [await saveFile(join(out, 'results.csv'), results), await saveFile(join(out, 'cycles.csv'), cycles)]
+}
+
+async function saveFile(path: string, content: string | Uint8Array): Promise<string> {
   try {
     await writeFile(path, content)
     return path

@@ -23,6 +23,8 @@ export type FoldWorld = Pick<FollowedFile, 'batches' | 'followed'> & {
   /** Does work that is ours, an analysis, and may take its time. */
   ours: Heartbeat['ours']
   say: (report: FoldReport) => void
+  /** Who signed what was followed, once it is read to its seal. */
+  signature: (run: Run) => string | null
   /** Takes what is to be called whenever the last view was taken. */
   onShown: (next: () => void) => void
 }
@@ -69,9 +71,10 @@ export async function foldLive({ plan, flow, unattended }: LiveTest, world: Fold
     }
     const ended = astray === null ? run : unproven(run)
     const why = astray && { message: astray.message, next: astray.next }
-    const last = ours(() => view(ended, { astray: why }))
+    const signature = astray === null ? world.signature(run) : null
+    const last = ours(() => view(ended, { astray: why, signature }))
     if (last) say({ type: 'live', live: packLive(last) })
-    return { told: ours(() => tell(ended, why)), fellSilent: fellSilent(ended), lastedS: ended.tUs / 1e6 }
+    return { told: ours(() => tell(ended, why, signature)), fellSilent: fellSilent(ended), lastedS: ended.tUs / 1e6 }
   } finally {
     guard.close()
   }

@@ -3,6 +3,7 @@
 import { parentPort } from 'node:worker_threads'
 import { bindDrivers, type FindDecode } from '../commands/bind-drivers.ts'
 import { describeReadings } from '../commands/describe-reading.ts'
+import { signatureOfRun } from '../commands/read-evidence.ts'
 import { rigPorts } from '../core/model/rig.ts'
 import { describeDriver } from '../described-driver.ts'
 import type { Driver } from '../driver.ts'
@@ -89,12 +90,14 @@ function beating(findDecode: FindDecode): FindDecode {
 }
 
 async function begin(test: LiveTest): Promise<void> {
-  file = followFile(test.plan.file, createReader())
+  const reader = createReader()
+  file = followFile(test.plan.file, reader)
   const { followed, batches } = file
   try {
     const findDecode = beating(bindDrivers(await load()))
     const outcome = await foldLive(test, {
       ...{ batches, followed, exited: exited.promise, findDecode, ours, say },
+      signature: (run) => signatureOfRun(run, reader.digests()),
       onShown(next) {
         shown = next
       },

@@ -4,6 +4,9 @@ import { changedDrivers } from '../commands/changed-drivers.ts'
 import { drawCurve, exportCurve } from '../commands/curve.ts'
 import { tell } from '../commands/describe-run.ts'
 import { naming } from '../commands/fold-recording.ts'
+import { keysHere } from '../commands/read-evidence.ts'
+import { readReportShop, readShop } from '../commands/read-shop.ts'
+import { proofOf } from '../commands/read-signature.ts'
 import { unknownSetup } from '../commands/unknown-setup.ts'
 import { type Assessment, assess } from '../core/assess.ts'
 import { initialRun } from '../core/intake/run.ts'
@@ -35,9 +38,12 @@ export type Play = {
 /** Reads the recording at `path`. Throws a Problem for a file that is not a recording. */
 export async function openPlay(path: string, { drivers, findDecode, ours }: PlayWorld): Promise<Play> {
   const events: RecordedEvent[] = []
+  const reader = createReader()
   await naming(path, async () => {
-    for await (const batch of replay(path, createReader())) events.push(...batch)
+    for await (const batch of replay(path, reader)) events.push(...batch)
   })
+  const proof = proofOf({ first: events[0], last: events.at(-1) }, reader.digests(), keysHere())
+  const signedBy = proof.told?.text ?? null
   const timeline = createTimeline(events, initialRun(findDecode))
   const whole = timeline.at(timeline.endUs)
   const { setup } = whole
@@ -50,15 +56,18 @@ export async function openPlay(path: string, { drivers, findDecode, ours }: Play
       const run = timeline.at(atS * 1e6)
       return ours(() => {
         assessment = assess(run, assessment)
-        return packLive(liveOf(run, assessment))
+        const signature = run.end === null ? null : signedBy
+        return packLive({ ...liveOf(run, assessment), signature })
       })
     },
-    tell: () => ours(() => ({ told: tell(whole), notes: changedDrivers(setup.start, drivers) })),
-    curve: (out) => exportCurve(path, whole, out),
+    tell: () => ours(() => ({ told: tell(whole, null, signedBy), notes: changedDrivers(setup.start, drivers) })),
+    curve: async (out) => exportCurve(path, whole, out, (await readShop()).decimal),
     drawings: () => ours(() => drawCurve(path, whole).drawings),
     async report(out) {
       const { writeReport } = await import('../commands/write-report.ts')
-      return (await writeReport(path, { out, drivers, findDecode, paper: 'a4' })).path
+      const shop = await readReportShop()
+      return (await writeReport(path, { run: whole, proof }, { out, drivers, shop, paper: shop.paper, number: null }))
+        .path
     },
   }
 }

@@ -10,7 +10,7 @@ import { powerWarning } from './watch-power.ts'
 import { createSpaceWatch } from './watch-space.ts'
 
 /** What is known of the recording itself once its run is over. */
-export type Last = Pick<Live, 'astray'>
+export type Last = Pick<Live, 'astray' | 'signature'>
 
 /** A tenth of a second: as often as the screen is drawn. */
 const everyMs = 100

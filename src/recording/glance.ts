@@ -26,6 +26,23 @@ export async function glanceAt(path: string): Promise<Glance | null> {
   }
 }
 
+/** Most first lines are shorter. */
+const usualBytes = 8192
+
+/** The first line alone, which costs a small read; null where it is none of a recording. */
+export async function glanceStart(path: string): Promise<StartEvent | null> {
+  const file = await open(path, 'r').catch(() => null)
+  if (file === null) return null
+  try {
+    let bytes = await bytesAt(file, 0, usualBytes)
+    if (!bytes.includes(10)) bytes = await bytesAt(file, 0, maxLineBytes)
+    const [first] = eventsIn(bytes.subarray(0, bytes.indexOf(10) + 1))
+    return first?.type === 'start' ? first : null
+  } finally {
+    await file.close()
+  }
+}
+
 async function bytesAt(file: FileHandle, offset: number, length: number): Promise<Buffer> {
   const { buffer, bytesRead } = await file.read(Buffer.alloc(length), 0, length, offset)
   return buffer.subarray(0, bytesRead)

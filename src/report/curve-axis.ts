@@ -4,6 +4,7 @@ import { type PressureUnit, pressureUnits } from '../core/model/units.ts'
 import { readingStep, uncertainNumbers } from '../core/text/pressure-text.ts'
 import type { Curve } from '../core/view/curve.ts'
 import type { Axis } from './plot-sheet.ts'
+import { type Frame, wholeFrame } from './plot-style.ts'
 
 /** Lowest and highest of the finite values; from 0 to 1 where there is none. */
 export function span(values: Iterable<number | null | undefined>): [number, number] {
@@ -26,25 +27,36 @@ export function pressureSpan(curve: Curve): [number, number] {
   return [low < 0 ? low - margin : 0, high + margin]
 }
 
-/** The axis in the part's unit over `range` px, and the same one in pascal; its scales take values of their own unit. */
-export function pressureAxes(curve: Curve, range: [number, number]): { own: Axis; pascal: Axis | undefined } {
+/** How a plot is drawn: on which sheet, and in which unit beside the part's. */
+export type PlotLook = { frame: Frame; second: PressureUnit }
+
+/** That of a drawing by itself. */
+export const usualLook: PlotLook = { frame: wholeFrame, second: 'Pa' }
+
+/** The axis in the part's unit over `range` px, and the same one in the second unit; its scales take values of their own unit. */
+export function pressureAxes(
+  curve: Curve,
+  range: [number, number],
+  second: PressureUnit,
+  ticks: number,
+): { own: Axis; beside: Axis | undefined } {
   const [lowPa, highPa] = pressureSpan(curve)
   const axis = (unit: PressureUnit): Axis => {
     const perUnit = pressureUnits[unit]
-    return linearAxis([lowPa / perUnit, highPa / perUnit], range, unit)
+    return linearAxis([lowPa / perUnit, highPa / perUnit], range, unit, ticks)
   }
   const own = axis(curve.unit)
   return {
     own: { ...own, label: `pressure difference, ${curve.unit}` },
-    pascal: curve.unit === 'Pa' ? undefined : axis('Pa'),
+    beside: curve.unit === second ? undefined : axis(second),
   }
 }
 
-/** A straight axis from `domain` to `range` px with about eight round ticks. */
-export function linearAxis(domain: [number, number], range: [number, number], label: string): Axis {
+/** A straight axis from `domain` to `range` px with about so many round ticks. */
+export function linearAxis(domain: [number, number], range: [number, number], label: string, ticks: number): Axis {
   const scale = scaleLinear(domain, range)
-  const format = scale.tickFormat(8)
-  return { scale, label, ticks: scale.ticks(8).map((value) => ({ value, text: format(value) })) }
+  const format = scale.tickFormat(ticks)
+  return { scale, label, ticks: scale.ticks(ticks).map((value) => ({ value, text: format(value) })) }
 }
 
 /** `curve`'s pressure in its unit. */

@@ -1,6 +1,6 @@
 // A drawing of this program, as SVG, into the marks of a PDF page. It knows what our drawings are made of, and no more.
 import type { Pdf } from './pdf-document.ts'
-import { hues, sheet } from './plot-style.ts'
+import { hues } from './plot-style.ts'
 
 /** What is inherited from the root of a drawing. */
 const { ink } = hues
@@ -11,10 +11,11 @@ type Attributes = Record<string, string>
 /** Draws `svg` with its upper left corner at x, y and `width` wide, all in points. */
 export function drawSvg(pdf: Pdf, svg: string, x: number, y: number, width: number): void {
   const { doc } = pdf
+  const area = areaOf(svg)
   doc
     .save()
     .translate(x, y)
-    .scale(width / sheet.width)
+    .scale(width / sizeOf(svg)[0])
   // What is only named or read aloud draws nothing.
   const drawn = svg.replace(/<(title|desc|defs)\b[\s\S]*?<\/\1>/g, '')
   for (const [, close, name = '', given = '', empty, text = ''] of drawn.matchAll(
@@ -23,20 +24,34 @@ export function drawSvg(pdf: Pdf, svg: string, x: number, y: number, width: numb
     const at = Object.fromEntries([...given.matchAll(/([\w-]+)="([^"]*)"/g)].map(([, key, value]) => [key!, value!]))
     if (name === 'g' && !empty) {
       if (close) doc.restore()
-      else openGroup(doc, at)
+      else openGroup(doc, at, area)
     } else if (!close) drawMark(pdf, name, at, text)
   }
   doc.restore()
 }
 
-/** How high a drawing of that width is. */
-export const heightOf = (width: number): number => (width * sheet.height) / sheet.width
+/** How high `svg` is at that width. */
+export function heightOf(svg: string, width: number): number {
+  const [wide, high] = sizeOf(svg)
+  return (width * high) / wide
+}
 
-function openGroup(doc: Pdf['doc'], { transform = '', 'clip-path': clip }: Attributes): void {
+/** Width and height of its sheet, px. */
+function sizeOf(svg: string): [number, number] {
+  const [, , wide = 1, high = 1] = numbersIn(/viewBox="([^"]*)"/.exec(svg)?.[1] ?? '')
+  return [wide, high]
+}
+
+/** The area that its data is cut to: x, y, width, height, px. */
+const areaOf = (svg: string) => numbersIn(/<clipPath[^>]*><rect ([^>]*?) ?\/>/.exec(svg)?.[1] ?? '')
+
+function openGroup(doc: Pdf['doc'], { transform = '', 'clip-path': clip }: Attributes, area: readonly number[]): void {
   const [x = 0, y = 0] = numbersIn(transform)
-  const { left, right, top, bottom, width, height } = sheet
   doc.save()
-  if (clip) doc.rect(left, top, width - left - right, height - top - bottom).clip()
+  if (clip) {
+    const [left = 0, top = 0, wide = 0, high = 0] = area
+    doc.rect(left, top, wide, high).clip()
+  }
   if (transform.startsWith('translate')) doc.translate(x, y)
 }
 
@@ -60,6 +75,7 @@ function drawMark(pdf: Pdf, name: string, at: Attributes, text: string): void {
   doc.fillOpacity(Number(at['fill-opacity'] ?? 1))
   const [dash, space = dash] = numbersIn(at['stroke-dasharray'] ?? '')
   if (dash) doc.dash(dash, { space: space ?? dash })
+  if (at['stroke-linecap'] === 'round') doc.lineCap('round')
   trace[name]()
   const [fill, stroke] = [at['fill'] ?? ink, at['stroke']]
   if (name === 'line' || fill === 'none') doc.stroke(stroke ?? ink)

@@ -4,8 +4,8 @@ import { fileURLToPath } from 'node:url'
 
 export type Weight = 'plain' | 'bold'
 
-/** DejaVu Sans: an open font with the signs that results need, and Latin, Greek, Cyrillic, Arabic and Hebrew. */
-const names: Record<Weight, string> = { plain: 'DejaVuSans.ttf', bold: 'DejaVuSans-Bold.ttf' }
+/** DejaVu Sans, narrow: an open font with the signs that results need, and Latin, Greek, Cyrillic, Arabic and Hebrew. */
+const names: Record<Weight, string> = { plain: 'DejaVuSansCondensed.ttf', bold: 'DejaVuSansCondensed-Bold.ttf' }
 
 export function fontFile(weight: Weight): string {
   const name = names[weight]

@@ -1,6 +1,6 @@
 // A drawing into a whole SVG file: paper, title and description for readers who do not see it, axes with their units.
 import type { ScaleContinuousNumeric } from 'd3-scale'
-import { area, font, hues, sheet } from './plot-style.ts'
+import { type Frame, font, hues } from './plot-style.ts'
 import { element, escapeXml, textElement } from './svg.ts'
 
 export type Scale = ScaleContinuousNumeric<number, number>
@@ -24,7 +24,8 @@ export type Sheet = {
 }
 
 /** The whole SVG text. */
-export function drawSheet(plot: Sheet): string {
+export function drawSheet(plot: Sheet, frame: Frame): string {
+  const { sheet, area, titled } = frame
   const { width, height } = sheet
   const clip = element('clipPath', { id: 'area' }, rect(area.x0, area.y1, area.x1 - area.x0, area.y0 - area.y1, {}))
   return [
@@ -34,15 +35,17 @@ export function drawSheet(plot: Sheet): string {
     `<desc id="plot-description">${escapeXml(plot.description)}</desc>`,
     element('defs', {}, clip + hatch()),
     rect(0, 0, width, height, { fill: hues.paper }),
-    textElement('text', { x: area.x0, y: 28, 'font-size': 17, 'font-weight': 'bold' }, clipped(plot.title, 58)),
-    textElement('text', { x: area.x0, y: 48, fill: hues.faint }, clipped(plot.subtitle, 86)),
-    drawLegend(plot.legend),
-    plot.simulated ? simulatedNote() : '',
+    titled
+      ? textElement('text', { x: area.x0, y: 28, 'font-size': 17, 'font-weight': 'bold' }, clipped(plot.title, 58))
+      : '',
+    titled ? textElement('text', { x: area.x0, y: 48, fill: hues.faint }, clipped(plot.subtitle, 86)) : '',
+    drawLegend(plot.legend, frame),
+    plot.simulated ? simulatedNote(frame) : '',
     element('g', { 'clip-path': 'url(#area)' }, plot.under || ' '),
-    drawBottom(plot.bottom),
-    drawLeft(plot.left),
-    plot.top ? drawTop(plot.top) : '',
-    plot.right ? drawRight(plot.right) : '',
+    drawBottom(plot.bottom, frame),
+    drawLeft(plot.left, frame),
+    plot.top ? drawTop(plot.top, frame) : '',
+    plot.right ? drawRight(plot.right, frame) : '',
     element('g', { 'clip-path': 'url(#area)' }, plot.over || ' '),
     '</svg>',
   ]
@@ -56,13 +59,13 @@ export function rect(x: number, y: number, width: number, height: number, rest: 
   return element('rect', { x, y, width: Math.max(0, width), height: Math.max(0, height), ...rest })
 }
 
-function simulatedNote(): string {
+function simulatedNote({ sheet, area }: Frame): string {
   const [x, y] = [(area.x0 + area.x1) / 2, (area.y0 + area.y1) / 2]
   const look = {
     'text-anchor': 'middle',
     fill: hues.faint,
     'fill-opacity': 0.35,
-    'font-size': 92,
+    'font-size': Math.round(sheet.width / 7.8),
     'font-weight': 'bold',
   }
   return textElement('text', { x, y, transform: `rotate(-20 ${x} ${y})`, ...look }, 'SIMULATED')
@@ -88,6 +91,7 @@ export function limitBand(
   low: number | null,
   high: number | null,
   along: 'x' | 'y',
+  { area }: Frame,
 ): string {
   const up = along === 'x' ? 1 : -1
   const from = low ?? (high ?? 0) - up * loneDepth
@@ -105,7 +109,7 @@ export function limitBand(
 }
 
 /** A few words in the middle of a plot that has nothing to draw. */
-export function emptyNote(text: string): string {
+export function emptyNote(text: string, { area }: Frame): string {
   const middle = { x: (area.x0 + area.x1) / 2, y: (area.y0 + area.y1) / 2 }
   return textElement('text', { ...middle, 'text-anchor': 'middle', fill: hues.faint, 'font-size': 17 }, text)
 }
@@ -128,12 +132,13 @@ function clipped(text: string, most: number): string {
 }
 
 /** One after the other; in a second row what the first has no room for. */
-function drawLegend(entries: Sheet['legend']): string {
-  let [x, y]: [number, number] = [area.x0, 68]
+function drawLegend(entries: Sheet['legend'], { sheet, area, titled }: Frame): string {
+  const left = titled ? area.x0 : 12
+  let [x, y]: [number, number] = [left, titled ? 68 : 12]
   return entries
     .map(({ mark, text }) => {
       const width = 44 + 7.6 * text.length
-      if (x + width > sheet.width) [x, y] = [area.x0, y + 20]
+      if (x + width > sheet.width) [x, y] = [left, y + 20]
       const entry = element(
         'g',
         { transform: `translate(${x} ${y})` },
@@ -149,18 +154,18 @@ function line(x1: number, y1: number, x2: number, y2: number, stroke: string): s
   return element('line', { x1, y1, x2, y2, stroke })
 }
 
-function drawBottom({ scale, ticks, label }: Axis): string {
+function drawBottom({ scale, ticks, label }: Axis, { sheet, area, titled }: Frame): string {
   const marks = ticks.map(({ value, text }) => {
     const x = scale(value)
     const number = textElement('text', { x, y: area.y0 + 20, 'text-anchor': 'middle' }, text)
     return line(x, area.y0, x, area.y1, hues.grid) + line(x, area.y0, x, area.y0 + 5, hues.ink) + number
   })
   const middle = (area.x0 + area.x1) / 2
-  const name = textElement('text', { x: middle, y: area.y0 + 44, 'text-anchor': 'middle' }, label)
+  const name = textElement('text', { x: middle, y: sheet.height - (titled ? 20 : 6), 'text-anchor': 'middle' }, label)
   return marks.join('') + line(area.x0, area.y0, area.x1, area.y0, hues.ink) + name
 }
 
-function drawTop({ scale, ticks, label }: Axis): string {
+function drawTop({ scale, ticks, label }: Axis, { area }: Frame): string {
   const marks = ticks.map(({ value, text }) => {
     const x = scale(value)
     const number = textElement('text', { x, y: area.y1 - 8, 'text-anchor': 'middle', fill: hues.faint }, text)
@@ -169,18 +174,19 @@ function drawTop({ scale, ticks, label }: Axis): string {
   return marks.join('') + textElement('text', { x: area.x1 + 12, y: area.y1 - 8, fill: hues.faint }, label)
 }
 
-function drawLeft({ scale, ticks, label }: Axis): string {
+function drawLeft({ scale, ticks, label }: Axis, { area, titled }: Frame): string {
   const marks = ticks.map(({ value, text }) => {
     const y = scale(value)
     const number = textElement('text', { x: area.x0 - 9, y: y + 4.5, 'text-anchor': 'end' }, text)
     return line(area.x0, y, area.x1, y, hues.grid) + line(area.x0 - 5, y, area.x0, y, hues.ink) + number
   })
   const middle = (area.y0 + area.y1) / 2
-  const turned = { x: 20, y: middle, 'text-anchor': 'middle', transform: `rotate(-90 20 ${middle})` }
+  const x = titled ? 20 : 13
+  const turned = { x, y: middle, 'text-anchor': 'middle', transform: `rotate(-90 ${x} ${middle})` }
   return marks.join('') + line(area.x0, area.y0, area.x0, area.y1, hues.ink) + textElement('text', turned, label)
 }
 
-function drawRight({ scale, ticks, label }: Axis): string {
+function drawRight({ scale, ticks, label }: Axis, { sheet, area, titled }: Frame): string {
   const marks = ticks.map(({ value, text }) => {
     const y = scale(value)
     return (
@@ -188,7 +194,7 @@ function drawRight({ scale, ticks, label }: Axis): string {
       textElement('text', { x: area.x1 + 8, y: y + 4.5, fill: hues.faint }, text)
     )
   })
-  const x = sheet.width - 16
+  const x = sheet.width - (titled ? 16 : 6)
   const middle = (area.y0 + area.y1) / 2
   const turned = { x, y: middle, 'text-anchor': 'middle', transform: `rotate(90 ${x} ${middle})`, fill: hues.faint }
   return marks.join('') + textElement('text', turned, label)

@@ -7,6 +7,10 @@ export const reportStyle = `
 body { margin: 0; background: var(--paper); color: var(--ink); font: 15px/1.45 "DejaVu Sans", Verdana, sans-serif; overflow-wrap: anywhere }
 table { overflow-wrap: normal }
 main { max-width: 62rem; margin: 0 auto; padding: 1.2rem }
+header { display: flex; justify-content: flex-end; align-items: flex-start; gap: .8rem; text-align: right }
+header p { margin: 0 }
+header strong, header span { display: block }
+.logo { max-width: 40%; max-height: 3.6rem; background: #fff; padding: 2px }
 h1 { font-size: 1.6rem; margin: 0 }
 h2 { font-size: 1.05rem; margin: 1.6rem 0 .5rem; padding-bottom: .2rem; border-bottom: 1px solid var(--line); break-after: avoid }
 p { margin: .3rem 0 }
@@ -24,7 +28,7 @@ th, td { text-align: left; vertical-align: top; padding: .25rem .5rem; border-bo
 thead th { background: var(--soft); vertical-align: bottom }
 tr { break-inside: avoid }
 figure { margin: .8rem 0; break-inside: avoid; overflow-x: auto; background: #fff; border: 1px solid var(--line) }
-figure svg { display: block; width: 100%; min-width: 34rem; height: auto }
+figure svg { display: block; width: 100%; max-width: 44rem; min-width: 30rem; margin: 0 auto; height: auto }
 @media (max-width: 40rem) {
   main { padding: .8rem }
   dl { display: block }

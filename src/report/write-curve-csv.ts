@@ -1,21 +1,23 @@
-// A curve into CSV tables (RFC 4180): pressure, contact and trips, in the part's unit and in pascal.
-import { givenText } from '../core/text/figures-text.ts'
+// A curve into CSV tables: pressure, contact and trips, in the part's unit and in pascal.
+import type { Decimal } from '../core/model/paper-forms.ts'
 import type { Curve } from '../core/view/curve.ts'
+import { csvTable } from './csv-table.ts'
 import { inUnit } from './curve-axis.ts'
 
 export type CurveTables = { pressure: string; contact: string; trips: string }
 
-/** Three tables, each with its heading. An empty cell: not known. `inf`: over range. Seven significant digits. */
-export function writeCurveCsv(curve: Curve): CurveTables {
+/** Three tables, each with its heading. */
+export function writeCurveCsv(curve: Curve, decimal: Decimal = 'point'): CurveTables {
   const both = (pressurePa: number | null) =>
     curve.unit === 'Pa' ? [pressurePa] : [pressurePa === null ? null : inUnit(curve, pressurePa), pressurePa]
   const pressureNames = curve.unit === 'Pa' ? ['pressure_Pa'] : [`pressure_${curve.unit}`, 'pressure_Pa']
   return {
-    pressure: table(
+    pressure: csvTable(
       ['time_s', ...pressureNames],
       curve.pressure.map(({ tS, pressurePa }) => [tS, ...both(pressurePa)]),
+      decimal,
     ),
-    contact: table(
+    contact: csvTable(
       ['time_s', ...pressureNames, 'contact_ohm', 'actuated'],
       curve.contact.map(({ tS, pressurePa, ohm, actuated }) => [
         tS,
@@ -23,23 +25,12 @@ export function writeCurveCsv(curve: Curve): CurveTables {
         ohm,
         actuated === null ? null : String(actuated),
       ]),
+      decimal,
     ),
-    trips: table(
+    trips: csvTable(
       ['stroke', 'transition', 'time_s', ...pressureNames],
       curve.trips.map(({ stroke, transition, tS, pressurePa }) => [stroke, transition, tS, ...both(pressurePa)]),
+      decimal,
     ),
   }
-}
-
-type Cell = number | string | null
-
-function table(names: string[], rows: Cell[][]): string {
-  return [names, ...rows].map((row) => `${row.map(cell).join(',')}\r\n`).join('')
-}
-
-function cell(value: Cell): string {
-  if (value === null || Number.isNaN(value)) return ''
-  if (typeof value === 'string') return value
-  if (!Number.isFinite(value)) return value > 0 ? 'inf' : '-inf'
-  return givenText(value, 7)
 }

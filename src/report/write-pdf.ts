@@ -13,7 +13,7 @@ export function writePdf(drawings: readonly string[], title: string): Promise<Bu
     doc.addPage()
     const width = doc.page.width - 2 * margin
     const figure = doc.struct('Figure', { alt: descriptionOf(svg) }, () =>
-      drawSvg(pdf, svg, margin, (doc.page.height - heightOf(width)) / 2, width),
+      drawSvg(pdf, svg, margin, (doc.page.height - heightOf(svg, width)) / 2, width),
     )
     doc.addStructure(figure)
     figure.end()

@@ -4,7 +4,7 @@ import { reportStyle } from './report-style.ts'
 import { element, escapeXml, textElement } from './svg.ts'
 
 /** The whole file. A stamp lies across each screen and each printed page, and is told in words first of all. */
-export function writeReportHtml({ title, subject, stamp, verdict, sections, foot }: Report): string {
+export function writeReportHtml({ title, subject, shop, stamp, verdict, sections, foot }: Report): string {
   const name = [stamp, title, subject].filter((piece) => piece !== null).join(': ')
   const banner = stamp === null ? '' : textElement('p', { class: 'banner' }, stamp)
   const across =
@@ -12,6 +12,7 @@ export function writeReportHtml({ title, subject, stamp, verdict, sections, foot
   const drawings = { count: 0 }
   const body = [
     banner,
+    shopMarkup(shop),
     textElement('h1', {}, title),
     textElement('p', { class: 'subject' }, subject),
     verdict === null
@@ -48,6 +49,17 @@ ${body.filter((piece) => piece !== '').join('\n')}
 </body>
 </html>
 `
+}
+
+/** Name and address beside the logo; nothing where none is stated. */
+function shopMarkup({ name, address, logo }: Report['shop']): string {
+  const source = logo && `data:image/png;base64,${logo.png.toString('base64')}`
+  const words = [
+    name === null ? '' : textElement('strong', {}, name),
+    address === null ? '' : textElement('span', {}, address),
+  ].join('')
+  const image = source === null ? '' : element('img', { class: 'logo', alt: 'Logo', src: source })
+  return words + image === '' ? '' : element('header', {}, element('p', {}, words || ' ') + image)
 }
 
 const paragraphs = (sentences: readonly string[]) => sentences.map((text) => textElement('p', {}, text)).join('')

@@ -5,10 +5,13 @@ const columns = 80
 const indent = 2
 
 /** Ends in a line feed. Where the report has a stamp it frames the text and comes before every section. */
-export function writeReportText({ title, subject, stamp, verdict, sections, foot }: Report): string {
+export function writeReportText({ title, subject, shop, stamp, verdict, sections, foot }: Report): string {
   const banner = stamp === null ? [] : [`*** ${stamp} *** ${stamp} *** ${stamp} ***`, '']
+  const whose = [shop.name, shop.address].flatMap((line) => (line === null ? [] : wrap(line, 0)))
+  const head = whose.length === 0 ? [] : [...whose, '']
   return [
     ...banner,
+    ...head,
     title.toUpperCase(),
     ...wrap(subject, 0),
     '',

@@ -100,7 +100,7 @@ export function App({
     else if (request.kind === 'end') onEnd?.(request.reason)
     else {
       if (request.kind === 'repeat') onRepeat?.()
-      if (request.kind === 'report') onReport?.()
+      if (request.kind === 'report') onReport?.(request.prints)
       if (request.kind === 'serial') onSerial?.(request.serial)
       onLeave()
     }

@@ -28,8 +28,8 @@ export type LiveOptions = {
   onEnd?: (reason: Extract<EndReason, 'finished' | 'abandoned'>) => void
   /** The screen is left, for the same test once more; left out where that is not possible. */
   onRepeat?: () => void
-  /** The screen is left, and the test report is to be written; left out where there is no recording to report on. */
-  onReport?: () => void
+  /** The screen is left, and the test report is to be written, `prints`: and printed; left out where there is no recording to report on. */
+  onReport?: (prints: boolean) => void
   /** The screen is left, for a test under this serial number in place of the part's. */
   onSerial?: (serial: string) => void
 }

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, expect, test, vi } from 'vitest'
-import { numberReport } from '../../src/commands/number-report.ts'
+import { numberReport, numberThatIs } from '../../src/commands/number-report.ts'
 import type { Result } from '../../src/core/model/result.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
 
@@ -35,7 +35,7 @@ test('another result of the same recording gets a number of its own, which names
 test('what may not be taken for a test of a part gets none: simulated, void, torn, damaged, not sealed', () => {
   const damage = (change: Partial<Result['damage']>) => ({ ...result, damage: { ...result.damage, ...change } })
   const corruptLines = [{ line: 3, lastLine: 3, offset: 120 }] as unknown as Result['damage']['corruptLines']
-  const none = { number: null, amends: null }
+  const none = { number: null, issued: null, amends: null }
   expect(numberOf(result, true)).toEqual(none)
   expect(numberOf({ ...result, verdict: 'void' })).toEqual(none)
   for (const of of [
@@ -45,4 +45,12 @@ test('what may not be taken for a test of a part gets none: simulated, void, tor
     damage({ corruptLines }),
   ])
     expect(numberOf(of)).toEqual(none)
+})
+
+test('whoever only asks for the number of a recording allots none, and is told that of its last report', () => {
+  const fresh = 'cd'.repeat(32)
+  expect(numberThatIs(fresh)).toEqual({ number: null, issued: null, amends: null })
+  numberReport(result, fresh, false, '')
+  const last = numberReport({ ...result, verdict: 'fail' }, fresh, false, 'another program')
+  expect(numberThatIs(fresh)).toEqual(last)
 })

@@ -67,6 +67,7 @@ test('a passphrase is set, asked for before a test, and what is typed is never s
   await abandonTest(terminal)
   expect(terminal.output()).not.toContain('lantern')
   expect(terminal.output()).not.toContain('wrong')
+  expect(terminal.output()).toMatch(/Signature: signed by the key of this bench, [0-9a-f]{4}/)
 
   const [recording = ''] = readdirSync(join(folder, 'made'))
   const { status, out } = await runProgram(folder, ['check', join('made', recording)])

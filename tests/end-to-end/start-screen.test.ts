@@ -1,5 +1,5 @@
 // The built program with nothing asked for, on a terminal: its start screen, parts, and tests of a lot.
-import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { readCodes } from '../harness/read-codes.ts'
@@ -15,6 +15,7 @@ import {
   down,
   expectGivenBack,
   left,
+  right,
   up,
 } from '../harness/start-screen.ts'
 
@@ -68,6 +69,7 @@ describe('the start screen', () => {
     ['Recordings', 'holds no recording yet'],
     ['Simulated bench', 'A good part on a good bench.'],
     ['Lesson', 'A simulated test is played.'],
+    ['Settings', 'Each test report begins with them'],
   ])('leads to %s, and Ctrl-C there leaves the program with the terminal as it was', async (row, seen) => {
     const terminal = await start(newHome().home)
     await choose(terminal, row)
@@ -98,6 +100,28 @@ describe('the start screen', () => {
     expect(ended.out).toContain('No terminal: the test runs on the simulated bench in virtual time.')
     const terminal = await start(home, '--data-dir', 'own')
     await terminal.see('manometer ● open')
+  })
+})
+
+describe('settings', () => {
+  test('are typed into a form, refused with the reason, saved, and at the head of the next report', async () => {
+    const { home } = newHome()
+    const path = join(home, 'config', 'makebreak', 'shop.json')
+    const terminal = await start(home)
+    await choose(terminal, 'Settings')
+    await terminal.see('Settings of the shop')
+    terminal.key(`Hollin Lane${down}4 Hollin Lane${down}${down}no-logo.png${ctrlS}`)
+    await terminal.see('no-logo.png is not there')
+    expect(existsSync(path)).toBe(false)
+    terminal.key(`${'\x7f'.repeat('no-logo.png'.length)}${down}${right}${right}${ctrlS}`)
+    await terminal.see('Saved: ')
+    expect(JSON.parse(readFileSync(path, 'utf8'))).toEqual({
+      ...{ name: 'Hollin Lane', address: '4 Hollin Lane', paper: 'letter' },
+    })
+    terminal.key('\r')
+    await terminal.see('► Settings')
+    terminal.key('q')
+    await expectGivenBack(terminal, 0)
   })
 })
 
@@ -203,6 +227,9 @@ describe('a lot', () => {
     const { home, parts, rigs, recordings } = newHome()
     writeFileSync(join(parts, 'dp62.json'), JSON.stringify(part))
     writeFileSync(join(rigs, 'north.json'), JSON.stringify(rig))
+    // In place of a printer.
+    mkdirSync(join(home, 'bin'))
+    writeFileSync(join(home, 'bin', 'lp'), `#!/bin/sh\ncat > ${join(home, 'printed')}\n`, { mode: 0o755 })
     const terminal = await start(home)
     terminal.key('\r')
     await terminal.see('0.25 inH2O on make')
@@ -219,14 +246,15 @@ describe('a lot', () => {
     await terminal.see('r repeat the test')
     const [first = ''] = readdirSync(recordings)
     expect(readdirSync(recordings)).toEqual([expect.stringMatching(/-A1047-\w{6}\.run$/)])
-    expect(terminal.line(22)).toContain(first.slice(-20))
+    expect(terminal.line(22)).toContain(first.slice(-16))
     terminal.key('r')
     await terminal.see('i serial')
     terminal.key(`${ctrlC}${ctrlC}`)
-    await terminal.see('w report')
-    terminal.key('w')
+    await terminal.see('p print')
+    terminal.key('p')
     await terminal.see('last A1047 UNDECIDED')
     expect(readdirSync(recordings).filter((name) => name.endsWith('-simulated-report.pdf'))).toHaveLength(1)
+    expect(readFileSync(join(home, 'printed'), 'latin1')).toMatch(/^%PDF-1\.7/)
     const texts = readdirSync(recordings)
       .filter((name) => name.endsWith('.run'))
       .map((name) => JSON.parse(readFileSync(join(recordings, name), 'utf8').split('\n')[0]!.slice(9)))

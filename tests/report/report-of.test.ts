@@ -2,12 +2,12 @@
 import { readFileSync } from 'node:fs'
 import { beforeAll, describe, expect, test } from 'vitest'
 import type { LimitResult, Result } from '../../src/core/model/result.ts'
-import { endOfReport, notRecorded } from '../../src/report/model/report.ts'
+import { endOfReport, notRecorded, type Report } from '../../src/report/model/report.ts'
 import type { ReportInput } from '../../src/report/model/report-input.ts'
 import { reportOf } from '../../src/report/model/report-of.ts'
 import { summaryOf } from '../../src/report/model/summary-of.ts'
 import { writeReportText } from '../../src/report/write-report-text.ts'
-import { changedInput, factOf, goldenInput, tableOf } from '../harness/sample-report.ts'
+import { changedInput, factOf, goldenInput, headOf, tableOf } from '../harness/sample-report.ts'
 
 const inH2OPa = 249.08891
 const golden = ['good-1', 'off-high-2', 'blockage-9', 'never-makes-5', 'network-lead-off-10', 'torn-tail'] as const
@@ -19,6 +19,10 @@ beforeAll(async () => {
 })
 
 const digitOf = (text: string | undefined) => 10 ** -(/\.(\d+)$/.exec(text ?? '')?.[1]?.length ?? 0)
+
+/** The outcome of each result. */
+const outcomesIn = (report: Report) =>
+  tableOf(report, 'Result').map((row) => row[headOf(report, 'Result').indexOf('Outcome')])
 
 /** A number as it is printed beside the one it was made from: off by no more than a half of its last digit. */
 function expectRounded(text: string | undefined, value: number | null): void {
@@ -81,8 +85,7 @@ describe.each(golden)('%s', (name) => {
 test('an outcome is printed where the recording is whole, and as the JSON has it', () => {
   const report = reportOf(changedInput(input('off-high-2')))
   const outcome = (name: LimitResult['name']) => input('off-high-2').result.limits.find((l) => l.name === name)?.outcome
-  const rows = tableOf(report, 'Result')
-  expect(rows.map((row) => row.at(-1))).toEqual([
+  expect(outcomesIn(report)).toEqual([
     outcome('make'),
     outcome('break'),
     outcome('differential'),
@@ -103,7 +106,7 @@ test('a simulated pass says so in its stamp, its verdict and each outcome', () =
   const report = reportOf(input('good-1'))
   expect(report.stamp).toBe('SIMULATED')
   expect(report.verdict?.word).toBe('SIMULATED PASS: no real part was tested')
-  for (const row of tableOf(report, 'Result')) expect(row.at(-1)).not.toBe('pass')
+  for (const outcome of outcomesIn(report)) expect(outcome).toBe('pass (simulated)')
   const text = writeReportText(report)
   expect(text.match(/\*\*\* SIMULATED \*\*\*/g)!.length).toBeGreaterThan(report.sections.length)
   expect(text.endsWith(`${endOfReport}\n`)).toBe(true)
@@ -132,7 +135,7 @@ test.each([
       ),
     )
     expect(report.stamp).toBe(stamp)
-    const outcomes = tableOf(report, 'Result').map((row) => row.at(-1))
+    const outcomes = outcomesIn(report)
     if (verdict !== 'undecided') expect(new Set(outcomes)).toEqual(new Set(['not decided']))
     expect(writeReportText(report)).toContain(stamp)
   },
@@ -195,4 +198,42 @@ test('a summary lists each part with its own verdict, and is stamped where one o
   expect(summaryOf([real[0]!, input('off-high-2')]).stamp).toBe('SIMULATED')
   const unsealed = changedInput(input('good-1'), {}, { damage: { torn: false, corruptLines: [], seal: 'missing' } })
   expect(tableOf(summaryOf([unsealed, unsealed]), 'Serial')[0]![3]).toBe('PASS: NOT SEALED')
+})
+
+test('the second unit of the shop is beside the rating’s in every number, and the plots have it', () => {
+  const { shop } = input('good-1')
+  const report = reportOf({ ...changedInput(input('good-1')), shop: { ...shop, unit: 'mmH2O' } })
+  const { make } = input('good-1').result
+  expect(headOf(report, 'Result').slice(1, 3)).toEqual(['Value ± U, inH2O', 'Value ± U, mmH2O'])
+  const [value] = tableOf(report, 'Result')[0]![2]!.split(' ± ')
+  expectRounded(value, make.valuePa! / 9.80665)
+  const [, beside] = /\((.*) mmH2O\)/.exec(factOf(report, 'Zero before')!)!
+  expectRounded(beside, input('good-1').analysis.zero.before!.meanPa / 9.80665)
+  const facts = report.sections.flatMap(({ blocks }) =>
+    blocks.flatMap((block) => (block.kind === 'facts' ? block.facts : [])),
+  )
+  for (const { label, value } of facts) expect(value ?? '', label).not.toMatch(/ Pa\b/)
+  for (const block of report.sections.flatMap(({ blocks }) => blocks))
+    if (block.kind === 'drawing') expect(block.svg).toContain('>mmH2O<')
+})
+
+test('the chance that a result conforms and the risk that it does not are those of the JSON, and add up', () => {
+  const { result } = input('off-high-2')
+  const report = reportOf(changedInput(input('off-high-2')))
+  const [at, risk] = ['Conforms', 'Risk'].map((name) => headOf(report, 'Result').indexOf(name)) as [number, number]
+  const shareOf = (text: string) => Number(/[\d.]+/.exec(text)![0])
+  for (const row of tableOf(report, 'Result')) {
+    const limit = result.limits.find(({ name }) => name === row[0]!.replace(' ', '-'))
+    if (limit?.conformance == null) expect([row[at], row[risk]]).toEqual(['not stated', 'not stated'])
+    else {
+      expect(shareOf(row[at]!)).toBeCloseTo(100 * limit.conformance, 0)
+      expect(shareOf(row[at]!) + shareOf(row[risk]!)).toBeCloseTo(100, 0)
+    }
+  }
+})
+
+test('the day on which the number was allotted is the day of issue', () => {
+  const real = changedInput(input('good-1'))
+  expect(factOf(reportOf(real), 'Issued')).toBeNull()
+  expect(factOf(reportOf({ ...real, issued: '2027-03-14T23:59:00.000Z' }), 'Issued')).toBe('2027-03-14')
 })

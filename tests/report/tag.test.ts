@@ -18,7 +18,7 @@ beforeAll(async () => {
 const words = (text: string | null) => (text ?? '').split(' ').length
 
 test('a pass tells part, serial number, make and break with U, date and number, and whose tag it is', () => {
-  expect(tagOf(pass, 'North Hill Repairs')).toMatchObject({
+  expect(tagOf({ ...pass, shop: { ...pass.shop, name: 'North Hill Repairs' } })).toMatchObject({
     word: 'PASS',
     warns: false,
     beside: 'North Hill Repairs',

@@ -4,7 +4,7 @@ import { writePdf } from '../../src/report/write-pdf.ts'
 import { readPdf } from '../harness/read-pdf.ts'
 
 const drawing = [
-  '<svg width="720"><title>not drawn</title><desc>Pressure over time</desc><defs><pattern id="hatch"><path d="M0,0V8" stroke-opacity="0.35"/></pattern></defs>',
+  '<svg width="720" viewBox="0 0 720 440"><title>not drawn</title><desc>Pressure over time</desc><defs><pattern id="hatch"><path d="M0,0V8" stroke-opacity="0.35"/></pattern></defs>',
   '<text x="100" y="28" font-size="10" font-weight="bold" text-anchor="end">make (±) &amp; 3 Ω − ≤</text>',
   '<text x="20" y="300" transform="rotate(-90 20 300)">up 日</text>',
   '<g transform="translate(84 68)"><path d="M13.00,-5.00l5,9h-10z" fill="#0f6b6b" stroke="#ffffff"/></g>',

@@ -19,10 +19,8 @@ beforeAll(async () => {
   const good = await goldenInput('good-1')
   const named = (part: Partial<ReportInput['analysis']['setup']['start']['part']>): Tag => {
     const start = good.analysis.setup.start
-    return tagOf(
-      { ...changedInput(good, { part: { ...start.part, ...part } }), number: '3F9C 2027 0042' },
-      'North Hill',
-    )
+    const input = changedInput(good, { part: { ...start.part, ...part } })
+    return tagOf({ ...input, number: '3F9C 2027 0042', shop: { ...input.shop, name: 'North Hill' } })
   }
   tags = {
     pass: named({}),

@@ -197,6 +197,7 @@ export function sampleLive(elapsedS: number, change: Partial<Live> = {}): Live {
     bands: sampleBands,
     recordedBytes: 123_456,
     astray: null,
+    signature: null,
     next: 'Draw slowly and evenly through the make, then let down just as slowly.',
     alarm: null,
     result: sampleResult(stroke - 1),

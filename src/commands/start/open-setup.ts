@@ -17,9 +17,18 @@ export type OpenSetup = {
 }
 
 /** What is in NAME.json of `folder`; empty for `name` null, a new one. */
-export async function openSetup(kind: 'part' | 'rig', folder: string, name: string | null): Promise<OpenSetup> {
+export async function openSetup(
+  kind: 'part' | 'rig' | 'settings',
+  folder: string,
+  name: string | null,
+): Promise<OpenSetup> {
   if (name !== null) {
-    const before = await readFile(join(folder, `${name}.json`), 'utf8')
+    const before = await readFile(join(folder, `${name}.json`), 'utf8').catch((error: NodeJS.ErrnoException) => {
+      // Settings that were never made are made as they are saved.
+      if (kind === 'settings' && error.code === 'ENOENT') return null
+      throw error
+    })
+    if (before === null) return { base: {}, before, namedWrong: () => [] }
     return { base: objectIn(before, `${name}.json`), before, namedWrong: () => [] }
   }
   const taken = await listSetups(folder)

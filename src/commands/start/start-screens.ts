@@ -86,6 +86,8 @@ async function doChoice(choice: Exclude<StartChoice, 'leave'>, desk: Desk): Prom
       return (await import('./keep-parts.ts')).keepParts(desk)
     case 'rigs':
       return (await import('./keep-rigs.ts')).keepRigs(await withDrivers(desk))
+    case 'settings':
+      return (await import('./keep-shop.ts')).keepShop(desk)
     case 'recordings':
       return (await import('./browse-recordings.ts')).browseRecordings(await withDrivers(desk))
     case 'bench':

@@ -23,8 +23,14 @@ const threeFigures: Digits = { figures: 3 }
 /** A value with its expanded uncertainty; null where it is not known. */
 export type Uncertain = { valuePa: number | null; UPa: number | null }
 
-/** The units that a pressure is shown in: that of the rating first, Pa second. */
-export const unitsShown = (unit: PressureUnit): readonly PressureUnit[] => (unit === 'Pa' ? ['Pa'] : [unit, 'Pa'])
+/** The unit of the rating, beside which Pa is shown; or all units that are shown, that of the rating first. */
+export type Units = PressureUnit | readonly PressureUnit[]
+
+/** The units that a pressure is shown in: that of the rating first, `second` behind it. */
+export function unitsShown(unit: Units, second: PressureUnit = 'Pa'): readonly PressureUnit[] {
+  if (typeof unit !== 'string') return unit
+  return unit === second ? [unit] : [unit, second]
+}
 
 /** The number alone, in `unit`, such as `0.250`; `–` for null, NaN and infinity. */
 export function numberText(pressurePa: number | null, unit: PressureUnit, digits: Digits = threeFigures): string {
@@ -46,7 +52,7 @@ export function oneUnitText(pressurePa: number | null, unit: PressureUnit, digit
 }
 
 /** In the unit of the rating and in Pa, such as `0.250 inH2O (62.3 Pa)`; `62.3 Pa` where the rating is in Pa. */
-export function pressureText(pressurePa: number | null, unit: PressureUnit, digits?: Digits, per = ''): string {
+export function pressureText(pressurePa: number | null, unit: Units, digits?: Digits, per = ''): string {
   return inBoth(unit, (as) => oneUnitText(pressurePa, as, digits, per))
 }
 
@@ -71,7 +77,7 @@ export type Allowed = Pick<Uncertain, 'UPa'> & { allowLowPa: number | null; allo
  */
 export function allowanceText(
   { UPa, allowLowPa, allowHighPa }: Allowed,
-  unit: PressureUnit,
+  units: Units,
   step: Step,
   narrow = false,
 ): string | null {
@@ -81,8 +87,9 @@ export function allowanceText(
     [allowHighPa, 'higher'],
   ] as const
   const told = sides.flatMap(([pa, side]) => {
+    const [unit = 'Pa'] = unitsShown(units)
     if (!(Number(numberText(pa, unit, digits)) > 0)) return []
-    return [`${(narrow ? numberText : pressureText)(pa, unit, digits)} ${side}`]
+    return [`${narrow ? numberText(pa, unit, digits) : pressureText(pa, units, digits)} ${side}`]
   })
   return told.length > 0 ? told.join(' or ') : null
 }
@@ -108,7 +115,7 @@ function edgeText(pressurePa: number, unit: PressureUnit, UPa: number | null, in
   return atPlace(inward(pressurePa / pressureUnits[unit] / 10 ** place) * 10 ** place, place)
 }
 
-function inBoth(unit: PressureUnit, write: (as: PressureUnit) => string): string {
+function inBoth(unit: Units, write: (as: PressureUnit) => string): string {
   const [first = '', second] = unitsShown(unit).map(write)
   return second === undefined ? first : `${first} (${second})`
 }

@@ -60,6 +60,7 @@ export function liveOf(run: Run, assessment: Assessment, flow: Flow = watching):
     bands: run.setup ? bandsOf(run.setup, assessment?.result ?? null) : [],
     recordedBytes: null,
     astray: null,
+    signature: null,
     next: nextStep(phase, guide),
     alarm: alarmOf(run, pressurePa, guide),
     result: assessment?.result ?? null,

@@ -58,6 +58,8 @@ export type Live = {
   recordedBytes: number | null
   /** Why its file is not where it was written, and what to do; null while it is, or where that is not known. */
   astray: { message: string; next: string } | null
+  /** Who signed the recording, as a clause; null until it is sealed, or where nobody looked. */
+  signature: string | null
   /** One sentence: what the hands do next. */
   next: string
   /** One sentence when something is wrong now (over-pressure, silent port, reading on hold …); null when all is well. */

@@ -1,6 +1,7 @@
 // A judged recording into what it rests on: zero, tightness, findings, what was left out, the recording itself and its signature.
 import { leftOutOf } from '../../core/guide/step.ts'
 import { cautionsOf } from '../../core/model/cautions.ts'
+import type { CycleResult } from '../../core/model/result.ts'
 import { rigPorts } from '../../core/model/rig.ts'
 import { toArray } from '../../core/model/series.ts'
 import { linesText } from '../../core/text/lines-text.ts'
@@ -8,38 +9,40 @@ import { pressureText } from '../../core/text/pressure-text.ts'
 import { whatItProves } from './honest-words.ts'
 import { outsideText } from './outside-text.ts'
 import type { Fact, Section } from './report.ts'
-import type { ReportInput } from './report-input.ts'
+import { type ReportInput, unitsOf } from './report-input.ts'
 
 export function evidenceSections(input: ReportInput): Section[] {
   return [
     { heading: 'Zero and tightness', blocks: [{ kind: 'facts', facts: [...zero(input), ...tightness(input)] }] },
     { heading: 'Findings', blocks: [{ kind: 'sentences', sentences: findings(input) }] },
-    { heading: 'Left out, discarded, acknowledged', blocks: [{ kind: 'facts', facts: deviations(input) }] },
+    { heading: 'Left out, discarded', blocks: [{ kind: 'facts', facts: deviations(input) }] },
     { heading: 'Recording', blocks: [{ kind: 'facts', facts: recording(input) }, proof(input)] },
   ]
 }
 
-function zero({ analysis, curve }: ReportInput): Fact[] {
+function zero(input: ReportInput): Fact[] {
+  const { analysis } = input
   const { before, after } = analysis.zero
   const rest = (of: typeof before) =>
-    of && `${pressureText(of.meanPa, curve.unit, { stepPa: analysis.setup.rig.digitPa / 10 })}, ${of.n} readings`
+    of && `${pressureText(of.meanPa, unitsOf(input), { stepPa: analysis.setup.rig.digitPa / 10 })}, ${of.n} readings`
   return [
     { label: 'Zero before', value: rest(before) },
     { label: 'Zero after', value: rest(after) },
   ]
 }
 
-function tightness({ analysis, curve }: ReportInput): Fact[] {
+function tightness(input: ReportInput): Fact[] {
+  const { analysis } = input
   const { measured, run, setup } = analysis
   const marks = toArray(run.marks)
   const held = marks.some(({ mark }) => mark === 'hold' || mark === 'leak-hold')
   const leak = (name: 'make' | 'break') => {
     const { leakPa } = measured[name].allowance
-    return `${name} up to ${pressureText(leakPa, curve.unit, { figures: 2 })} lower`
+    return `${name} up to ${pressureText(leakPa, unitsOf(input), { figures: 2 })} lower`
   }
   const { proved } = setup.start.rig
   return [
-    { label: 'Held at a peak to show tightness', value: held ? 'yes' : 'no mark of it' },
+    { label: 'Held at a peak', value: held ? 'yes' : 'no mark of it' },
     { label: 'What a leak may still take', value: `${leak('make')}, ${leak('break')}` },
     {
       label: 'Line proved by a test of its own',
@@ -71,10 +74,20 @@ function deviations({ analysis, result, words }: ReportInput): Fact[] {
     { label: 'Strokes discarded', value: discarded.join('; ') || 'none' },
     {
       label: 'Strokes that do not count',
-      value: uncounted.map((cycle) => `${cycle.stroke} (${words.cycleWord(cycle)})`).join(', ') || 'none',
+      value: uncounted.length === 0 ? 'none' : uncountedText(uncounted, words),
     },
-    { label: 'Cautions acknowledged', value: read.map(({ text }) => text).join(' ') || null },
+    { label: 'Cautions acknowledged', value: read.map(({ name }) => name.replaceAll('-', ' ')).join(', ') || null },
   ]
+}
+
+/** Strokes with the same reason told together: `1 (first stroke), 2, 3 (preconditioning)`. */
+function uncountedText(cycles: readonly CycleResult[], { cycleWord }: ReportInput['words']): string {
+  return cycles
+    .map((cycle, i) => {
+      const [word, next] = [cycleWord(cycle), cycles[i + 1]]
+      return next && cycleWord(next) === word ? String(cycle.stroke) : `${cycle.stroke} (${word})`
+    })
+    .join(', ')
 }
 
 function recording({ analysis, result, file, sha256, software, words, signed }: ReportInput): Fact[] {
@@ -84,7 +97,7 @@ function recording({ analysis, result, file, sha256, software, words, signed }: 
     const of = quality[name]
     if (of === undefined) return []
     const { lines, unreadable, implausible, gaps, clumps } = of
-    return [`${name} ${lines}, of them ${unreadable} not readable, ${implausible} wild; ${gaps} gaps, ${clumps} clumps`]
+    return [`${name} ${lines} (${unreadable} not readable, ${implausible} wild, ${gaps} gaps, ${clumps} clumps)`]
   })
   const seal = { intact: 'intact', broken: 'BROKEN: it does not match the bytes before it', missing: 'MISSING' }
   const end = analysis.run.end?.reason

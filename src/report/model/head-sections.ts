@@ -3,23 +3,25 @@
 import { pairName } from '../../core/model/pair.ts'
 import { pressureText } from '../../core/text/pressure-text.ts'
 import { outsideText } from './outside-text.ts'
-import type { Fact, Section } from './report.ts'
-import type { EarlierTest, ReportInput } from './report-input.ts'
+import type { Fact, Report, Section } from './report.ts'
+import { type EarlierTest, type ReportInput, type ShopInput, unitsOf } from './report-input.ts'
 
 export function headSections(input: ReportInput): Section[] {
-  const { analysis, number, amends, curve } = input
+  const { analysis, number, amends, shop, issued } = input
+  const units = unitsOf(input)
   const { start, rating, rig } = analysis.setup
   const { part, job } = start
   const report: Fact[] = [
     { label: 'Number', value: number === null ? 'not allotted' : outsideText(number) },
     ...(amends ? [{ label: 'Takes the place of', value: outsideText(`${amends.number}: ${amends.why}`) }] : []),
-    { label: 'Shop', value: null },
-    { label: 'Place of the test', value: null },
+    { label: 'Shop', value: outsideText(shop.name) },
+    { label: 'Address', value: outsideText(shop.address) },
+    { label: 'Place of the test', value: outsideText(shop.place) },
     { label: 'Customer', value: outsideText(job?.customer) },
     { label: 'Order', value: outsideText(job?.order) },
     { label: 'Received', value: null },
     { label: 'Tested', value: timeText(start.at) },
-    { label: 'Issued', value: null },
+    { label: 'Issued', value: issued?.slice(0, 10) ?? null },
     { label: 'Tested by', value: outsideText(start.operator) },
     { label: 'Authorised by', value: null },
     { label: 'Purpose', value: start.purpose },
@@ -30,10 +32,10 @@ export function headSections(input: ReportInput): Section[] {
     { label: 'Lot', value: outsideText(part.lot) },
     { label: 'Condition', value: outsideText(part.condition) },
     { label: 'Kind', value: part.kind },
-    { label: 'Rated point', value: `${pressureText(rating.ratedPa, curve.unit, { upTo: 4 })} on ${rating.ratedOn}` },
+    { label: 'Rated point', value: `${pressureText(rating.ratedPa, units, { upTo: 4 })} on ${rating.ratedOn}` },
     {
       label: 'Proof pressure',
-      value: rating.proofPa === null ? null : pressureText(rating.proofPa, curve.unit, { upTo: 4 }),
+      value: rating.proofPa === null ? null : pressureText(rating.proofPa, units, { upTo: 4 }),
     },
     { label: 'Pressure port used', value: null },
     { label: 'Contact pair', value: pairName(rig.pair) },
@@ -41,10 +43,15 @@ export function headSections(input: ReportInput): Section[] {
     ...earlierFacts(input),
   ]
   return [
-    { heading: 'Report', blocks: [{ kind: 'facts', facts: report }] },
-    { heading: 'Item tested', blocks: [{ kind: 'facts', facts: item }] },
+    { heading: 'Report', lead: true, blocks: [{ kind: 'facts', facts: report }] },
+    { heading: 'Item tested', lead: true, blocks: [{ kind: 'facts', facts: item }] },
   ]
 }
+
+/** Whose report it is, at its head. */
+export const shopHead = ({ name, address, logo }: ShopInput): Report['shop'] => ({
+  ...{ name: outsideText(name), address: outsideText(address), logo },
+})
 
 /** Such as `2027-03-14 09:15 UTC`; a text that is no such time as it is. */
 export function timeText(at: string): string | null {
@@ -58,8 +65,7 @@ function earlierFacts({ earlier, analysis, words }: ReportInput): Fact[] {
     const word = test.verdict === null ? 'no verdict recorded' : words.verdictWords[test.verdict].word
     return `${timeText(test.at)} ${test.simulated ? 'simulated ' : ''}${word}`
   }
-  const value =
-    earlier === null ? null : earlier.length === 0 ? 'none beside this recording' : earlier.map(told).join('; ')
+  const value = earlier === null ? null : earlier.length === 0 ? 'none found here' : earlier.map(told).join('; ')
   return [
     { label: 'Earlier tests of this serial', value },
     ...(continues ? [{ label: 'Goes on from', value: outsideText(continues) }] : []),

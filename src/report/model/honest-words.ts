@@ -5,8 +5,8 @@ export const wordMap: readonly string[] = [
   'Make: the pressure difference at which the switch goes to its actuated state as the pressure rises; also called operating value, set point, switch-on point or actuation.',
   'Break: the pressure difference at which it returns as the pressure falls; also called release value, reset point, switch-off point or deactuation.',
   'Differential: make less break; also called dead band, hysteresis or switching difference.',
-  'Pressures are differences that push the switch towards its actuated state, counted as positive: for a draft switch, suction.',
-  'U: expanded uncertainty, two-sided 95 %, with its coverage factor k; the true value lies within ± U with 95 % probability, as far as the stated causes go.',
+  'Pressures are differences towards the actuated state, counted as positive: for a draft switch, suction.',
+  'U: expanded uncertainty, two-sided 95 %, k its coverage factor: the true value lies within ± U, as far as the stated causes go.',
 ]
 
 /** What the paper is and is not. */

@@ -3,10 +3,10 @@ import type { WhyNot } from '../../core/model/result.ts'
 import { type RigPort, rigPorts } from '../../core/model/rig.ts'
 import { givenText } from '../../core/text/figures-text.ts'
 import { percentText } from '../../core/text/percent-text.ts'
-import { oneUnitText, pressureText, tripStep } from '../../core/text/pressure-text.ts'
+import { numberText, oneUnitText, pressureText, tripStep } from '../../core/text/pressure-text.ts'
 import { outsideText } from './outside-text.ts'
 import { type Fact, notRecorded, type Section } from './report.ts'
-import type { ReportInput } from './report-input.ts'
+import { type ReportInput, unitsOf } from './report-input.ts'
 
 export function methodSections(input: ReportInput): Section[] {
   return [
@@ -26,11 +26,11 @@ function method({ result }: ReportInput): string {
     none: 'not known, so a usual one is paid for',
   } as const
   return [
-    'A pressure difference is drawn on the switch by hand and released, stroke by stroke, while a manometer at the tee and a meter at the contact are recorded.',
-    `Strokes: ${strokes('first-stroke')} first after rest, ${strokes('precondition')} of preconditioning, ${cycles.filter(({ used }) => used).length} that count; the zero is subtracted.`,
-    'Each trip lies between the last reading of the contact before it and the first one after it; its pressure is that of the ramp at that moment.',
-    `The lag between contact and pressure, ${lag.valueS.toFixed(3)} s with u ${lag.uS.toFixed(3)} s, ${sources[lag.source]}, is taken off.`,
-    'Make and break are the means over the counted cycles; the uncertainty is worked out in the manner of JCGM 100:2008 (GUM).',
+    'A pressure difference is drawn by hand on the switch and let go, stroke by stroke, while manometer and contact are recorded.',
+    `Strokes: ${strokes('first-stroke')} first after rest, ${strokes('precondition')} of preconditioning, ${cycles.filter(({ used }) => used).length} that count.`,
+    'A trip lies between the last reading of the contact before it and the first after it; its pressure is that of the ramp at that moment,',
+    `the zero subtracted and the lag between contact and pressure taken off: ${lag.valueS.toFixed(3)} s, u ${lag.uS.toFixed(3)} s, ${sources[lag.source]}.`,
+    'Make and break are means over the counted cycles; uncertainty in the manner of JCGM 100:2008 (GUM).',
   ].join(' ')
 }
 
@@ -40,8 +40,9 @@ function conditions({ analysis, result, curve }: ReportInput): Fact[] {
   const rates = (name: 'makeRatePaPerS' | 'breakRatePaPerS') => {
     const known = result.cycles.flatMap((cycle) => (cycle.used && cycle[name] !== null ? [cycle[name]] : []))
     if (known.length === 0) return null
+    const number = (rate: number) => numberText(rate, curve.unit, tripStep(rating.ratedPa))
     const text = (rate: number) => oneUnitText(rate, curve.unit, tripStep(rating.ratedPa), '/s')
-    return `${text(Math.min(...known))} to ${text(Math.max(...known))}`
+    return `${number(Math.min(...known))} to ${text(Math.max(...known))}`
   }
   return [
     { label: 'Temperature', value: temperatureC == null ? null : `${temperatureC} °C` },
@@ -52,11 +53,12 @@ function conditions({ analysis, result, curve }: ReportInput): Fact[] {
   ]
 }
 
-function instruments({ analysis, curve }: ReportInput): Section['blocks'] {
+function instruments(input: ReportInput): Section['blocks'] {
+  const { analysis } = input
   const { rig } = analysis.setup.start
   const rows = rigPorts(rig).map(({ name, device }) => [name, ...identity(device)])
   const { accuracy, calibration, digitPa, leadsOhm } = analysis.setup.rig
-  const inUnit = (pa: number) => pressureText(pa, curve.unit, { figures: 2 })
+  const inUnit = (pa: number) => pressureText(pa, unitsOf(input), { figures: 2 })
   const stated = calibration
     ? `certificate with ${calibration.points.length} points, coverage ${calibration.coverage}, drift ${inUnit(calibration.driftPa)}`
     : accuracy

@@ -1,5 +1,4 @@
 // A result into the sections that hold its numbers: each in the unit of the rating first, then in Pa, with its limits and outcome.
-import type { LimitPa } from '../../core/model/part.ts'
 import type { LimitResult, Result } from '../../core/model/result.ts'
 import { figuresText, givenText } from '../../core/text/figures-text.ts'
 import {
@@ -11,23 +10,19 @@ import {
   readingStep,
   tripStep,
   uncertainNumbers,
-  unitsShown,
 } from '../../core/text/pressure-text.ts'
 import { scatterName } from '../../core/text/scatter-name.ts'
-import { notRecorded, type Section } from './report.ts'
-import type { ReportInput } from './report-input.ts'
+import { type Fact, notRecorded, type Section } from './report.ts'
+import { type ReportInput, unitsOf } from './report-input.ts'
 import { decidesLimits } from './standing.ts'
 
 const quantities = ['make', 'break', 'differential'] as const
 
-export function resultSections(input: ReportInput): Section[] {
-  return [results(input), conformance(input)]
-}
-
-function results(input: ReportInput): Section {
+/** Each result with its limits, what it comes to, and the chance that it conforms, and the risk that it does not. */
+export function resultsSection(input: ReportInput): Section {
   const { analysis, result, words } = input
   const { unit, ratedPa, limits } = analysis.setup.rating
-  const units = unitsShown(unit)
+  const units = unitsOf(input)
   const step = readingStep(ratedPa)
   const outcomes = outcomesOf(input)
   const rows = quantities.map((name) => [
@@ -37,6 +32,7 @@ function results(input: ReportInput): Section {
     String(result[name].n),
     limitsText(limits[name], unit) ?? 'no limit',
     outcomes(name, result[name].valuePa !== null),
+    ...chances(result, name),
   ])
   const firsts = (['make', 'break'] as const).map((name) => {
     const { makePa, breakPa } = result.firstStroke
@@ -49,16 +45,21 @@ function results(input: ReportInput): Section {
       '1',
       limitsText(limits[name], unit) ?? 'no limit',
       outcomes(`first-${name}`, valuePa !== null),
+      ...chances(result, `first-${name}`),
     ]
   })
-  const head = ['Result', ...units.map((as) => `Value ± U, ${as}`), 'k', 'n', `Limits, ${unit}`, 'Outcome']
-  return {
-    heading: 'Results',
-    blocks: [
-      { kind: 'table', head, rows: [...rows, ...firsts] },
-      { kind: 'facts', facts: [...notRuledOut(input), ...scatters(input), ...contactFacts(input), actedFact(result)] },
-    ],
-  }
+  const values = units.map((as) => `Value ± U, ${as}`)
+  const head = ['Result', ...values, 'k', 'n', `Limits, ${unit}`, 'Outcome', 'Conforms', 'Risk']
+  return { heading: 'Results', lead: true, blocks: [{ kind: 'table', head, rows: [...rows, ...firsts] }] }
+}
+
+/** What belongs to the results and has no limit of pressure: what U leaves out, scatter, contact, strokes; and the rule. */
+export function besideSections(input: ReportInput): Section[] {
+  const facts = [...contactFacts(input), actedFact(input.result), ...notRuledOut(input), ...scatters(input)]
+  return [
+    { heading: 'Beside the results', blocks: [{ kind: 'facts', facts }] },
+    { heading: 'Rule', blocks: [{ kind: 'sentences', sentences: [rule(input)] }] },
+  ]
 }
 
 /** The outcome of a limit in a word; where the whole decides nothing no limit does. */
@@ -75,29 +76,28 @@ function outcomesOf({
   }
 }
 
-function notRuledOut({ analysis, result, words }: ReportInput) {
-  const { unit, ratedPa } = analysis.setup.rating
+function notRuledOut(input: ReportInput) {
+  const { analysis, result, words } = input
+  const { ratedPa } = analysis.setup.rating
   const told = quantities.flatMap((name) => {
-    const text = allowanceText(result[name], unit, readingStep(ratedPa))
+    const text = allowanceText(result[name], unitsOf(input), readingStep(ratedPa))
     return text === null ? [] : [`${words.limitNames[name]} up to ${text}`]
   })
   const value = told.length > 0 ? told.join('; ') : 'nothing that shows at the digits of U'
   return [{ label: 'Lag or leak not ruled out, beside U', value }]
 }
 
-function scatters({ analysis, result, words }: ReportInput) {
-  const { unit } = analysis.setup.rating
+function scatters(input: ReportInput): Fact[] {
+  const { result, words } = input
   return quantities.flatMap((name) => {
     const { scatterPa, n } = result[name]
     if (scatterPa === null) return []
-    return [
-      {
-        label: `Single trips of ${words.limitNames[name]}, ${scatterName(n)}`,
-        value: `${pressureText(scatterPa, unit, { figures: 2 })}, ${n} cycles`,
-      },
-    ]
+    const value = `${pressureText(scatterPa, unitsOf(input), { figures: 2 })}, ${n} cycles`
+    return [{ label: `${capital(scatterName(n))} of ${words.limitNames[name]}`, value }]
   })
 }
+
+const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1)
 
 function contactFacts(input: ReportInput) {
   const { analysis, result } = input
@@ -105,11 +105,13 @@ function contactFacts(input: ReportInput) {
   const { medianOhm, maxOhm: worst, uOhm, poorShare } = result.contact
   const ohms = (ohm: number) => ohm.toFixed(2)
   const outcome = outcomesOf(input)('contact', medianOhm !== null)
+  const [conforms, risk] = chances(result, 'contact')
+  const chance = conforms === notStated ? '' : `, conforms ${conforms}, risk ${risk}`
   const u = uOhm === null ? 'u not known' : `u ${ohms(uOhm)}`
   const value =
     medianOhm === null
       ? `not measured; limit ${maxOhm === null ? 'none' : `at most ${maxOhm} ohm`}; ${outcome}`
-      : `${ohms(medianOhm)} ohm median, ${worst === null ? noNumber : ohms(worst)} ohm most, ${u} ohm, leads off; ${maxOhm === null ? 'no limit' : `limit at most ${maxOhm} ohm`}; ${outcome}`
+      : `${ohms(medianOhm)} ohm median, ${worst === null ? noNumber : ohms(worst)} ohm most, ${u} ohm, leads off; ${maxOhm === null ? 'no limit' : `limit at most ${maxOhm} ohm`}; ${outcome}${chance}`
   return [
     { label: 'Contact resistance', value },
     {
@@ -126,47 +128,33 @@ function actedFact({ acted }: Result) {
   return { label: 'Acted', value: `in ${both} of ${acted.strokes} strokes; ${detail}` }
 }
 
-function conformance(input: ReportInput): Section {
-  const { result, analysis, words } = input
-  const { unit } = analysis.setup.rating
-  const share = (p: number) => (p > 0.9995 ? '> 99.9 %' : p < 0.0005 ? '< 0.1 %' : `${figuresText(100 * p, 3)} %`)
-  const shows = decidesLimits(result)
-  const rows = result.limits.map((limit) => {
-    const known = shows ? limit.conformance : null
-    return [
-      words.limitNames[limit.name],
-      limitIn(limit, unit),
-      known === null ? 'not stated' : share(known),
-      known === null ? 'not stated' : share(1 - known),
-    ]
-  })
+const notStated = 'not stated'
+
+const share = (p: number) => (p > 0.9995 ? '> 99.9 %' : p < 0.0005 ? '< 0.1 %' : `${figuresText(100 * p, 3)} %`)
+
+/** The chance that what is limited conforms, and that it does not. */
+function chances(result: Result, name: LimitResult['name']): [string, string] {
+  const limit = result.limits.find((each) => each.name === name)
+  const known = decidesLimits(result) ? (limit?.conformance ?? null) : null
+  return known === null ? [notStated, notStated] : [share(known), share(1 - known)]
+}
+
+function rule({ analysis }: ReportInput): string {
   const { rule, guardFactor, risk } = analysis.setup.rig
   const rules = {
     guarded: `guarded: ${guardFactor} × U is kept off each limit, at least 1 × U on the side where a wrong switch is dangerous`,
     simple: 'simple: nothing is kept off a limit, but 1 × U on the side where a wrong switch is dangerous',
     risk: `risk: a part exactly at a limit passes with a chance of at most ${share(risk)}; at least 1 × U is kept off where a wrong switch is dangerous`,
   } as const
-  const singles = 'Each single counted trip and the first stroke must lie within the plain limits.'
-  return {
-    heading: 'Rule and risk',
-    blocks: [
-      { kind: 'sentences', sentences: [`Decision rule, ${rules[rule]}. ${singles}`] },
-      { kind: 'table', head: ['Limit of', 'Limits', 'Conforms, chance', 'Does not, risk'], rows },
-    ],
-  }
-}
-
-function limitIn(limit: LimitResult, unit: Parameters<typeof limitsText>[1]): string {
-  if (limit.name === 'contact') return limit.highPa === null ? 'no limit' : `at most ${limit.highPa} ohm`
-  const text = limitsText(limit satisfies LimitPa, unit)
-  return text === null ? 'no limit' : `${text} ${unit}`
+  return `Decision rule, ${rules[rule]}. Each single counted trip and the first stroke must lie within the plain limits.`
 }
 
 /** Each stroke with its trips, whether it counts and why not. */
-export function strokeSection({ analysis, result, words }: ReportInput): Section {
+export function strokeSection(input: ReportInput): Section {
+  const { analysis, result, words } = input
   const { unit, ratedPa } = analysis.setup.rating
   const step = tripStep(ratedPa)
-  const units = unitsShown(unit)
+  const units = unitsOf(input)
   const trip = (pa: number | null) => units.map((as) => numberText(pa, as, step))
   const rows = result.cycles.map((cycle) => [
     String(cycle.stroke),

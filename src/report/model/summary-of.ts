@@ -1,6 +1,6 @@
 // Judged recordings of several parts into one page that lists them, each with its own verdict and the digest of its recording.
 import { readingStep, uncertainNumbers } from '../../core/text/pressure-text.ts'
-import { timeText } from './head-sections.ts'
+import { shopHead, timeText } from './head-sections.ts'
 import { limitsOfPaper } from './honest-words.ts'
 import { outsideText } from './outside-text.ts'
 import { notRecorded, type Report } from './report.ts'
@@ -32,6 +32,7 @@ export function summaryOf(inputs: readonly ReportInput[]): Report {
     .map((verdict) => `${verdictWords[verdict].word} ${count(verdict)}`)
   return {
     title: 'Test report, summary',
+    shop: shopHead(inputs[0]!.shop),
     subject: `${inputs.length} recordings: ${counts.join(', ')}`,
     // One simulated recording among real ones is enough to keep the page from being handed on as it is.
     stamp: stamps.includes('SIMULATED') ? 'SIMULATED' : null,
@@ -39,6 +40,7 @@ export function summaryOf(inputs: readonly ReportInput[]): Report {
     sections: [
       {
         heading: 'Parts',
+        lead: true,
         blocks: [
           {
             kind: 'table',
@@ -48,7 +50,11 @@ export function summaryOf(inputs: readonly ReportInput[]): Report {
           { kind: 'sentences', sentences: ['Each part has a report of its own; this page does not take its place.'] },
         ],
       },
-      { heading: 'What this report is, and what it is not', blocks: [{ kind: 'sentences', sentences: limitsOfPaper }] },
+      {
+        heading: 'What this report is, and what it is not',
+        lead: true,
+        blocks: [{ kind: 'sentences', sentences: limitsOfPaper }],
+      },
     ],
     foot: `summary of ${inputs.length} recordings`,
     at: inputs

@@ -14,8 +14,7 @@ const doNotFit = 'DO NOT FIT'
 /** The words of a report, where five do not say it. */
 const seeReport = 'see the test report'
 
-/** `shop`: whose tag it is, printed on a pass; the one place where that comes in. */
-export function tagOf(input: ReportInput, shop: string | null = null): Tag {
+export function tagOf(input: ReportInput): Tag {
   const { result, analysis, number, words, sha256 } = input
   const { start, rating } = analysis.setup
   const { part, simulated } = start
@@ -29,7 +28,7 @@ export function tagOf(input: ReportInput, shop: string | null = null): Tag {
   return {
     word,
     warns: standing !== null,
-    beside: standing === null ? outsideText(shop) : doNotFit,
+    beside: standing === null ? outsideText(input.shop.name) : doNotFit,
     date: timeText(start.at)?.slice(0, 10) ?? 'no date',
     reason: standing === null ? null : whyNot(input),
     model,

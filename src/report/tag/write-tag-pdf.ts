@@ -1,6 +1,7 @@
 // Tags into a PDF: each on a page of its own size, or many on sheets with lines to cut along.
+import type { Paper } from '../../core/model/paper-forms.ts'
 import type { Tag } from '../model/tag.ts'
-import { openPdf, type Paper, type Pdf } from '../pdf-document.ts'
+import { openPdf, type Pdf } from '../pdf-document.ts'
 import { dataMatrix } from './data-matrix.ts'
 import type { Outlines } from './outlines.ts'
 import { tagLayout, tagMm } from './tag-layout.ts'

@@ -17,6 +17,7 @@ export type Command =
   | 'contact'
   | 'repeat'
   | 'report'
+  | 'print'
   | 'end'
   | 'leave'
   | 'help'
@@ -113,7 +114,7 @@ export const testKeys: readonly KeyRow[] = [
     keys: ['enter'],
     shown: 'Enter',
     short: 'understood',
-    does: 'The cautions are understood; that is recorded.',
+    does: 'The cautions are understood; recorded.',
     command: 'acknowledge',
     blocked: (situation) =>
       markBlocked(situation) ?? ((situation.live?.guide?.cautions.length ?? 0) > 0 ? null : 'no caution waits'),
@@ -206,8 +207,13 @@ export const testKeys: readonly KeyRow[] = [
     keys: ['w'],
     shown: 'w',
     short: 'report',
-    does: 'Leave and write the test report.',
+    does: 'Leave and write the report.',
     command: 'report',
+    blocked: reportBlocked,
+  },
+  {
+    ...{ keys: ['p'], shown: 'p', short: 'print', command: 'print' },
+    does: 'Leave, write and print it.',
     blocked: reportBlocked,
   },
   { keys: ['?'], shown: '?', short: 'help', does: 'This list.', command: 'help', blocked: () => null },

@@ -45,7 +45,7 @@ export type Request =
   | { kind: 'sound'; on: boolean }
   | { kind: 'serial'; serial: string }
   | { kind: 'repeat' }
-  | { kind: 'report' }
+  | { kind: 'report'; prints: boolean }
   | { kind: 'leave' }
 
 export const initialScreen: ScreenState = {
@@ -100,8 +100,10 @@ export function pressKey(before: ScreenState, key: string, run: Omit<KeySituatio
     case 'contact':
       return keyed(state, run)
     case 'repeat':
+      return { state, request: { kind: 'repeat' } }
     case 'report':
-      return { state, request: { kind: row.command } }
+    case 'print':
+      return { state, request: { kind: 'report', prints: row.command === 'print' } }
     case 'go-on':
       return stay({ mode: 'test' })
     case 'leave':

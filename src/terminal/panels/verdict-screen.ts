@@ -3,7 +3,7 @@
 import type { Result } from '../../core/model/result.ts'
 import { bigHeight, bigScale, bigText } from '../text/big-text.ts'
 import { bareText, type Line, line, lineWidth, span, wrapLine } from '../text/line.ts'
-import { narrowNumbers, nextAfter, verdictRows } from '../text/verdict-lines.ts'
+import { narrowNumbers, nextAfter, signatureRows, verdictRows } from '../text/verdict-lines.ts'
 import { verdictWords } from '../text/words.ts'
 import { bandLines } from './band-panel.ts'
 import { keyLine } from './key-line.ts'
@@ -53,7 +53,10 @@ export function verdictScreen(shown: Shown, result: Result, layout: Layout): Lin
   const left = room - top.length
   const before = told.length > 0 && left > told.flat().length ? gap : []
   const findings = [...before, ...fitFindings(told, left - before.length)]
+  // Before pictures and cycles, behind all that the verdict rests on.
+  const signed = signatureRows(grounds).flatMap((l) => wrapped(l))
   const body = [...top, ...findings]
+  if (signed.length > 0 && room - body.length >= signed.length) body.push(...signed)
   body.push(...lowerLines(shown, layout, room - body.length))
   const shownRows = body.slice(0, room)
   const rest = Array.from({ length: Math.max(0, room - shownRows.length) }, () => line(''))

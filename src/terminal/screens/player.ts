@@ -32,7 +32,7 @@ export type PlayerSpec = {
   /** What the recording is looked at for; it decides the keys besides those for time. */
   own: readonly ScreenKey<PlayerState, PlayerAsk>[]
 }
-export type PlayerAsk = 'back' | 'budget' | 'curve' | 'print' | 'report' | 'name'
+export type PlayerAsk = 'back' | 'budget' | 'curve' | 'print' | 'report' | 'print-report' | 'name'
 
 const speeds = [1, 2, 5, 10, 20, 50, 100] as const
 const jumpS = 10
@@ -79,6 +79,13 @@ export const recordingKeys: PlayerSpec['own'] = [
     short: 'report',
     does: 'Write the test report as PDF beside the recording.',
     act: (state) => ({ state, ask: 'report' }),
+  },
+  {
+    keys: ['l'],
+    shown: 'l',
+    short: 'print report',
+    does: 'Write the test report and print it.',
+    act: (state) => ({ state, ask: 'print-report' }),
   },
 ]
 

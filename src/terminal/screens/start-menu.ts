@@ -1,7 +1,16 @@
 // What can be done from here into the rows of the start screen; the first is what most people want.
 import { type Choice, createPickList } from './pick-list.ts'
 
-export type StartChoice = 'demonstration' | 'test' | 'parts' | 'rigs' | 'recordings' | 'bench' | 'lesson' | 'leave'
+export type StartChoice =
+  | 'demonstration'
+  | 'test'
+  | 'parts'
+  | 'rigs'
+  | 'recordings'
+  | 'bench'
+  | 'lesson'
+  | 'settings'
+  | 'leave'
 
 /** Rows of the start screen. Without a rig the simulated bench comes first, and a test of a real part says what is missing. */
 export function startRows(rigs: readonly string[], parts: readonly string[]): Choice<StartChoice>[] {
@@ -51,6 +60,11 @@ export function startRows(rigs: readonly string[], parts: readonly string[]): Ch
       about: ['Watch a simulated test without its findings, say what is wrong, and see it explained.'],
     },
     ...(noRig === null ? [demonstration] : []),
+    {
+      value: 'settings',
+      cells: ['Settings', 'shop, address, logo and paper of the test reports'],
+      about: ['The head of each report, the unit that comes second in it, and the decimal sign of tables.'],
+    },
     { value: 'leave', cells: ['Leave', ''] },
   ]
 }

@@ -88,9 +88,14 @@ export function verdictLines(
     ...actedRows(result.acted),
     ...recordedRows(result),
     ...qualityRows(result.quality),
+    ...signatureRows(grounds),
     [span(`Next: ${nextAfter(result.verdict, simulated, grounds)}`)],
   ].map((row) => row.map((s) => s.text).join(''))
 }
+
+/** Key and state of the signature; none where nobody looked. */
+export const signatureRows = ({ signature = null }: Grounds): Line[] =>
+  signature === null ? [] : [[span(`Signature: ${cleanText(signature)}.`)]]
 
 function recordedRows(result: Result): Line[] {
   const text = recordedText(result)

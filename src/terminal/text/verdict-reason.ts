@@ -24,7 +24,9 @@ import { cleanText } from './text.ts'
 import { limitNames, stepWords } from './words.ts'
 
 /** What is known of a run beside its result; what is left out is not known, and the run is taken to have ended. */
-export type Grounds = Partial<Pick<Live, 'settlings' | 'leftOut' | 'lost' | 'end' | 'blocked' | 'astray' | 'phase'>>
+export type Grounds = Partial<
+  Pick<Live, 'settlings' | 'leftOut' | 'lost' | 'end' | 'blocked' | 'astray' | 'phase' | 'signature'>
+>
 
 const noSeal = 'The recording has no seal at its end.'
 

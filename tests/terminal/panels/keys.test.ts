@@ -131,12 +131,12 @@ describe('keyLine', () => {
 
   test('offers leaving, and not ending, once the run has ended', () => {
     const ended = { ...shown, live: sampleLive(137, { phase: 'ended', result: sampleResult(9) }) }
-    expect(bareText(keyLine(ended, 80))).toBe(' Enter leave  w report  ? help ')
+    expect(bareText(keyLine(ended, 80))).toBe(' Enter leave  w report  p print  ? help ')
     const recording = '20270314-091500Z-A1047-3f9c1a.run'
     expect(bareText(keyLine({ ...ended, recording }, 80))).toMatch(
-      /^ Enter leave {2}w report {2}\? help +20270314-\S+3f9c1a.run $/,
+      /^ Enter leave {2}w report {2}p print {2}\? help +20270314-\S+3f9c1a.run $/,
     )
-    expect(bareText(keyLine({ ...ended, recording }, 52))).toMatch(/ …\S*3f9c1a.run $/)
-    expect(bareText(keyLine({ ...ended, recording }, 40))).toBe(' Enter leave  w report  ? help ')
+    expect(bareText(keyLine({ ...ended, recording }, 60))).toMatch(/ …\S*3f9c1a.run $/)
+    expect(bareText(keyLine({ ...ended, recording }, 40))).toBe(' Enter leave  w report  p print  ? help ')
   })
 })

@@ -74,6 +74,14 @@ describe('verdictLines', () => {
     expect(bareText(running.numbers[0]!)).toMatch(/ not yet$/)
   })
 
+  test('who signed the recording is said before the next step, and nothing where nobody looked', () => {
+    const signature = 'signed by the key of this bench, ab12 cd34'
+    const lines = verdictLines(sampleResult(9), samplePart, { signature })
+    expect(lines.at(-2)).toBe('Signature: signed by the key of this bench, ab12 cd34.')
+    expect(lines.at(-1)).toMatch(/^Next: /)
+    expect(verdictLines(sampleResult(9), samplePart).join('\n')).not.toContain('Signature')
+  })
+
   test('a recording that is astray is the first reason, in place of its seal, and the next step says what to do about it', () => {
     const astray = { message: 'The recording /a/x.run was moved.', next: 'Keep the file named last.' }
     const unsealed = { torn: false, corruptLines: [], seal: 'missing' } as const
