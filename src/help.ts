@@ -114,10 +114,13 @@ The truth goes into a side file, NAME.truth.json, which nothing else reads.`,
   report: () => `Examples
   makebreak report test.run --out papers
   makebreak report test.run --html --number 27-0114
-  makebreak report lot/*.run --out papers --paper letter
+  makebreak report lot/*.run --out papers --paper letter --print
+  makebreak report lot/*.run --csv --decimal comma      results.csv, cycles.csv
 One file for each part; of several recordings also a summary. What is simulated,
 void, undecided or not sealed says so across each page. What is not in the
-recording is printed as "not recorded".`,
+recording is printed as "not recorded". Shop, address, logo, paper, second unit
+and decimal sign are typed in the screen Settings, and kept in
+  ${userFolders().shop}`,
   tag: () => `Examples
   makebreak tag test.run --out tags          40 x 20 mm, as PDF
   makebreak tag lot/*.run --out tags --form sheet --used 5
@@ -187,7 +190,9 @@ Exit status 0 all cases pass, 65 one fails or the driver was ended.`,
   curve: () => `Example
   makebreak curve test.run --out plots
 Writes the pressure against time with its trips, and the contact against the
-pressure, as SVG and CSV. Works for every purpose, --purpose free too.`,
+pressure, as SVG and CSV. Works for every purpose, --purpose free too. With
+--decimal comma columns are parted by semicolons, for spreadsheets that expect
+that.`,
   schema: (setups) => `Examples
   makebreak schema part > part.schema.json
   makebreak schema rig > rig.schema.json

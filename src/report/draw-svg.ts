@@ -97,7 +97,10 @@ function drawText(pdf: Pdf, at: Attributes, markup: string): void {
   const { doc } = pdf
   const text = pdf.shown(markup.replaceAll(/&\w+;/g, (entity) => entities[entity] ?? entity)).trim()
   if (text === '') return
-  pdf.use(at['font-weight'] === 'bold' ? 'bold' : 'plain', Number(at['font-size'] ?? usualSize))
+  const weight = at['font-weight'] === 'bold' ? 'bold' : 'plain'
+  const size = Number(at['font-size'] ?? usualSize)
+  const wide = pdf.measure(weight, size, text)
+  pdf.use(weight, size)
   const share = at['text-anchor'] === 'middle' ? 0.5 : at['text-anchor'] === 'end' ? 1 : 0
   const [x, y] = [Number(at['x'] ?? 0), Number(at['y'] ?? 0)]
   doc
@@ -106,7 +109,7 @@ function drawText(pdf: Pdf, at: Attributes, markup: string): void {
     .fillColor(at['fill'] ?? ink, Number(at['fill-opacity'] ?? 1))
   const [turn = 0, ...origin] = at['transform']?.startsWith('rotate') ? numbersIn(at['transform']) : []
   if (turn !== 0) doc.rotate(turn, { origin: [origin[0] ?? x, origin[1] ?? y] })
-  doc.text(text, x - share * doc.widthOfString(text), y, { lineBreak: false, baseline: 'alphabetic' })
+  doc.text(text, x - share * wide, y, { lineBreak: false, baseline: 'alphabetic' })
   doc.restore()
 }
 

@@ -122,16 +122,19 @@ export function openPdf(title: string, at: string, paper: Paper, across = false)
   return {
     doc,
     ...{ use, measure, image },
+    // Every font has the letters of ASCII, and most texts have no others.
     shown: (text) =>
-      [...text]
-        .map((char) => {
-          const before = known.get(char)
-          if (before !== undefined) return before
-          const now = glyphText(char, hasGlyph, (name) => lacking.add(name))
-          known.set(char, now)
-          return now
-        })
-        .join(''),
+      /^[ -~]*$/.test(text)
+        ? text
+        : [...text]
+            .map((char) => {
+              const before = known.get(char)
+              if (before !== undefined) return before
+              const now = glyphText(char, hasGlyph, (name) => lacking.add(name))
+              known.set(char, now)
+              return now
+            })
+            .join(''),
     lacking,
     async finish() {
       doc.end()

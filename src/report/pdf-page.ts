@@ -72,11 +72,15 @@ export function createPdfPage(pdf: Pdf): PdfPage {
   const left = () => margin + column * (width() + gutter) + inset
   const room = () => bottom - y
 
+  /** The colour that texts are written in; null where something else may have set another. */
+  let inkNow: string | null = null
+
   function ensure(height: number): void {
     if (height <= room() || y === top) return
     if (column < count - 1) column++
     else {
       doc.addPage()
+      inkNow = null
       column = 0
       top = margin
     }
@@ -90,9 +94,11 @@ export function createPdfPage(pdf: Pdf): PdfPage {
   }
 
   function artifact(draw: () => void): void {
+    inkNow = null
     doc.markContent('Artifact', { type: 'Layout' })
     draw()
     doc.endMarkedContent()
+    inkNow = null
   }
 
   const shownRuns = (runs: readonly Run[]) => runs.map((run) => ({ ...run, text: pdf.shown(run.text) }))
@@ -107,7 +113,9 @@ export function createPdfPage(pdf: Pdf): PdfPage {
   function writeRow(row: readonly Piece[], x: number, atY: number, size: number): void {
     for (const piece of row) {
       pdf.use(piece.weight, size)
-      doc.fillColor(piece.colour).text(piece.text, x + piece.x, atY, { lineBreak: false })
+      if (piece.colour !== inkNow) doc.fillColor(piece.colour)
+      inkNow = piece.colour
+      doc.text(piece.text, x + piece.x, atY, { lineBreak: false })
     }
   }
 
@@ -195,17 +203,22 @@ export function createPdfPage(pdf: Pdf): PdfPage {
     y += 4
   }
 
+  function figure(says: string, draw: () => void): void {
+    const element = doc.struct('Figure', { alt: pdf.shown(says) })
+    root.add(element)
+    const content = doc.markStructureContent('Figure')
+    draw()
+    doc.endMarkedContent()
+    element.add(content)
+    element.end()
+    inkNow = null
+  }
+
   function figures(drawings: readonly Drawing[], height: number): void {
     ensure(height)
     const each = (width() - (drawings.length - 1) * gutter) / drawings.length
     for (const [i, { says, draw }] of drawings.entries()) {
-      const element = doc.struct('Figure', { alt: pdf.shown(says) })
-      root.add(element)
-      const content = doc.markStructureContent('Figure')
-      draw(left() + i * (each + gutter), y, each)
-      doc.endMarkedContent()
-      element.add(content)
-      element.end()
+      figure(says, () => draw(left() + i * (each + gutter), y, each))
     }
     y += height + 2
   }
@@ -217,13 +230,7 @@ export function createPdfPage(pdf: Pdf): PdfPage {
   ): number {
     const scale = Math.min(at.height / given.height, at.mostWidth / given.width)
     const [wide, high] = [given.width * scale, given.height * scale]
-    const element = doc.struct('Figure', { alt: says })
-    root.add(element)
-    const content = doc.markStructureContent('Figure')
-    pdf.image(given, at.right - wide, at.y, wide, high)
-    doc.endMarkedContent()
-    element.add(content)
-    element.end()
+    figure(says, () => pdf.image(given, at.right - wide, at.y, wide, high))
     return wide
   }
 

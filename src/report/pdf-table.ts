@@ -27,20 +27,23 @@ export function drawTable(
   const write = (cells: Piece[][][], heads: boolean, parent: Element | null) => {
     const [high, x, y] = [heightOf(cells), page.left(), page.y()]
     const row = parent && page.hang(parent, 'TR')
-    page.artifact(() => {
-      const { doc } = pdf
-      if (heads) doc.rect(x, y, page.width(), high).fill('#e9edf0')
-      doc
-        .lineWidth(0.4)
-        .moveTo(x, y + high)
-        .lineTo(x + page.width(), y + high)
-        .stroke('#98a2aa')
-    })
+    if (heads) page.artifact(() => pdf.doc.rect(x, y, page.width(), high).fill('#e9edf0'))
+    below.push(y + high)
     // A head that is repeated in the next column is read once.
     for (const [i, cell] of cells.entries())
       page.rows(heads || i === 0 ? 'TH' : 'TD', cell, { x: x + places[i]! + padX, y: y + padY / 2, size }, row)
     row?.end()
     page.space(high)
+  }
+  /** The rules below the rows of this column, drawn together. */
+  let below: number[] = []
+  const rule = () => {
+    const [from, to] = [page.left(), page.left() + page.width()]
+    page.artifact(() => {
+      for (const y of below) pdf.doc.moveTo(from, y).lineTo(to, y)
+      pdf.doc.lineWidth(0.4).stroke('#98a2aa')
+    })
+    below = []
   }
   const heads = cellsOf(head, true)
   page.ensure(heightOf(heads) + 3 * size * lineShare)
@@ -48,11 +51,13 @@ export function drawTable(
   for (const each of rows) {
     const cells = cellsOf(each, false)
     if (heightOf(cells) > page.room()) {
+      rule()
       page.ensure(heightOf(cells))
       write(heads, true, null)
     }
     write(cells, false, table)
   }
+  rule()
   table.end()
   page.space(3)
 }
