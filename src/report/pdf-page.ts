@@ -174,12 +174,12 @@ export function createPdfPage(pdf: Pdf): PdfPage {
     element.end()
   }
 
-  function line(atY: number): void {
+  function rule(): void {
     artifact(() =>
       doc
         .lineWidth(0.5)
-        .moveTo(left(), atY)
-        .lineTo(left() + width(), atY)
+        .moveTo(left(), y - 1)
+        .lineTo(left() + width(), y - 1)
         .stroke('#98a2aa'),
     )
   }
@@ -229,8 +229,8 @@ export function createPdfPage(pdf: Pdf): PdfPage {
     says: string,
   ): number {
     const scale = Math.min(at.height / given.height, at.mostWidth / given.width)
-    const [wide, high] = [given.width * scale, given.height * scale]
-    figure(says, () => pdf.image(given, at.right - wide, at.y, wide, high))
+    const wide = given.width * scale
+    figure(says, () => pdf.image(given, at.right - wide, at.y, wide, given.height * scale))
     return wide
   }
 
@@ -268,23 +268,8 @@ export function createPdfPage(pdf: Pdf): PdfPage {
   }
 
   return {
-    ...{
-      left,
-      width,
-      ensure,
-      room,
-      rowsOf,
-      widthOf,
-      paragraph,
-      headed,
-      rows,
-      hang,
-      artifact,
-      framed,
-      figures,
-      picture,
-      finishPages,
-    },
+    ...{ left, width, ensure, room, rowsOf, widthOf, paragraph, headed, rows },
+    ...{ rule, hang, artifact, framed, figures, picture, finishPages },
     y: () => y,
     space(height) {
       y += height
@@ -296,6 +281,5 @@ export function createPdfPage(pdf: Pdf): PdfPage {
       column = 0
       top = y
     },
-    rule: () => line(y - 1),
   }
 }
