@@ -16,6 +16,38 @@ const decision = 'tests/core/decision'
 
 export const mutants: readonly Mutant[] = [
   {
+    error: 'A second manometer proves the line wherever it sits.',
+    file: 'src/core/uncertainty/prove-line.ts',
+    text: 'const leak = end.placed && ',
+    replacement: 'const leak = ',
+    test: 'tests/core/second-manometer.test.ts',
+    name: 'is shown by a pinched hose; without it the second proves nothing',
+  },
+  {
+    error: 'A second manometer that was lost says nothing against the first.',
+    file: 'src/core/diagnosis/rules/manometers-differ.ts',
+    text: 'return apartAtAnyDelay(',
+    replacement: 'return Math.random() < 2 ? null : apartAtAnyDelay(',
+    test: 'tests/core/second-manometer.test.ts',
+    name: 'lost for good after the third stroke',
+  },
+  {
+    error: 'A differential of one stroke outside its limit is hidden by the mean.',
+    file: 'src/core/diagnosis/rules/odd-stroke.ts',
+    text: '    ...differentialOutside(c, cycle),\n',
+    replacement: '',
+    test: 'tests/core/diagnosis/odd-stroke.test.ts',
+    name: 'whose differential is more than its limit does so too',
+  },
+  {
+    error: 'Readings beyond the full scale of the manometer count as any other.',
+    file: 'src/core/diagnosis/rules/outside-scale.ts',
+    text: '> accuracy.scalePa)',
+    replacement: '> 1e9)',
+    test: 'tests/core/diagnosis/odd-stroke.test.ts',
+    name: 'below the trips keeps the part from a pass',
+  },
+  {
     error: 'The alarm of the proof pressure comes at five times of it.',
     file: 'src/core/criteria.table.ts',
     text: "proofShare: [0.5, '× proof'",

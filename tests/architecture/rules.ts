@@ -67,6 +67,7 @@ const mayUse: Record<string, readonly string[]> = {
   ports: ['node:', 'serialport'],
   commands: ['node:', 'serialport', 'zod'],
   cli: ['node:', 'commander'],
+  'number-from': ['commander'],
   'help-setups': ['zod'],
   'user-folders': ['node:', 'env-paths'],
 }

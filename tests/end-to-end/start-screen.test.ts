@@ -2,8 +2,7 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { readCodes } from '../harness/read-codes.ts'
-import { realRecording } from '../harness/real-recording.ts'
+import { part, rig } from '../harness/desk-setups.ts'
 import { runProgram } from '../harness/run-program.ts'
 import {
   choose,
@@ -20,19 +19,6 @@ import {
 } from '../harness/start-screen.ts'
 
 const { newHome, start } = createDesk()
-
-const rig = {
-  name: 'simulated bench',
-  manometer: {
-    driver: 'ascii-line',
-    suctionSign: -1,
-    port: { path: 'simulated:good' },
-    accuracy: { ofReading: 0, ofFullScale: 0.005, fullScale: { value: 2, unit: 'inH2O' } },
-    digit: { value: 0.001, unit: 'inH2O' },
-  },
-  meter: { driver: 'scpi-query', options: { command: 'READ?' }, pair: 'com-no', port: { path: 'simulated:good' } },
-}
-const part = { model: 'DP-62', kind: 'draft-proving', rated: { value: 0.25, unit: 'inH2O', on: 'make' } }
 
 describe('the start screen', () => {
   test('offers the simulated bench first where there is no rig yet, says what a test lacks, and Enter starts it', async () => {
@@ -283,44 +269,5 @@ describe('a lot', () => {
     await terminal.see('► serial number  A1047')
     expect(terminal.line(22)).toMatch(/Port \/dev\/nonesuch\S* not found/)
     expect(readdirSync(recordings)).toEqual([])
-  })
-})
-
-describe('a tag scanned where the serial number is asked for', () => {
-  test('opens its part: earlier verdict and record, then part and serial number filled in; the number typed does too', async () => {
-    const { home, parts, rigs, recordings } = newHome()
-    const golden = new URL('../../recordings/good-1.run', import.meta.url).pathname
-    realRecording(golden, join(recordings, 'real.run'))
-    writeFileSync(join(parts, 'dp62.json'), JSON.stringify(part))
-    writeFileSync(join(parts, 'hl.json'), JSON.stringify({ ...part, model: 'HL-Proving 1' }))
-    writeFileSync(join(rigs, 'bench.json'), JSON.stringify(rig))
-    const writing = await start(home, 'tag', join(recordings, 'real.run'), '--png', '203', '--out', home)
-    await writing.until(() => writing.exit(), 'the tag to be written')
-    const [code = ''] = await readCodes(readFileSync(join(home, 'real-tag-203.png')))
-    const terminal = await start(home)
-    await choose(terminal, 'Test parts')
-    await terminal.see('► dp62')
-    terminal.key('\r')
-    await terminal.see('Test dp62 on bench')
-    // A scanner types and ends with Enter.
-    terminal.key(`${code}\r`)
-    await terminal.see(`Tag ${code.slice(0, 14)}`)
-    await terminal.see('Recorded PASS on 2026-02-03')
-    terminal.key('\r')
-    await terminal.see('Test hl on bench')
-    await terminal.until(() => /serial number +0417/.test(terminal.screen()), 'the serial number filled in')
-    // Behind what is filled in, as a scanner does.
-    terminal.key(`${code.slice(0, 14)}\r`)
-    await terminal.see('► Test it again')
-    await choose(terminal, 'Play its recording')
-    await terminal.see('×10')
-    terminal.key('q')
-    await terminal.see('Back to the serial number')
-    terminal.key('\x1b')
-    await terminal.see('Test hl on bench')
-    terminal.key('REJECT A1 0123456789ABCDEF\r')
-    await terminal.see('No recording in')
-    terminal.key(ctrlC)
-    await expectGivenBack(terminal, 0)
   })
 })
