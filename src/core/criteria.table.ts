@@ -406,6 +406,7 @@ const table = {
   pinchUs: [3e6, 'µs', shopRule, 'so long: one at the tee that is slow would have moved'],
   pinchShare: [0.25, '× S', shopRule, 'asked of the hand: above a rest, and no stroke yet'],
   pinchRestShare: [0.05, '× S', shopRule, 'it moves by less'],
+  pinchNearShare: [0.1, '× S', shopRule, 'and rests no further from zero: a plug may keep some pressure behind it'],
   // Where the second was seen too seldom to tell of the line it still tells of the first.
   apartReadings: [5, 'readings', shopRule, 'fewest of the second in strokes'],
   heldFromShare: [0.5, '× S', shopRule, 'drawn further nobody pinches the hose'],

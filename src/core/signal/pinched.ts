@@ -13,13 +13,14 @@ export function pinchedS(tee: Pressures, end: Pressures, ratedPa: number): { lon
   const { tUs, pressurePa } = end.of
   const lastUs = tee.at(-1)?.tUs ?? 0
   let [longestS, nowS] = [0, 0]
-  let sinceUs: number | null = null
+  let since: { tUs: number; pa: number } | null = null
   for (let i = 0; i < end.length && tUs[i]! <= lastUs; i++) {
+    const pa = pressurePa[i]!
     const isApart =
-      Math.abs(pressurePa[i]!) < criteria.pinchRestShare * ratedPa &&
-      pressureAt(tee, tUs[i]!) > criteria.restShare * ratedPa
-    sinceUs = isApart ? (sinceUs ?? tUs[i]!) : null
-    nowS = sinceUs === null ? 0 : (tUs[i]! - sinceUs) / 1e6
+      Math.abs(pa) < criteria.pinchNearShare * ratedPa && pressureAt(tee, tUs[i]!) > criteria.restShare * ratedPa
+    if (!isApart || (since && Math.abs(pa - since.pa) > criteria.pinchRestShare * ratedPa)) since = null
+    else since ??= { tUs: tUs[i]!, pa }
+    nowS = since === null ? 0 : (tUs[i]! - since.tUs) / 1e6
     longestS = Math.max(longestS, nowS)
   }
   return { longestS, nowS }

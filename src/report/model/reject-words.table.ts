@@ -12,6 +12,7 @@ export const rejectWords: Partial<Record<FindingCode, string | null>> = {
   'did-not-make': 'missed a make',
   'conducts-at-rest': 'conducts at rest',
   'uncounted-strokes': 'failed in an uncounted stroke',
+  'odd-stroke': 'out of limits once',
   'breaks-low': 'breaks far too low',
   'high-contact-resistance': 'contact resistance too high',
   'contact-film': 'film on the contact',

@@ -7,6 +7,7 @@ import { countedTrips } from '../counted-trips.ts'
 import { outcomeOf } from '../outcome-of.ts'
 import { type ReadSpan, readSpan, sideOutside } from '../read-span.ts'
 import { type Case, type Rule, sayPressure, sight } from '../rule.ts'
+import { intermittent } from './intermittent.ts'
 import { stayedMade } from './stayed-made.ts'
 
 type Cycle = Case['cycles'][number]
@@ -24,7 +25,8 @@ export const oddStroke: Rule = (c) => {
     ...differentialOutside(c, cycle),
   ])
   const worst = odd.find(({ fails }) => fails) ?? odd[0]
-  if (!worst) return []
+  // What changes again and again also releases where it should not: that is told, and as undecided as this.
+  if (!worst || (!worst.fails && intermittent(c).length > 0)) return []
   const { cycle, did, pressurePa, beyond, fails } = worst
   const strokes = new Set(odd.map((o) => o.cycle.stroke)).size
   return [
