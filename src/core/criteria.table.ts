@@ -409,7 +409,8 @@ const table = {
   pinchNearShare: [0.1, '× S', shopRule, 'and rests no further from zero: a plug may keep some pressure behind it'],
   // Where the second was seen too seldom to tell of the line it still tells of the first.
   apartReadings: [5, 'readings', shopRule, 'fewest of the second in strokes'],
-  heldFromShare: [0.5, '× S', shopRule, 'drawn further nobody pinches the hose'],
+  apartMostReadings: [2000, 'readings', shopRule, 'most that are looked at, evenly'],
+  unpinchedShare: [0.5, '× S', shopRule, 'drawn further nobody pinches the hose'],
   betweenStrokesS: [5, 's', practice, 'the switch rests vented between two strokes'],
   settledUs: [0.4e6, 'µs', shopRule, 'a bench that is still for so long is ready for its zero'],
   notDrawnUs: [2e6, 'µs', shopRule, 'still for so long, a pressure at rest is an offset and not a hand that draws'],

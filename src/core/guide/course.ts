@@ -97,7 +97,8 @@ export function courseOf(run: Run, setup: Setup, assessment: Assessment, { write
     zero: { done: zeroDone ? zeroS : zeroRestS, asked: zeroS, over: zeroDone },
     'first-stroke': { done: strokes.length, asked: 1, over: strokes.length > 0 },
     precondition: { done: pre, asked: preAsked, over: strokes.length > 0 && pre >= preAsked },
-    pinch: { done: pinch?.longestS ?? 0, asked: pinchS, over: (pinch?.longestS ?? 0) >= pinchS },
+    // Until it is vented nothing else is asked: whoever draws on would draw against a pinched hose.
+    pinch: { done: pinch?.longestS ?? 0, asked: pinchS, over: pinch?.nowS === 0 && pinch.longestS >= pinchS },
     hold: { done: heldDone ? holdS : held.longestS, asked: holdS, over: heldDone },
     cycles: { done: used, asked: wanted, over: counting && used >= wanted },
     'fast-cycles': { done: paces.brisk, asked: briskAsked, over: paces.brisk >= briskAsked },

@@ -72,7 +72,9 @@ function whyAgain({ tracker, linkBreaks, sleeps }: Run): string | null {
 
 /** The tee is drawn while the hose beside the switch is pinched. */
 function inPinch({ course }: Seen): Doing {
-  const { nowS } = course.pinch ?? { nowS: 0 }
+  const { longestS, nowS } = course.pinch ?? { longestS: 0, nowS: 0 }
+  if (nowS > 0 && longestS >= criteria.pinchUs / 1e6)
+    return { action: 'vent', sentence: 'It sits at the switch. Vent, then let go of the hose.' }
   if (nowS > 0) return { action: 'hold', sentence: 'Keep it pinched, and leave the plunger where it is.' }
   return {
     action: 'vent',

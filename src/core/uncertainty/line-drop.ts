@@ -136,7 +136,7 @@ type Both = readonly [number, number]
 const normal = normalQuantile(criteria.allowanceProbability)
 
 /** Standard uncertainty of one pressure of a manometer after its zero, Pa. */
-export function uOf({ manometer, zero }: Shown, pressurePa: number): number {
+export function uOf({ manometer, zero }: Pick<Shown, 'manometer' | 'zero'>, pressurePa: number): number {
   const gauge = manometerLines('make', manometer, pressurePa).map((line) => line.uPa)
   return Math.hypot(...gauge, zeroHalfWidth(zero, manometer) / Math.sqrt(3), manometer.digitPa / Math.sqrt(12))
 }

@@ -56,6 +56,9 @@ test('with a second manometer the hose is pinched before the hold, without a key
   expect(told.find(({ guide }) => guide.action === 'draw')!.guide.sentence).toMatch(
     /^Pinch the hose beside the switch, .* draw to 0\.06\d* inH2O .* for 3 s/,
   )
+  // Nobody is sent on to draw while the hose is pinched.
+  const drawn = told.filter(({ guide }) => guide.action === 'vent')
+  expect(drawn.at(-1)!.guide.sentence).toBe('It sits at the switch. Vent, then let go of the hose.')
   expect(resultOf(guided.run)!.findings).toEqual([])
   // It is no stroke: as many strokes as without.
   expect(guided.run.strokes.length).toBe(whole.run.strokes.length)

@@ -25,7 +25,7 @@ export const oddStroke: Rule = (c) => {
     ...differentialOutside(c, cycle),
   ])
   const worst = odd.find(({ fails }) => fails) ?? odd[0]
-  // What changes again and again also releases where it should not: that is told, and as undecided as this.
+  // A contact that makes again is told by its own finding, as undecided as this one.
   if (!worst || (!worst.fails && intermittent(c).length > 0)) return []
   const { cycle, did, pressurePa, beyond, fails } = worst
   const strokes = new Set(odd.map((o) => o.cycle.stroke)).size

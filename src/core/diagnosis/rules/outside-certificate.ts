@@ -1,15 +1,13 @@
 // Trips into a finding: they lie where the certificate of the manometer has no points.
 import { certifiedRangePa, isCertified } from '../../uncertainty/certificate.ts'
+import { judgedTrips } from '../counted-trips.ts'
 import { type Rule, sayPressure, sight } from '../rule.ts'
 
 /** Trips where the certificate has no points: their correction and its uncertainty are not known. */
 export const outsideCertificate: Rule = (c) => {
   const { calibration } = c.setup.rig
   if (calibration === null) return []
-  const zeroPa = (c.zero.before ?? c.zero.after)?.meanPa ?? 0
-  const judged = c.cycles.filter((cycle) => cycle.used || cycle === c.cycles[0])
-  const trips = judged.flatMap(({ makeValue, breakValue }) => [makeValue ?? [], breakValue ?? []].flat())
-  const outside = trips.filter(({ valuePa }) => !isCertified(calibration, valuePa + zeroPa))
+  const outside = judgedTrips(c).filter(({ shownPa }) => !isCertified(calibration, shownPa))
   const [first] = outside
   if (!first) return []
   const { lowPa, highPa } = certifiedRangePa(calibration)

@@ -1,14 +1,12 @@
 // Trips into a finding: they lie beyond the full scale up to which the accuracy of the manometer is stated.
+import { judgedTrips } from '../counted-trips.ts'
 import { type Rule, sayPressure, sight } from '../rule.ts'
 
 /** A display goes on beyond its scale; what it shows there nobody has stated. A certificate says itself how far it goes. */
 export const outsideScale: Rule = (c) => {
   const { accuracy, calibration } = c.setup.rig
   if (accuracy === null || calibration !== null) return []
-  const zeroPa = (c.zero.before ?? c.zero.after)?.meanPa ?? 0
-  const judged = c.cycles.filter((cycle) => cycle.used || cycle === c.cycles[0])
-  const trips = judged.flatMap(({ makeValue, breakValue }) => [makeValue ?? [], breakValue ?? []].flat())
-  const beyond = trips.filter(({ valuePa }) => Math.abs(valuePa + zeroPa) > accuracy.scalePa)
+  const beyond = judgedTrips(c).filter(({ shownPa }) => Math.abs(shownPa) > accuracy.scalePa)
   const [first] = beyond
   if (!first) return []
   const { scalePa } = accuracy
