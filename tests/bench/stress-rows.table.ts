@@ -421,6 +421,42 @@ export const stressRows: readonly StressRow[] = [
     },
   ),
   faulty(
+    'first-gauge-high',
+    'The first manometer reads 15 % too high; the second, at the switch, is right, and sends a line in 1 to 3 s.',
+    notPassed('manometers-differ', ...hoseCauses),
+    (b, r) =>
+      gaugeOf(withSecond(b, { gainError: 0, offsetPa: 0, linePeriodS: r.between(1, 3) }), {
+        gainError: 0.15,
+        bow: null,
+      }),
+  ),
+  faulty(
+    'beyond-scale',
+    'The manometer is specified to 0.2 inH2O, and shows a tenth less than there is.',
+    notPassed('outside-scale', 'off-rating'),
+    (b) => {
+      const first = b.rig.manometer!
+      const accuracy = { ...first.accuracy!, ofFullScale: 0.05, fullScale: { value: 0.2, unit: 'inH2O' as const } }
+      return gaugeOf({ ...b, rig: { ...b.rig, manometer: { ...first, accuracy } } }, { gainError: -0.1, bow: null })
+    },
+  ),
+  faulty(
+    'one-stroke-low',
+    'In one stroke that counts it makes and lets go 20 Pa too low.',
+    notPassed('odd-stroke', 'uncounted-strokes', 'spread', 'limit:make', 'limit:break'),
+    (b, r) => switchOf(b, { shifts: [{ strokes: [r.pick(counted)], shiftPa: -20 }] }),
+  ),
+  faulty(
+    'one-break-low',
+    'It lets go 30 Pa lower in one stroke that conditions it, and the part has no limit of the break.',
+    notPassed('odd-stroke', 'uncounted-strokes', 'limit:make'),
+    (b) => {
+      const { part } = b
+      const unlimited = { ...b, part: { ...part, limits: { ...part.limits, break: null } } }
+      return switchOf(unlimited, { shifts: [{ strokes: [2], shiftPa: -30 }] })
+    },
+  ),
+  faulty(
     'first-break-low',
     'The first break lies 20 Pa lower, and the part has no limit of the break.',
     notPassed('sticky-first-break', 'stayed-made', 'breaks-low'),

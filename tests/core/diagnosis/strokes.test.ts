@@ -211,6 +211,14 @@ describe('uncounted-strokes', () => {
     expect(found(fast)).toContainEqual(['uncounted-strokes', 'undecided'])
     expect(judged(fast).verdict).toBe('undecided')
   })
+  test('one just after the manometer came back keeps it from a pass, though the contact may be late', () => {
+    const dropped = low(3)
+    const { makeS } = dropped.strokes[3]!
+    const back = rewrite(dropped, 'manometer', (tS, text) => (within(tS, makeS - 3, makeS - 0.5) ? null : text))
+    expect(judged(back).cycles[3]!.why).toBe('gap')
+    expect(found(back)).toContainEqual(['uncounted-strokes', 'undecided'])
+    expect(judged(back).verdict).toBe('undecided')
+  })
   test('one in a stroke that conditions the part fails it: it conducts where it must not', () => {
     const { events, ...rest } = low(2)
     const starts = rest.strokes.map(({ startS }) => Math.round((startS - 1) * 1e6))

@@ -29,8 +29,8 @@ export const uncountedStrokes: Rule = (c) => {
       return []
     const sound = why === null
     return [
-      ...outsideOf(c, 'make', make, makeValue).map((o) => ({ ...o, stroke, sound })),
-      ...outsideOf(c, 'break', back, breakValue).map((o) => ({ ...o, stroke, sound })),
+      ...outsideOf(c, 'make', make, makeValue).map((o) => ({ ...o, stroke, sound: sound && o.sure })),
+      ...outsideOf(c, 'break', back, breakValue).map((o) => ({ ...o, stroke, sound: sound && o.sure })),
     ]
   })
   const unsafeSide = c.setup.rating.kind === 'draft-proving' ? 'low' : 'high'
@@ -58,15 +58,26 @@ function outsideOf(
   transition: 'make' | 'break',
   edge: Edge | null,
   value: TripValue | null,
-): Omit<Outside, 'stroke' | 'sound'>[] {
+): (Omit<Outside, 'stroke' | 'sound'> & { sure: boolean })[] {
   const limit = c.setup.rating.limits[transition]
   // Where those that count fail already it is no news.
   if (edge === null || limit === null || outcomeOf(c, transition) === 'fail') return []
-  const seen = readSpan(c, transition, edge, criteria.mostLagS)
-  // A gap may hide a peak: what was read on its sides bounds nothing.
+  const late = readSpan(c, transition, edge, criteria.mostLagS)
+  // A gap may hide a peak: what was read on its sides bounds nothing. By this session's own lag it is enough to keep it from a pass.
+  const seen = readSpan(c, transition, edge)
   if (value === null && seen.blind) return []
   const span = value ? { ...widened(value, c.measured[transition]), openPa: 0 } : seen
   const side = sideOutside(span, limit)
   const pressurePa = value?.valuePa ?? (span.lowPa + span.highPa) / 2
-  return side === null ? [] : [{ tUs: edge.hiUs, transition, side, pressurePa }]
+  return side === null
+    ? []
+    : [
+        {
+          tUs: edge.hiUs,
+          transition,
+          side,
+          pressurePa,
+          sure: value !== null || (!late.blind && sideOutside(late, limit) === side),
+        },
+      ]
 }
