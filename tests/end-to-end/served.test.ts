@@ -2,24 +2,16 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, onTestFinished, test } from 'vitest'
-import { programPath, startProgram } from '../harness/run-program.ts'
+import { startProgram } from '../harness/run-program.ts'
+import { startAtHome } from '../harness/start-at-home.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
-import { abandonTest, startTerminal, type Terminal } from '../harness/terminal.ts'
+import { abandonTest } from '../harness/terminal.ts'
 import { until } from '../harness/until.ts'
 import { createVirtualSerial } from '../harness/virtual-serial.ts'
 
 const folder = temporaryFolder()
 
-function start(...args: string[]): Terminal {
-  // The served bench reads the recordings of the same user.
-  const own = join(folder, 'home')
-  const home = { HOME: own, XDG_CONFIG_HOME: join(own, 'config'), XDG_DATA_HOME: join(own, 'data') }
-  const terminal = startTerminal([process.execPath, programPath, ...args], { folder, environment: home })
-  onTestFinished(() => {
-    if (terminal.exit() === null) terminal.kill()
-  })
-  return terminal
-}
+const start = (...args: string[]) => startAtHome(folder, args)
 
 test('served instruments are tested hands-free, serial after serial: a key for the cautions, one to leave the verdict', {
   // On a machine so busy that the simulated instruments fall behind, a test may end undecided, and rightly so.

@@ -2,23 +2,16 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { beforeAll, expect, onTestFinished, test } from 'vitest'
-import { programPath, runProgram } from '../harness/run-program.ts'
+import { runProgram } from '../harness/run-program.ts'
+import { startAtHome } from '../harness/start-at-home.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
-import { abandonTest, startTerminal, type Terminal } from '../harness/terminal.ts'
+import { abandonTest, type Terminal } from '../harness/terminal.ts'
 import { createVirtualSerial } from '../harness/virtual-serial.ts'
 
 const folder = temporaryFolder()
 const passphrase = 'valve copper lantern moss'
 
-function start(...args: string[]): Terminal {
-  const own = join(folder, 'home')
-  const home = { HOME: own, XDG_CONFIG_HOME: join(own, 'config'), XDG_DATA_HOME: join(own, 'data') }
-  const terminal = startTerminal([process.execPath, programPath, ...args], { folder, environment: home })
-  onTestFinished(() => {
-    if (terminal.exit() === null) terminal.kill()
-  })
-  return terminal
-}
+const start = (...args: string[]) => startAtHome(folder, args)
 const ended = (terminal: Terminal) => terminal.until(() => terminal.exit(), 'the program to end')
 const keyText = () => readFileSync(join(folder, 'home/data/makebreak/signing/bench.key'), 'utf8')
 
