@@ -11,6 +11,7 @@ import {
   readSync,
   renameSync,
   rmSync,
+  statSync,
   writeFileSync,
 } from 'node:fs'
 import { join } from 'node:path'
@@ -32,6 +33,8 @@ export type ChainLink = {
 const chunkBytes = 1_048_576
 /** So many are remembered: the last counts, those before it are for a recording that is given up at once (shop rule). */
 const remembered = 10
+/** No program waits so long between its look at the places and the one it takes: a place that is free again would be taken twice, ms (shop rule). */
+const keptMs = 3_600_000
 
 /**
  * Takes the next place in the chain of `folder`, which is made where it is missing, for the recording at `file`.
@@ -49,7 +52,7 @@ export function joinChain(folder: string, file: string, firstLine: (previous: st
       const previous = before && digestNow(before)
       const entry = { file, digest: firstLine(previous), writer: process.pid }
       if (!createWhole(pathOf(folder, last + 1), JSON.stringify(entry))) continue
-      for (const old of places.slice(0, -remembered)) rmSync(pathOf(folder, old), { force: true })
+      for (const old of places.slice(0, -remembered)) forget(pathOf(folder, old))
       return {
         previous,
         sealed(digest) {
@@ -64,6 +67,12 @@ export function joinChain(folder: string, file: string, firstLine: (previous: st
   } catch (error) {
     throw folderProblem(error, `The chain of recordings in ${folder} cannot be continued`, folder)
   }
+}
+
+/** Deletes an entry that was written long ago; one that another program has just deleted is gone. */
+function forget(path: string): void {
+  const written = statSync(path, { throwIfNoEntry: false })?.mtimeMs ?? Number.POSITIVE_INFINITY
+  if (Date.now() - written > keptMs) rmSync(path, { force: true })
 }
 
 /** Takes the recording at `file` out of the chain, where it is the last: it holds nothing and is deleted. */

@@ -2,9 +2,9 @@
 import { mkdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, onTestFinished, test } from 'vitest'
-import { programPath, startProgram } from '../harness/run-program.ts'
+import { startProgram } from '../harness/run-program.ts'
+import { startAtHome } from '../harness/start-at-home.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
-import { startTerminal, type Terminal } from '../harness/terminal.ts'
 import { until } from '../harness/until.ts'
 import { createVirtualSerial, type VirtualSerial } from '../harness/virtual-serial.ts'
 
@@ -12,15 +12,7 @@ const folder = temporaryFolder()
 const bench = join(folder, 'bench')
 mkdirSync(bench)
 
-function start(...args: string[]): Terminal {
-  const own = join(folder, 'home')
-  const home = { HOME: own, XDG_CONFIG_HOME: join(own, 'config'), XDG_DATA_HOME: join(own, 'data') }
-  const terminal = startTerminal([process.execPath, programPath, ...args], { folder, environment: home, rows: 60 })
-  onTestFinished(() => {
-    if (terminal.exit() === null) terminal.kill()
-  })
-  return terminal
-}
+const start = (...args: string[]) => startAtHome(folder, args, { rows: 60 })
 
 /** Instruments of the same make as those of the simulated bench, at the same ports, in the hands of a newcomer. */
 function plugIn(): { pull(inH2O: number): void; clip(ohm: number | null): void; unplug(): void } {

@@ -5,10 +5,10 @@ import { programPath } from './run-program.ts'
 import { startTerminal, type Terminal } from './terminal.ts'
 
 /** What runs in the same `folder` has the same home. */
-export function startAtHome(folder: string, args: readonly string[]): Terminal {
+export function startAtHome(folder: string, args: readonly string[], size: { rows?: number } = {}): Terminal {
   const own = join(folder, 'home')
   const home = { HOME: own, XDG_CONFIG_HOME: join(own, 'config'), XDG_DATA_HOME: join(own, 'data') }
-  const terminal = startTerminal([process.execPath, programPath, ...args], { folder, environment: home })
+  const terminal = startTerminal([process.execPath, programPath, ...args], { folder, environment: home, ...size })
   onTestFinished(() => {
     if (terminal.exit() === null) terminal.kill()
   })

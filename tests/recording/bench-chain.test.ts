@@ -1,10 +1,10 @@
 import { spawn, spawnSync } from 'node:child_process'
 import { generateKeyPairSync } from 'node:crypto'
-import { appendFileSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { appendFileSync, readdirSync, readFileSync, rmSync, utimesSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
 import { type Begun, beginRecording } from '../../src/acquisition/begin-recording.ts'
-import { leaveChain } from '../../src/recording/bench-chain.ts'
+import { joinChain, leaveChain } from '../../src/recording/bench-chain.ts'
 import { type Chained, checkChain } from '../../src/recording/check-chain.ts'
 import { createReader } from '../../src/recording/read.ts'
 import { fingerprintOf } from '../../src/recording/seal-signature.ts'
@@ -156,6 +156,17 @@ test('what is no entry in the folder of the chain begins a second chain, which s
     { before: { kind: 'nothing' } },
     { before: { kind: 'nothing' } },
   ])
+})
+
+test('old places are given up after an hour: before that a slow program could take one again', () => {
+  const chain = join(folder, 'long')
+  const joinAs = (i: number) => joinChain(chain, `r${i}`, () => `d${i}`).previous
+  for (let i = 1; i <= 13; i++) expect(joinAs(i)).toBe(i === 1 ? null : `d${i - 1}`)
+  expect(readdirSync(chain)).toHaveLength(13)
+  const longAgo = Date.now() / 1000 - 2 * 3600
+  for (const name of readdirSync(chain)) utimesSync(join(chain, name), longAgo, longAgo)
+  expect(joinAs(14)).toBe('d13')
+  expect(readdirSync(chain)).toHaveLength(11)
 })
 
 test('programs that take a place at once get one each', async () => {
