@@ -118,16 +118,26 @@ test('an allowance widens its own side only, and a value that is missing holds n
 
 test('wrong values are right only where the doubt is named; a faulty part is never right by its values', () => {
   const hose = rowNamed('hose-steady')
-  expect(isRight(hose, 'good', session('pass', 0.5))).toBe(true)
-  expect(isRight(hose, 'good', session('pass', 1.5))).toBe(false)
-  expect(isRight(hose, 'good', session('undecided', 1.5, 'zero-moved'))).toBe(false)
-  expect(isRight(hose, 'good', session('undecided', 1.5, 'lag-not-proved'))).toBe(true)
-  expect(isRight(hose, 'good', session('fail', 1.5, 'lag-not-proved'))).toBe(false)
-  expect(isRight(hose, 'limit', session('fail', 1.5, 'lag-not-proved'))).toBe(false)
-  expect(isRight(hose, 'out-1', session('fail', 1.5, 'lag-not-proved'))).toBe(true)
-  expect(isRight(hose, 'out-1', session('fail', 1.5))).toBe(false)
-  expect(isRight(rowNamed('no-make'), 'out-1', session('pass', 0))).toBe(false)
-  expect(isRight(rowNamed('no-make'), 'out-1', session('fail', 0, 'did-not-make'))).toBe(true)
+  expect(isRight(hose, 'good', session('pass', 0.5), 'make')).toBe(true)
+  expect(isRight(hose, 'good', session('pass', 1.5), 'make')).toBe(false)
+  expect(isRight(hose, 'good', session('undecided', 1.5, 'zero-moved'), 'make')).toBe(false)
+  expect(isRight(hose, 'good', session('undecided', 1.5, 'lag-not-proved'), 'make')).toBe(true)
+  expect(isRight(hose, 'good', session('fail', 1.5, 'lag-not-proved'), 'make')).toBe(false)
+  expect(isRight(hose, 'limit', session('fail', 1.5, 'lag-not-proved'), 'make')).toBe(false)
+  expect(isRight(hose, 'out-1', session('fail', 1.5, 'lag-not-proved'), 'make')).toBe(true)
+  expect(isRight(hose, 'out-1', session('fail', 1.5), 'make')).toBe(false)
+  expect(isRight(rowNamed('no-make'), 'out-1', session('pass', 0), 'make')).toBe(false)
+  expect(isRight(rowNamed('no-make'), 'out-1', session('fail', 0, 'did-not-make'), 'make')).toBe(true)
+})
+
+test('a row is as right as the quantity of which it is least right', () => {
+  const row = rowNamed('pauses')
+  const breakOff = (i: number): Session => ({
+    ...session('pass', 0.5),
+    held: { make: held(0.5), break: held(i < 3 ? 1.5 : 0.5), differential: held(i < 1 ? 1.5 : 0.5) },
+  })
+  const sessions = Object.fromEntries(cells.map((cell) => [cell, Array.from({ length: 20 }, (_, i) => breakOff(i))]))
+  expect(tallyOf(row, sessions as unknown as Sessions).rightShare).toBeCloseTo(0.85)
 })
 
 test('a program that passes what it must not, or fails what is good, misses its bars by name', () => {
