@@ -41,7 +41,7 @@ export const mutants: readonly Mutant[] = [
   },
   {
     error: 'Readings beyond the full scale of the manometer count as any other.',
-    file: 'src/core/diagnosis/rules/outside-scale.ts',
+    file: 'src/core/uncertainty/unstated-at.ts',
     text: '> accuracy.scalePa)',
     replacement: '> 1e9)',
     test: 'tests/core/diagnosis/odd-stroke.test.ts',

@@ -58,6 +58,15 @@ describe('a sound line between two manometers', () => {
   })
 })
 
+test('a second manometer whose scale ends below the trips proves nothing, and the reason is told', () => {
+  const second = double.rig['manometer-2']!
+  const accuracy = { ...second.accuracy!, ofFullScale: 0.025, fullScale: { value: 0.2, unit: 'inH2O' as const } }
+  const short = { ...double, rig: { ...double.rig, 'manometer-2': { ...second, accuracy } } }
+  expect(codes(short)).toEqual(['line-not-proved', 'second-proves-nothing'])
+  expect(resultOf(short).findings.at(-1)?.evidence).toEqual({ why: 'outside-scale' })
+  expect(resultOf(short).make.allowLowPa).toBeGreaterThan(5.5)
+})
+
 describe('where the second manometer sits', () => {
   const notPinched = [['second-proves-nothing', 'not-pinched']]
   const whys = (scenario: Scenario) =>

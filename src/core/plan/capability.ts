@@ -7,9 +7,11 @@ import type { RigSpec } from '../model/rig.ts'
 import { hoseAtPace } from '../trips/lag/hose.ts'
 import { type Allowance, type Allowances, allowancesOf } from '../uncertainty/allowance.ts'
 import type { Measurand } from '../uncertainty/budget.ts'
-import { isBare, isCertified } from '../uncertainty/certificate.ts'
+import { isBare } from '../uncertainty/certificate.ts'
+import { unstatedAt } from '../uncertainty/unstated-at.ts'
 import { expectedPoints, expectTest, type TestPlan } from './expected-test.ts'
 import { rampRatePaPerS } from './ramp-rate.ts'
+import { type SecondCapability, secondCapability } from './second-capability.ts'
 
 /** What a test can say of one quantity. */
 export type QuantityCapability = {
@@ -59,6 +61,8 @@ export type Capability = {
   manometer: { accuracyPa: number; digitPa: number } | null
   /** What would lie beside U without the faster strokes, and without the hold. */
   without: { faster: Allowances; hold: Allowances }
+  /** What the manometer at the switch end can prove of the line; null without one. */
+  second: SecondCapability | null
 }
 
 /** Endless cycles, for any purpose here. */
@@ -86,6 +90,7 @@ export function capabilityOf(rating: Rating, rig: RigSpec, plan: TestPlan, day: 
     },
     manometer: decides === 'yes' || limited.length === 0 ? null : neededManometer(rating, rig, plan),
     without: leftOpen(rating, plan),
+    second: secondCapability(rating, rig, day),
   }
 }
 
@@ -114,8 +119,8 @@ function whyNot(
   if (maxOhm !== null && rig.meterDue !== null && day > rig.meterDue) return 'meter-overdue'
   if (!plan.tellsOhms && (maxOhm !== null || rig.pair === 'network')) return 'no-ohms'
   const points = quantities.filter((q) => q.quantity !== 'differential').map((q) => q.expectedPa)
-  if (calibration !== null && !points.every((pa) => isCertified(calibration, pa))) return 'outside-certificate'
-  if (calibration === null && accuracy !== null && points.some((pa) => pa > accuracy.scalePa)) return 'outside-scale'
+  const unstated = unstatedAt(rig, points)
+  if (unstated !== null) return unstated
   if (calibration !== null && accuracy === null && isBare(calibration)) return 'two-point-certificate'
   if (plan.cycles < criteria.fewestCycles) return 'too-few-cycles'
   return limited.some((q) => q.accept === null) ? 'no-acceptance-interval' : null

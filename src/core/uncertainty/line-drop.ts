@@ -147,6 +147,10 @@ function differenceU({ manometer }: Shown, makePa: number, breakPa: number): num
   return Math.hypot(...gauge, manometer.digitPa / Math.sqrt(6))
 }
 
+/** What a second manometer leaves open of a line that holds nothing back, Pa: one-sided 95 %, no scatter, no delay. */
+export const mostLeftPa = (manometer: ManometerSpec, pressurePa: number): number =>
+  normal * uOf({ manometer, zero: { before: null, after: null, noisePa: 0 } }, pressurePa)
+
 /** The mean of tee less switch end over the last seconds before a trip, its kick left out; null where too few readings lie there. */
 function beforeTrip(tee: Track, end: Track, delayS: number, { atUs }: DropTrip) {
   // On the display that is quicker the kick comes earlier.

@@ -5,12 +5,15 @@ import { delayBetween } from '../signal/delay-between.ts'
 import type { SwitchEnd } from '../signal/switch-end.ts'
 import type { TripValue } from '../trips/trip-moment.ts'
 import { type DropTrip, differTooMuch, type LineDrop, lineDrop, type Shown } from './line-drop.ts'
+import { type Unstated, unstatedAt } from './unstated-at.ts'
 
 export type LineProof = {
   drop: LineDrop
   /** Whether no more is open than its bounds: of a leak, and of the hose. */
   leak: boolean
   hose: boolean
+  /** Why nothing states how right the second manometer is at the trips; null where something does. */
+  unstated: Unstated | null
 }
 
 type Edge = { loUs: number; hiUs: number }
@@ -25,7 +28,7 @@ type Stroke = {
 
 /**
  * null where the rig has no second manometer, or it saw too little. It is a proof where a pinched hose has shown where it sits, both
- * saw each trip that counts, its certificate is in date and the two agree; of the hose only where kicks date the trips (`dated`): else the meter may be late, of which no
+ * saw each trip that counts, its certificate is in date and reaches there, and the two agree; of the hose only where kicks date the trips (`dated`): else the meter may be late, of which no
  * manometer tells. What it shows against the line counts always.
  */
 export function proveLine(
@@ -36,10 +39,16 @@ export function proveLine(
 ): LineProof | null {
   if (end === null) return null
   const delay = delayBetween(tee.track, end.track, fallsOf(end.track, strokes))
-  const drop = lineDrop(tee, end, delay, strokes.filter((s) => s.used).flatMap(tripsOf))
+  const used = strokes.filter((s) => s.used)
+  const drop = lineDrop(tee, end, delay, used.flatMap(tripsOf))
   if (drop === null) return null
-  const leak = end.placed && drop.complete && end.ended?.why !== 'overdue' && !differTooMuch(drop)
-  return { drop, leak, hose: leak && dated }
+  const shownPa = used.flatMap(({ makeValue, breakValue }) =>
+    [makeValue ?? [], breakValue ?? []].flat().map(({ valuePa }) => valuePa + (end.zero.before?.meanPa ?? 0)),
+  )
+  const unstated = unstatedAt(end.manometer, shownPa)
+  const isStated = unstated === null && end.ended?.why !== 'overdue'
+  const leak = end.placed && drop.complete && isStated && !differTooMuch(drop)
+  return { drop, leak, hose: leak && dated, unstated }
 }
 
 /** The vents behind the breaks, as far as the second manometer was there: the kick of a break is no part of them. */

@@ -7,6 +7,7 @@ import type { PressureUnit } from '../../core/model/units.ts'
 import type { Capability, QuantityCapability } from '../../core/plan/capability.ts'
 import type { TestPlan } from '../../core/plan/expected-test.ts'
 import { rampRatePaPerS } from '../../core/plan/ramp-rate.ts'
+import type { SecondCapability } from '../../core/plan/second-capability.ts'
 import { givenText } from '../../core/text/figures-text.ts'
 import { allowanceText, limitsText, pressureText, readingStep } from '../../core/text/pressure-text.ts'
 import type { Allowances } from '../../core/uncertainty/allowance.ts'
@@ -25,15 +26,20 @@ export function capabilityLines(told: Capability, part: Part, plan: TestPlan, as
     '',
     ...cycleLines(told),
     ...withoutLines(told, part),
+    ...secondLines(told, part),
     assumptionLine(part, plan, assumed),
   ]
 }
 
-/** The same in one line where the rig can decide the part, in two where it seldom or never can. */
+/** The same in one line where the rig can decide the part, in two where it seldom or never can, or its second manometer proves nothing. */
 export function capabilityBrief(told: Capability, part: Part): string[] {
   const worst = told.quantities.find((q) => q.quantity === told.worst)
   const numbers = worst ? ` ${ofQuantity(worst, part, told.decides !== 'no')}.` : ''
-  if (told.decides === 'yes') return [`Before the test: this rig can decide the part.${numbers}`]
+  if (told.decides === 'yes')
+    return [
+      `Before the test: this rig can decide the part.${numbers}`,
+      ...(told.second?.why ? secondLines(told, part) : []),
+    ]
   const head = told.decides === 'no' ? 'NO RESULT COULD PASS on this rig' : 'this rig will seldom decide the part'
   return [`Before the test: ${head}.${numbers}`, ...reasonLines(told, part).slice(0, 1)]
 }
@@ -157,6 +163,22 @@ function withoutLines({ without, quantities }: Capability, part: Part): string[]
   return [
     ...line('the faster strokes a lag is not ruled out', beyond(without.faster)),
     ...line('the hold a leak is not ruled out', beyond(without.hold)),
+  ]
+}
+
+const secondFails: Record<NonNullable<SecondCapability['why']>, string> = {
+  overdue: 'its certificate is overdue',
+  'outside-scale': 'the trips will lie beyond its full scale',
+  'outside-certificate': 'the trips will lie outside the points of its certificate',
+}
+
+/** What the manometer at the switch end adds: it stands in for the faster strokes and the hold. */
+function secondLines({ second }: Capability, part: Part): string[] {
+  if (second === null) return []
+  if (second.why !== null) return [`The second manometer proves nothing of the line: ${secondFails[second.why]}.`]
+  const leaves = pressureText(second.leavesPa, ratingOf(part).unit, { figures: 2 })
+  return [
+    `With the second manometer at the switch, shown by a pinched hose, hose and leak leave open ${leaves} or a little more, also without the faster strokes and the hold.`,
   ]
 }
 

@@ -1,6 +1,7 @@
-// A second manometer that was lost, silent, past its date or at an unknown place into a finding: it proves nothing of the line.
+// A second manometer that was lost, silent, past its date, beyond its scale or at an unknown place into a finding: it proves nothing of the line.
 import { criteria } from '../../criteria.table.ts'
 import type { Unproving } from '../../signal/switch-end.ts'
+import type { Unstated } from '../../uncertainty/unstated-at.ts'
 import { type Rule, sight } from '../rule.ts'
 
 const sentences: Readonly<Record<Unproving, string>> = {
@@ -14,8 +15,10 @@ const sentences: Readonly<Record<Unproving, string>> = {
 }
 
 /** A note: what the first manometer decides alone it still does. */
-export const secondProvesNothing: Rule = ({ switchEnd, run }) => {
+export const secondProvesNothing: Rule = ({ switchEnd, run, lineProof }) => {
   const ended = switchEnd?.ended
+  const unstated = lineProof?.unstated ?? null
+  if (unstated !== null && !ended) return [sight('note', run.tUs, beyond[unstated], { why: unstated })]
   if (switchEnd && !ended && !switchEnd.placed && run.end !== null)
     return [sight('note', run.tUs, unplaced, { why: 'not-pinched' })]
   // An instrument has a while to begin.
@@ -23,6 +26,13 @@ export const secondProvesNothing: Rule = ({ switchEnd, run }) => {
   const tUs = Number.isFinite(ended.tUs) ? ended.tUs : 0
   const text = `${sentences[ended.why]} ${tUs > 0 ? 'From there on' : 'As it is'} it proves nothing of the line.`
   return [sight('note', tUs, text, { why: ended.why, atS: tUs / 1e6 })]
+}
+
+const beyond: Readonly<Record<Unstated, string>> = {
+  'outside-scale':
+    'A trip lies beyond the full scale of the second manometer, so it proves nothing of the line. Use one with a wider range.',
+  'outside-certificate':
+    "A trip lies outside the points of the second manometer's certificate, so it proves nothing of the line. Have it calibrated there too.",
 }
 
 const unplaced =
