@@ -3,7 +3,7 @@
 import { criteria } from '../../criteria.table.ts'
 import type { Edge } from '../../strokes/edges.ts'
 import type { TripValue } from '../../trips/trip-moment.ts'
-import { widened } from '../../uncertainty/single-trip.ts'
+import { ownInterval, widened } from '../../uncertainty/single-trip.ts'
 import { outcomeOf } from '../outcome-of.ts'
 import { readSpan, sideOutside } from '../read-span.ts'
 import { type Case, type Rule, sayPressure, sight } from '../rule.ts'
@@ -52,7 +52,7 @@ export const uncountedStrokes: Rule = (c) => {
   ]
 }
 
-/** The trip, where all that it may have been lies outside the plain limits: by its value, else by what was read about its edge. */
+/** The trip, where it lies outside the plain limits, by its value, else by what was read about its edge; `sure`: whatever else it may have been. */
 function outsideOf(
   c: Case,
   transition: 'make' | 'break',
@@ -66,18 +66,14 @@ function outsideOf(
   // A gap may hide a peak: what was read on its sides bounds nothing. By this session's own lag it is enough to keep it from a pass.
   const seen = readSpan(c, transition, edge)
   if (value === null && seen.blind) return []
-  const span = value ? { ...widened(value, c.measured[transition]), openPa: 0 } : seen
-  const side = sideOutside(span, limit)
-  const pressurePa = value?.valuePa ?? (span.lowPa + span.highPa) / 2
-  return side === null
-    ? []
-    : [
-        {
-          tUs: edge.hiUs,
-          transition,
-          side,
-          pressurePa,
-          sure: value !== null || (!late.blind && sideOutside(late, limit) === side),
-        },
-      ]
+  const measured = c.measured[transition]
+  // What hose and leak may hide excuses it from a fail, and clears it of nothing: a quick stroke leaves much of it open.
+  const [span, most] = value
+    ? [ownInterval(value, measured), widened(value, measured)].map((interval) => ({ ...interval, openPa: 0 }))
+    : [seen, late]
+  const side = sideOutside(span!, limit)
+  if (side === null) return []
+  const pressurePa = value?.valuePa ?? (span!.lowPa + span!.highPa) / 2
+  const sure = sideOutside(most!, limit) === side && (value !== null || !late.blind)
+  return [{ tUs: edge.hiUs, transition, side, pressurePa, sure }]
 }
