@@ -40,6 +40,22 @@ export const mutants: readonly Mutant[] = [
     name: 'whose differential is more than its limit does so too',
   },
   {
+    error: 'What vents leave open of a slow display is not paid for where kicks date the trips.',
+    file: 'src/core/trips/lag/lag.ts',
+    text: 'displayLateS > criteria.kickDisplayS ?',
+    replacement: 'displayLateS > 1e9 ?',
+    test: 'tests/core/slow-display.test.ts',
+    name: 'A part that makes above its limit behind a display',
+  },
+  {
+    error: 'A hose is taken off that a single stroke alone tells of.',
+    file: 'src/core/trips/lag/hose.ts',
+    text: 'sure && each &&',
+    replacement: 'sure &&',
+    test: 'tests/core/odd-fast-stroke.test.ts',
+    name: 'A break 14 Pa too low in one fast stroke is told, and no hose is made of it',
+  },
+  {
     error: 'Readings beyond the full scale of the manometer count as any other.',
     file: 'src/core/uncertainty/unstated-at.ts',
     text: '> accuracy.scalePa)',

@@ -96,6 +96,12 @@ const table = {
   ventShare: [0.03, '× S', shopRule, 'from above this a fall to rest tells how slow the display can be'],
   ventNoises: [6, '× noise', shopRule, 'and from above this'],
   restNoises: [2, '× noise', shopRule, 'what noise may hide at either end of that fall'],
+  hiddenPeakShare: [
+    0.15,
+    '× pressure',
+    shopRule,
+    'so much more a peak may be than a display that averages shows of it',
+  ],
   ventLookS: [4, 's', shopRule, 'such a fall is looked for so near the end of a stroke'],
 
   // Strokes and their contact.
@@ -195,6 +201,8 @@ const table = {
   hoseProbability: [0.999, 'probability', shopRule, 'so is one that chance makes more often than this leaves'],
   allowanceProbability: [0.95, 'probability', shopRule, 'one-sided bound of a lag or a leak that is not excluded'],
   mostDisplayS: [1.5, 's', shopRule, 'longest delay of a display that no kick and no vent bounds'],
+  mostAverageS: [2, 's', shopRule, 'longest stretch that a display averages over'],
+  kickDisplayS: [0.65, 's', shopRule, 'a display that vents leave later than this is not told by kicks alone'],
   meterDelayS: [0.3, 's', shopRule, 'a meter that sees closings later by more hunts for its range'],
   meterDelaySds: [3, '× u', shopRule, 'and by more than this'],
 

@@ -78,6 +78,9 @@ const notPassed = (...causes: string[]) => ({ verdicts: ['undecided', 'void', 'f
 const hoseCauses = ['lag-not-proved', 'plugged-line', 'lag-conflict']
 const leakCauses = ['line-not-proved', 'leaks-line', 'leaks-diaphragm', 'lag-not-proved']
 
+// A display so slow has not come to rest when the next stroke begins.
+const slowCauses = ['slow-display', 'lag-not-proved', 'zero-moved']
+
 type Sizes = Partial<Pick<StressRow, 'instruments' | 'judged'>>
 const row =
   (fault: StressRow['fault']) =>
@@ -234,6 +237,30 @@ export const stressRows: readonly StressRow[] = [
       (b) => airOf(gaugeOf(b, { boxcarS: 1, dampingS: 1 }), { ballastL: 100 }),
       { judged: make('high') },
     ),
+  ),
+  ...alsoFine(
+    unsound(
+      'damped-one-pace',
+      'The manometer is damped with 1.5 to 3 s, the kick fades, and the hand knows one pace.',
+      undecided(...slowCauses),
+      (b, r) => airOf(gaugeOf(onePace(b), { dampingS: r.between(1.5, 3) }), { wallS: r.between(0.5, 2) }),
+      { judged: make('high') },
+    ),
+  ),
+  unsound(
+    'boxcar-one-pace-fine',
+    'The manometer averages over 1.5 to 2 s, the kick fades, and the hand knows one pace.',
+    undecided(...slowCauses),
+    (b, r) => airOf(gaugeOf(onePace(b), { boxcarS: r.between(1.5, 2) }), { wallS: r.between(0.5, 2) }),
+    { instruments: 'fine', judged: make('high') },
+  ),
+  unsound(
+    'two-damped-first-fine',
+    'The first manometer is damped with 2 s, the second at the switch is right; one pace and no hold.',
+    undecided(...slowCauses, 'manometers-differ', ...leakCauses),
+    (b, r) =>
+      gaugeOf(twoGauges(planOf(onePace(b), { holdInPreconditionS: 0, peakHoldS: 0.3 }), r, 'fine'), { dampingS: 2 }),
+    { instruments: 'fine', judged: make('high') },
   ),
   ...alsoFine(
     unsound(

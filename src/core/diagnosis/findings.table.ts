@@ -41,6 +41,7 @@ import { pluggedLine } from './rules/plugged-line.ts'
 import { poorContact } from './rules/poor-contact.ts'
 import { portsSwapped } from './rules/ports-swapped.ts'
 import { secondProvesNothing } from './rules/second-proves-nothing.ts'
+import { slowDisplay } from './rules/slow-display.ts'
 import { spread } from './rules/spread.ts'
 import { stayedMade } from './rules/stayed-made.ts'
 import { stickyFirstBreak } from './rules/sticky-first-break.ts'
@@ -108,6 +109,7 @@ export const findings = {
   'sticky-first-break': { rule: stickyFirstBreak, effects: ['fail', 'undecided'], rank: null },
   'discarded-strokes': { rule: discardedStrokes, effects: ['undecided'], rank: null },
   'lag-not-proved': { rule: lagNotProved, effects: ['undecided'], rank: null },
+  'slow-display': { rule: slowDisplay, effects: ['undecided'], rank: null },
   'line-not-proved': { rule: lineNotProved, effects: ['undecided'], rank: null },
   'fit-contradicted': { rule: fitContradicted, effects: ['undecided'], rank: null },
   'outside-bracket': { rule: outsideBracket, effects: ['undecided'], rank: null },

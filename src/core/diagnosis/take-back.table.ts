@@ -32,6 +32,12 @@ export const takeBacks: readonly TakeBack[] = [
     reason: 'a display that is held shows a vent before it happened',
   },
   {
+    cause: 'slow-display',
+    takes: ['stayed-made', ...ofPressure.takes],
+    limits: ofPressure.limits,
+    reason: 'a display so late shows each trip at a pressure that was there before or after',
+  },
+  {
     cause: 'on-nc-pair',
     ...ofPressure,
     reason: 'on the other throw make and break are taken for each other',

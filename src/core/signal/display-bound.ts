@@ -8,8 +8,9 @@ import { isSame } from '../statistics/is-same.ts'
 
 /**
  * Upper bounds of the display's time constant and of the stretch it averages over, s, infinite where no vent bounds them. The tee
- * is never below rest, so a first-order display keeps at least exp(−t/τ) of what it shows; a mean over w of a fall keeps at
- * least (1 − t/w)². Two vents must show it: one alone may be a stray reading. `known`: the bound when less was known of the session,
+ * is never below rest, so a first-order display keeps at least exp(−t/τ) of what it shows; of a mean over w no more than t/w of the
+ * greatest pressure leaves it within t. `easedS`: of a fall that eases to rest, as most vents do, it keeps at least (1 − t/w)²; one at an even
+ * pace bounds w by this alone. Two vents must show it: one alone may be a stray reading. `known`: the bound when less was known of the session,
  * and how many samples of the track are still the same.
  */
 export function displayBound(
@@ -26,7 +27,13 @@ export function displayBound(
     return (isKnown ? before.get(endUs) : undefined) ?? boundAt(track, endUs, sizes)
   })
   const second = (values: number[]) => values.sort((a, b) => a - b)[1] ?? Number.POSITIVE_INFINITY
-  return { dampingS: second(ends.map((e) => e.dampingS)), averageS: second(ends.map((e) => e.averageS)), sizes, ends }
+  return {
+    dampingS: second(ends.map((e) => e.dampingS)),
+    averageS: second(ends.map((e) => e.averageS)),
+    easedS: second(ends.map((e) => e.easedS)),
+    sizes,
+    ends,
+  }
 }
 
 type Sizes = { noisePa: number; digitPa: number; ratedPa: number }
@@ -35,9 +42,17 @@ type Sizes = { noisePa: number; digitPa: number; ratedPa: number }
 export type DisplayBound = {
   dampingS: number
   averageS: number
+  easedS: number
   sizes: Sizes
-  ends: { endUs: number; dampingS: number; averageS: number }[]
+  ends: { endUs: number; dampingS: number; averageS: number; easedS: number }[]
 }
+
+/**
+ * How late a display with these bounds may show a steady ramp, s: by its time constant, or by half of the stretch it averages over,
+ * which is no longer than any display's: a hand that lets the pressure down at an even pace bounds it little.
+ */
+export const mostLateS = ({ dampingS, averageS }: Pick<DisplayBound, 'dampingS' | 'averageS'>): number =>
+  Math.max(dampingS, Math.min(averageS, criteria.mostAverageS) / 2)
 
 /** A reading is counted in whole digits: less than one apart, it is the one before, with the drift of the zero. */
 function repeats(pressurePa: Float64Array, i: number, digitPa: number): boolean {
@@ -45,7 +60,8 @@ function repeats(pressurePa: Float64Array, i: number, digitPa: number): boolean 
 }
 
 function boundAt(track: Track, endUs: number, { noisePa, digitPa, ratedPa }: Sizes) {
-  const best = { endUs, dampingS: Number.POSITIVE_INFINITY, averageS: Number.POSITIVE_INFINITY }
+  const open = Number.POSITIVE_INFINITY
+  const best = { endUs, dampingS: open, averageS: open, easedS: open }
   const leastPa = Math.max(criteria.ventNoises * noisePa, criteria.ventShare * ratedPa)
   const hiddenPa = criteria.restNoises * noisePa
   const lookUs = criteria.ventLookS * 1e6
@@ -60,9 +76,11 @@ function boundAt(track: Track, endUs: number, { noisePa, digitPa, ratedPa }: Siz
   const lowsPa = columnOf(near.length, (i) =>
     Math.max(pressurePa[i]!, pressurePa[i + 1] ?? Number.POSITIVE_INFINITY, 0),
   )
+  let greatestPa = 0
   for (let i = 0; i < near.length && tUs[i]! < toUs; i++) {
     const highUs = tUs[i]!
     const highPa = pressurePa[i]!
+    greatestPa = Math.max(greatestPa, (1 + criteria.hiddenPeakShare) * highPa)
     // A display that repeats itself showed it first where it was measured.
     if (highPa < leastPa || repeats(pressurePa, i, digitPa)) continue
     let lowestPa = Number.POSITIVE_INFINITY
@@ -70,11 +88,13 @@ function boundAt(track: Track, endUs: number, { noisePa, digitPa, ratedPa }: Siz
       // A share that was shown earlier bounds it more closely.
       if (!(lowsPa[k]! < lowestPa)) continue
       lowestPa = lowsPa[k]!
-      const share = (lowestPa + hiddenPa) / (highPa - hiddenPa)
+      const [fromPa, toPa] = [highPa - hiddenPa, lowestPa + hiddenPa]
+      const share = toPa / fromPa
       if (!(share < 1)) continue
       const tS = (tUs[k]! - highUs) / 1e6
       best.dampingS = Math.min(best.dampingS, tS / -Math.log(share))
-      best.averageS = Math.min(best.averageS, tS / (1 - Math.sqrt(share)))
+      best.easedS = Math.min(best.easedS, tS / (1 - Math.sqrt(share)))
+      best.averageS = Math.min(best.averageS, (tS * (greatestPa + hiddenPa)) / (fromPa - toPa))
     }
   }
   return best

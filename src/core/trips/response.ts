@@ -1,4 +1,5 @@
 // What a kick looks like on the display: the manometer's answer to a step, times what is left of the kick as it fades.
+import { criteria } from '../criteria.table.ts'
 
 /** One shape that a kick may have in a session, as the fit weighs it. */
 export type Response = {
@@ -45,7 +46,7 @@ type Fade = {
 /** Time constants of the display that are considered, s, the first standing for one without any. */
 const dampingsS = [0, 0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.65, 0.8, 1.2] as const
 /** Stretches that an averaging display takes its mean of, s. */
-const averagesS = [0.5, 0.75, 1, 1.5, 2] as const
+const averagesS = [0.5, 0.75, 1, 1.5, criteria.mostAverageS] as const
 /** A display without damping still takes a moment over a step, s: common practice, no source. */
 const undampedS = 0.0125
 /** Mean damping of manometers, s, as a prior for the session's own estimate: common practice, no source. */
@@ -165,7 +166,7 @@ export function mostDelayS(answers: readonly Response[]): number {
 }
 
 /** What is known of a session's display before its kicks are looked at: the slowest that it can be, s, and whether its digit is coarse. */
-export type DisplayBound = { dampingS: number; averageS: number; coarse: boolean }
+export type DisplayBound = { dampingS: number; easedS: number; coarse: boolean }
 
 /** Between two neighbours the slower one may fit better than the quicker. */
 const slack = 1.25
@@ -173,7 +174,7 @@ const slack = 1.25
 const averagingSlack = 1.5
 
 /** The shapes that such a display may show. A coarse digit shows too few readings of a kick to tell how it fades. */
-export function responsesOf({ dampingS, averageS, coarse }: DisplayBound): readonly Response[] {
-  const fits = (r: Response) => r.ownS <= (r.averages ? averagingSlack * averageS : slack * dampingS)
+export function responsesOf({ dampingS, easedS, coarse }: DisplayBound): readonly Response[] {
+  const fits = (r: Response) => r.ownS <= (r.averages ? averagingSlack * easedS : slack * dampingS)
   return responses.filter((r) => fits(r) && (r.lasting || !coarse))
 }

@@ -48,6 +48,8 @@ export type Streams = {
   coarse: boolean
   /** The shapes that a kick may have on this display. */
   answers: readonly Response[]
+  /** How late the display may be by what its vents leave open, s. */
+  displayLateS: number
   /** How finely the moving pressure is read, Pa. */
   resolutionPa: number
   digitPa: number

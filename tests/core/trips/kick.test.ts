@@ -5,7 +5,7 @@ import { responsesOf } from '../../../src/core/trips/response.ts'
 import { createRandom } from '../../harness/foreign-recording.ts'
 
 /** Nothing is known of the display. */
-const any = responsesOf({ dampingS: Number.POSITIVE_INFINITY, averageS: Number.POSITIVE_INFINITY, coarse: false })
+const any = responsesOf({ dampingS: Number.POSITIVE_INFINITY, easedS: Number.POSITIVE_INFINITY, coarse: false })
 const model: RampModel = { noiseVar: 0.05 ** 2, q: 0.01 }
 const [tripS, ratePaPerS, kickPa] = [5.037, 1.5, 3]
 

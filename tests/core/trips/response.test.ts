@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { responsesOf } from '../../../src/core/trips/response.ts'
 
-const anyDisplay = { dampingS: Number.POSITIVE_INFINITY, averageS: Number.POSITIVE_INFINITY, coarse: false }
+const anyDisplay = { dampingS: Number.POSITIVE_INFINITY, easedS: Number.POSITIVE_INFINITY, coarse: false }
 
 describe('The shapes that a kick may have', () => {
   test('hold one that fades away within a second, one that stays, and one that a display averages', () => {
@@ -12,7 +12,7 @@ describe('The shapes that a kick may have', () => {
   })
 
   test('are no slower than the display can be by its vents', () => {
-    const quick = responsesOf({ dampingS: 0.2, averageS: 0.4, coarse: false })
+    const quick = responsesOf({ dampingS: 0.2, easedS: 0.4, coarse: false })
     expect(Math.max(...quick.map((r) => r.delayS))).toBeLessThanOrEqual(0.3)
     expect(Math.max(...responsesOf(anyDisplay).map((r) => r.delayS))).toBeGreaterThan(0.9)
   })

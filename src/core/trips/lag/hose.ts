@@ -117,7 +117,10 @@ export function hoseLags(trips: readonly HoseTrip[], most: MostLag): HoseLags {
     // A drift of the part looks like a hose at one of the two and like less than none at the other.
     const drifts = other !== null && notExcluded(other, allowed).every(({ lagS }) => lagS < 0)
     const sure = notExcluded(profile, surely).every(({ lagS }) => lagS > 0)
-    const shows = !drifts && sure && best.lagS > criteria.hoseS
+    // One stroke that the part itself made odd looks like a hose at its pace: the others must say the same without it.
+    const without = mine.map((_, i) => profileOf(mine.toSpliced(i, 1), most.shapes))
+    const each = without.every((p) => p === null || notExcluded(p, allowed).every(({ lagS }) => lagS > 0))
+    const shows = !drifts && sure && each && best.lagS > criteria.hoseS
     const told = most.known !== null && uS < most.known.uS
     if (most.taken && (shows || told)) {
       // One lag for both is a guess: what either leaves open by itself stays open.

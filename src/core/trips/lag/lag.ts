@@ -33,6 +33,7 @@ type Streams = {
   pair: Pair
   coarse: boolean
   answers: readonly Response[]
+  displayLateS: number
 }
 
 /**
@@ -50,29 +51,34 @@ export function estimateSession(
   const prior: LagEstimate = known ?? fallback
   const source = known === null ? 'none' : known.n === null ? 'declared' : 'prior'
   const shown = dateByKicks(given, streams.noisePa)
-  const byKick = shown.some((t) => t.dated)
+  const anyKick = shown.some((t) => t.dated)
   // A network's readings are all in one range: its meter never hunts. The crossings of a coarse digit are too sparse to tell.
-  const late = byKick && !streams.coarse && streams.pair !== 'network' ? meterDelay(shown) : null
-  const useKick = byKick && (agreementOf(shown) >= criteria.agreeingShare || (late !== null && openingsAgree(shown)))
+  const late = anyKick && !streams.coarse && streams.pair !== 'network' ? meterDelay(shown) : null
+  const agree = anyKick && (agreementOf(shown) >= criteria.agreeingShare || (late !== null && openingsAgree(shown)))
+  const kicked = late ? shown.map((t) => ({ ...t, contactBlind: t.dated && t.closes })) : shown
+  const byKick = agree ? fitSession(kicked, null, ratedPa) : null
+  const useKick = agree && (byKick === null || isPossible(byKick.lag, streams))
   const delay = useKick ? late : null
-  const seen = useKick ? shown : shown.map((t) => ({ ...t, dated: false }))
-  const trips = delay ? seen.map((t) => ({ ...t, contactBlind: t.dated && t.closes })) : seen
+  const trips = useKick ? kicked : shown.map((t) => ({ ...t, dated: false }))
   const nothing = { droppedS: null, hose: hoseAtPace(0, criteria.mostLagS), meterDelay: delay, dated: useKick }
   // Between the sparse crossings of a coarse digit the rates tell nothing of the lag: there it is the prior's.
   const untold = !useKick && streams.coarse
   const first = untold
     ? atPrior(fitSession(trips, { ...prior, uS: exactS }, ratedPa), trips, prior.uS)
-    : fitSession(trips, useKick ? null : prior, ratedPa)
+    : useKick
+      ? byKick
+      : fitSession(trips, prior, ratedPa)
   if (first === null) return { fit: null, lag: { ...prior, source, ...nothing } }
-  const byKicks = known !== null && useKick && !conflict(first.lag, known) ? fitSession(trips, known, ratedPa) : null
-  const fit = byKicks ?? first
+  const withRig = known !== null && useKick && !conflict(first.lag, known) ? fitSession(trips, known, ratedPa) : null
+  const fit = withRig ?? first
   const tripsBehind = fit.values.map((value, i) => {
     return { input: trips[i]!, value, behind: behindHose(streams.track, value.seen) }
   })
   const hose = hoseLags(tripsBehind, {
     hoseS: mostHoseS(line),
-    // A kick sees the display just as the ramp does; without one the display may be late by anything that its vents leave open.
-    displayS: useKick ? 0 : Math.min(criteria.mostDisplayS, mostDelayS(streams.answers)),
+    displayS: useKick
+      ? beyondKickS(fit.lag, streams.displayLateS)
+      : Math.min(criteria.mostDisplayS, Math.max(mostDelayS(streams.answers), streams.displayLateS)),
     // Without a kick the meter may be late too.
     shapes: useKick ? ['hose', 'orifice'] : ['hose', 'orifice', 'delay'],
     known: useKick ? null : { uS: prior.uS, recorded: known !== null },
@@ -87,6 +93,20 @@ export function estimateSession(
     lag: { ...(shows ? freed.lag : prior), source: shows ? 'estimated' : source, ...nothing, hose, droppedS },
   }
 }
+
+/**
+ * A display that is later than its vents, its readings and what it takes to send them allow shows no kick: what was taken for one is
+ * the hand's.
+ */
+const isPossible = ({ valueS, uS }: LagEstimate, { displayLateS, pressureIntervalS }: Streams): boolean =>
+  valueS + criteria.coverageFactor * uS >= -(displayLateS + pressureIntervalS + criteria.displaySendsS)
+
+/**
+ * How much later than a kick says a display may be, s. A kick sees a quick display just as the ramp does. Behind a slow one a kick that fades
+ * looks like one that stays behind a quicker one: then the display may be as late as its vents leave open.
+ */
+const beyondKickS = ({ valueS }: LagEstimate, displayLateS: number): number =>
+  displayLateS > criteria.kickDisplayS ? Math.max(0, Math.min(criteria.mostDisplayS, displayLateS + valueS)) : 0
 
 /** A lag that is not moved by the rates, s. */
 const exactS = 1e-3

@@ -1,0 +1,31 @@
+// One stroke that the part makes odd and the hand draws fast, which looks like a hose at that pace.
+import { expect, test } from 'vitest'
+import { resultFrom } from '../harness/fold-events.ts'
+import { makeForeignRecording, quietBench } from '../harness/foreign-recording.ts'
+
+const odd = 4
+const paces = (stroke: number) => (stroke === odd ? 7 : stroke > 5 ? 3 : 1.2)
+const session = (breakShiftPa: number, seed: number, hoseS = 0) =>
+  resultFrom(
+    makeForeignRecording({
+      ...quietBench,
+      cycles: 7,
+      ratePaPerS: paces,
+      breakShiftPa: (stroke) => (stroke === odd ? breakShiftPa : 0),
+      hoseS,
+      seed,
+    }).events,
+  )
+
+test.each([1, 2, 3])('A break 14 Pa too low in one fast stroke is told, and no hose is made of it (%d).', (seed) => {
+  const { verdict, lag, findings } = session(-14, seed)
+  expect(verdict).not.toBe('pass')
+  expect(lag!.valueS).toBeLessThan(0.2)
+  expect(findings.some(({ code }) => ['odd-stroke', 'uncounted-strokes', 'spread'].includes(code))).toBe(true)
+})
+
+test('A hose that every fast stroke shows is taken off still.', () => {
+  const { lag } = session(0, 1, 1)
+  expect(lag!.valueS).toBeGreaterThan(0.7)
+  expect(lag!.valueS).toBeLessThan(1.3)
+})
