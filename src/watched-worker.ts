@@ -4,6 +4,8 @@
 import { Worker } from 'node:worker_threads'
 import { errorText } from './core/text/error-text.ts'
 import { places, type WatchedData } from './heartbeat.ts'
+import { beginWithYoungSpace, holdYoungSpace } from './hold-young-space.ts'
+import { waitedForCoreMs } from './waited-for-core.ts'
 
 export type WatchedWorker = {
   post(message: unknown): void
@@ -21,22 +23,35 @@ export type Watch = {
   onMessage: (message: unknown) => void
   /** By how much the memory of the whole process may grow; left out: 300 MB. */
   growthLimitMB?: number
+  /** Room for new objects in this thread and in the worker, each, held for hours; left out: what the engine takes for speed. */
+  youngMB?: number
 }
 
 // Often, because memory may grow by some gigabytes a second. Shop rules, as the limits below.
 const lookEveryMs = 50
 const silentLimitS = 5
 const usualGrowthMB = 300
+const looksPerHold = 20
 
 /**
  * Starts `file`, which calls startHeartbeat() before it does anything else. It is ended when it does not beat for 5 s, or
- * when the memory of the whole process has grown beyond its limit: the limits of a thread do not count Buffers.
+ * when the memory of the whole process has grown beyond its limit: the limits of a thread do not count Buffers. Time in which
+ * it waited for a core (`waitedMs`; for tests another) is no silence.
  */
-export function watchWorker(file: URL, { who, data, onMessage, growthLimitMB = usualGrowthMB }: Watch): WatchedWorker {
-  const shared = new Int32Array(new SharedArrayBuffer(2 * Int32Array.BYTES_PER_ELEMENT))
+export function watchWorker(
+  file: URL,
+  { who, data, onMessage, growthLimitMB = usualGrowthMB, youngMB }: Watch,
+  waitedMs = waitedForCoreMs,
+): WatchedWorker {
+  const shared = new Int32Array(new SharedArrayBuffer(3 * Int32Array.BYTES_PER_ELEMENT))
   const workerData: WatchedData = { shared, data }
+  if (youngMB !== undefined) beginWithYoungSpace(youngMB)
   // What it prints is not ours to show, and could steer the terminal.
-  const worker = new Worker(file, { workerData, execArgv: [], stdin: false, stdout: true, stderr: true })
+  const worker = new Worker(file, {
+    ...{ workerData, execArgv: [], stdin: false, stdout: true, stderr: true },
+    // The engine counts two halves for what survives and one for what is new.
+    ...(youngMB !== undefined && { resourceLimits: { maxYoungGenerationSizeMb: 1.5 * youngMB } }),
+  })
   worker.stdout.resume()
   worker.stderr.resume()
 
@@ -45,6 +60,9 @@ export function watchWorker(file: URL, { who, data, onMessage, growthLimitMB = u
     const limitBytes = process.memoryUsage.rss() + growthLimitMB * 1e6
     let seen = 0
     let silentLooks = 0
+    let waitedBeforeMs = 0
+    let looked = 0
+    const waited = () => waitedMs(Atomics.load(shared, places.thread))
     function end(why: string | null): void {
       clearInterval(looks)
       resolve(why)
@@ -57,7 +75,10 @@ export function watchWorker(file: URL, { who, data, onMessage, growthLimitMB = u
       const ours = beat === 0 || Atomics.load(shared, places.ours) > 0
       silentLooks = beat === seen && !ours ? silentLooks + 1 : 0
       seen = beat
-      if (silentLooks * lookEveryMs >= silentLimitS * 1000)
+      if (silentLooks === 1) waitedBeforeMs = waited()
+      if (youngMB !== undefined && looked++ % looksPerHold === 0) holdYoungSpace(youngMB)
+      const silentMs = silentLooks * lookEveryMs
+      if (silentMs >= silentLimitS * 1000 && silentMs - (waited() - waitedBeforeMs) >= silentLimitS * 1000)
         end(`${who} gave no answer for ${silentLimitS} s and was ended.`)
       else if (process.memoryUsage.rss() > limitBytes)
         end(`${who} took more than ${growthLimitMB} MB of memory and was ended.`)
