@@ -44,6 +44,9 @@ function repeats(pressurePa: Float64Array, i: number, digitPa: number): boolean 
   return i > 0 && Math.abs(pressurePa[i]! - pressurePa[i - 1]!) < digitPa / 2
 }
 
+/** Room for what rounding does. */
+const sureOf = 1 + 1e-9
+
 function boundAt(track: Track, endUs: number, { noisePa, digitPa, ratedPa }: Sizes) {
   const best = { endUs, dampingS: Number.POSITIVE_INFINITY, averageS: Number.POSITIVE_INFINITY }
   const leastPa = Math.max(criteria.ventNoises * noisePa, criteria.ventShare * ratedPa)
@@ -73,8 +76,10 @@ function boundAt(track: Track, endUs: number, { noisePa, digitPa, ratedPa }: Siz
       const share = (lowestPa + hiddenPa) / (highPa - hiddenPa)
       if (!(share < 1)) continue
       const tS = (tUs[k]! - highUs) / 1e6
-      best.dampingS = Math.min(best.dampingS, tS / -Math.log(share))
-      best.averageS = Math.min(best.averageS, tS / (1 - Math.sqrt(share)))
+      // Most shares bound neither more closely, which −ln(s) ≤ 1/s − 1 and 1 − √s ≤ 1 − s tell sooner.
+      if (share * (1 + tS / best.dampingS) < sureOf) best.dampingS = Math.min(best.dampingS, tS / -Math.log(share))
+      if (tS < best.averageS * (1 - share) * sureOf)
+        best.averageS = Math.min(best.averageS, tS / (1 - Math.sqrt(share)))
     }
   }
   return best
