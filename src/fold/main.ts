@@ -3,6 +3,8 @@
 import { parentPort } from 'node:worker_threads'
 import { bindDrivers, type FindDecode } from '../commands/bind-drivers.ts'
 import { describeReadings } from '../commands/describe-reading.ts'
+import { foldRecording } from '../commands/fold-recording.ts'
+import { judgedBeside } from '../commands/judge-recording.ts'
 import { signatureOfRun } from '../commands/read-evidence.ts'
 import { rigPorts } from '../core/model/rig.ts'
 import { describeDriver } from '../described-driver.ts'
@@ -32,6 +34,11 @@ const answers: { [N in AskName]: (given: Asks[N]['with']) => Asks[N]['gives'] | 
     return own.map((driver) => describeDriver(driver, [{}, ...optionsOf(driver.id)]))
   },
   reads: async ({ text, asked, folder }) => describeReadings((await load(folder)).values(), text, asked),
+  async judge({ path, folder }) {
+    const known = await load(folder)
+    const run = await foldRecording(path, beating(bindDrivers(known)))
+    return ours(() => judgedBeside(run, known))
+  },
   async open({ path, folder }) {
     const known = await load(folder)
     play = await openPlay(path, { drivers: known, findDecode: beating(bindDrivers(known)), ours })

@@ -1,5 +1,6 @@
 // What the main thread and the worker that folds say to each other: small plain data, and never the state of the run.
 import type { Told } from '../commands/describe-run.ts'
+import type { Judged } from '../commands/judge-recording.ts'
 import type { Asked } from '../commands/listen-port.ts'
 import type { FellSilent } from '../core/guide/fell-silent.ts'
 import type { Flow } from '../core/guide/guide.ts'
@@ -23,11 +24,12 @@ export type Asks = {
   describe: { with: { rig: Rig | null; folder: string }; gives: readonly DescribedDriver[] }
   /** What all drivers make of bytes, a line each. */
   reads: { with: { text: string; asked: Asked | null; folder: string }; gives: string[] }
+  /** What the recording at `path` comes to, and which of the drivers that recorded it has changed since. */
+  judge: { with: { path: string; folder: string }; gives: Judged }
   /** A finished recording, which those below are then about; `folder` holds the user's own drivers. */
   open: { with: { path: string; folder: string }; gives: { start: StartEvent; endS: number } }
   look: { with: { atS: number }; gives: PackedLive }
-  /** `notes`: which of the drivers that recorded it has changed since. */
-  tell: { with: null; gives: { told: Told; notes: string[] } }
+  tell: { with: null; gives: Judged }
   /** Paths of what was written into the folder `out`. */
   curve: { with: { out: string }; gives: string[] }
   /** Its drawings, as SVG. */

@@ -89,7 +89,7 @@ async function doChoice(choice: Exclude<StartChoice, 'leave'>, desk: Desk): Prom
     case 'settings':
       return (await import('./keep-shop.ts')).keepShop(desk)
     case 'recordings':
-      return (await import('./browse-recordings.ts')).browseRecordings(await withDrivers(desk))
+      return (await import('./browse-recordings.ts')).browseRecordings(desk)
     case 'bench':
       return (await import('./test-lot.ts')).chooseBench(desk)
     case 'lesson':
