@@ -32,6 +32,7 @@ const lookEveryMs = 50
 const silentLimitS = 5
 const usualGrowthMB = 300
 const looksPerHold = 20
+const mostPerLookMs = 1000
 
 /**
  * Starts `file`, which calls startHeartbeat() before it does anything else. It is ended when it does not beat for 5 s, or
@@ -59,27 +60,34 @@ export function watchWorker(
   const ended = new Promise<string | null>((resolve) => {
     const limitBytes = process.memoryUsage.rss() + growthLimitMB * 1e6
     let seen = 0
-    let silentLooks = 0
-    let waitedBeforeMs = 0
-    let looked = 0
-    const waited = () => waitedMs(Atomics.load(shared, places.thread))
+    let silentMs = 0
+    let looks = 0
+    let [lookedMs, waitedTillMs] = [performance.now(), 0]
+    /** Time since the last look in which it could have answered. Asleep, or held up by a busy machine, this thread does not look either. */
+    function couldAnswerMs(): number {
+      const thread = Atomics.load(shared, places.thread)
+      const [nowMs, waitedNowMs] = [performance.now(), waitedMs(thread)]
+      const passedMs = Math.min(nowMs - lookedMs, thread === 0 ? lookEveryMs : mostPerLookMs)
+      const couldMs = passedMs - (waitedNowMs - waitedTillMs)
+      lookedMs = nowMs
+      waitedTillMs = waitedNowMs
+      return couldMs
+    }
     function end(why: string | null): void {
-      clearInterval(looks)
+      clearInterval(looking)
       resolve(why)
       void worker.terminate()
     }
-    const looks = setInterval(() => {
+    const looking = setInterval(() => {
       const beat = Atomics.load(shared, places.beats)
-      // Looks are counted, not seconds: asleep, or held up by a busy machine, this thread does not look either. Before
-      // the first beat nothing runs but our own code.
+      // Before the first beat nothing runs but our own code.
       const ours = beat === 0 || Atomics.load(shared, places.ours) > 0
-      silentLooks = beat === seen && !ours ? silentLooks + 1 : 0
+      const couldMs = couldAnswerMs()
+      // The system counts a wait once it is over, so that it may belong to the looks before.
+      silentMs = beat === seen && !ours ? Math.max(0, silentMs + couldMs) : 0
       seen = beat
-      if (silentLooks === 1) waitedBeforeMs = waited()
-      if (youngMB !== undefined && looked++ % looksPerHold === 0) holdYoungSpace(youngMB)
-      const silentMs = silentLooks * lookEveryMs
-      if (silentMs >= silentLimitS * 1000 && silentMs - (waited() - waitedBeforeMs) >= silentLimitS * 1000)
-        end(`${who} gave no answer for ${silentLimitS} s and was ended.`)
+      if (youngMB !== undefined && looks++ % looksPerHold === 0) holdYoungSpace(youngMB)
+      if (silentMs >= silentLimitS * 1000) end(`${who} gave no answer for ${silentLimitS} s and was ended.`)
       else if (process.memoryUsage.rss() > limitBytes)
         end(`${who} took more than ${growthLimitMB} MB of memory and was ended.`)
     }, lookEveryMs)
