@@ -16,8 +16,16 @@ export function beginWithYoungSpace(roomMB: number): void {
  */
 export function holdYoungSpace(roomMB: number): void {
   const young = getHeapSpaceStatistics().find(({ space_name }) => space_name === 'new_space')
-  const isFull = young !== undefined && young.space_size >= roomMB * 1e6
-  if (isFull === isHeld) return
-  isHeld = isFull
-  setFlagsFromString(`--semi-space-growth-factor=${isHeld ? 1 : 2}`)
+  hold(young !== undefined && young.space_size >= roomMB * 1e6)
+}
+
+/** Lets it grow as the engine likes. */
+export function freeYoungSpace(): void {
+  hold(false)
+}
+
+function hold(holds: boolean): void {
+  if (holds === isHeld) return
+  isHeld = holds
+  setFlagsFromString(`--semi-space-growth-factor=${holds ? 1 : 2}`)
 }

@@ -4,7 +4,7 @@
 import { Worker } from 'node:worker_threads'
 import { errorText } from './core/text/error-text.ts'
 import { places, type WatchedData } from './heartbeat.ts'
-import { beginWithYoungSpace, holdYoungSpace } from './hold-young-space.ts'
+import { beginWithYoungSpace, freeYoungSpace, holdYoungSpace } from './hold-young-space.ts'
 import { waitedForCoreMs } from './waited-for-core.ts'
 
 export type WatchedWorker = {
@@ -75,6 +75,7 @@ export function watchWorker(
     }
     function end(why: string | null): void {
       clearInterval(looking)
+      if (youngMB !== undefined) freeYoungSpace()
       resolve(why)
       void worker.terminate()
     }

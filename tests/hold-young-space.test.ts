@@ -8,7 +8,7 @@ const module = new URL('../src/hold-young-space.ts', import.meta.url).href
 function roomAfter(between: string): number {
   const program = `
     import { getHeapSpaceStatistics } from 'node:v8'
-    import { holdYoungSpace } from '${module}'
+    import { freeYoungSpace, holdYoungSpace } from '${module}'
     let kept = []
     for (let i = 0; i < 1e7; i++) {
       const one = { i, of: [i] }
@@ -24,4 +24,5 @@ function roomAfter(between: string): number {
 test('held at 16 MB, the room for new objects stays near that where it would swell to several times as much', () => {
   expect(roomAfter('')).toBeGreaterThan(60)
   expect(roomAfter('holdYoungSpace(16)')).toBeLessThan(40)
+  expect(roomAfter('holdYoungSpace(16); if (i >= 5e6) freeYoungSpace()')).toBeGreaterThan(60)
 })
