@@ -1,11 +1,12 @@
 // What a watched worker was given, and the beat by which it shows that it still answers.
+import { readlinkSync } from 'node:fs'
 import { workerData } from 'node:worker_threads'
 
-/** What the one who started a worker hands to it: two shared counts, and what the work is about. */
+/** What the one who started a worker hands to it: shared numbers, and what the work is about. */
 export type WatchedData = { shared: Int32Array; data: unknown }
 
-/** Places in the shared counts: one grows with each beat, one is above 0 while our own work goes on. */
-export const places = { beats: 0, ours: 1 } as const
+/** Places in the shared numbers: one grows with each beat, one is above 0 while our own work goes on, one is the thread's. */
+export const places = { beats: 0, ours: 1, thread: 2 } as const
 
 export type Heartbeat = {
   data: unknown
@@ -40,7 +41,17 @@ export function startHeartbeat(): Heartbeat {
   const { shared, data } = workerData as WatchedData
   const beat = () => void Atomics.add(shared, places.beats, 1)
   counts = shared
+  Atomics.store(shared, places.thread, threadNumber())
   beat()
   setInterval(beat, everyMs)
   return { data, beat, ours }
+}
+
+/** The number by which the system knows this thread; 0 where it does not say (all but Linux). */
+function threadNumber(): number {
+  try {
+    return Number(readlinkSync('/proc/thread-self').split('/').at(-1))
+  } catch {
+    return 0
+  }
 }

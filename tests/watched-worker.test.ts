@@ -60,6 +60,34 @@ test('a thread that runs nothing but our own code is never silent', async () => 
   expect(await worker.ended).toBeNull()
 })
 
+test('a thread that waits for a core all the while is not silent, and one that has got one is', async () => {
+  // No beat for longer than the limit, by the clock.
+  const body = 'for (const end = Date.now() + 6000; Date.now() < end; );\nparentPort.postMessage("over")'
+  const file = workerOf('starved', body)
+  const starved = watchWorker(file, { who: 'It', data: null, onMessage: () => starved.stop() }, () => performance.now())
+  expect(await starved.ended).toBeNull()
+  const served = watchWorker(file, { who: 'It', data: null, onMessage: () => served.stop() }, () => 12_345)
+  expect(await served.ended).toBe('It gave no answer for 5 s and was ended.')
+})
+
+test('new objects in the worker have no more room than is stated, and begin with it', async () => {
+  const body = `
+import { getHeapSpaceStatistics } from 'node:v8'
+let kept = []
+for (let i = 0; i < 2e6; i++) { beat(); kept.push({ i }); if (kept.length > 100_000) kept = [] }
+parentPort.postMessage(getHeapSpaceStatistics().find(({ space_name }) => space_name === 'new_space').space_size / 1e6)`
+  const sizesMB: unknown[] = []
+  const worker = watchWorker(workerOf('young', body), {
+    ...{ who: 'It', data: null, youngMB: 4 },
+    onMessage(message) {
+      sizesMB.push(message)
+      worker.stop()
+    },
+  })
+  expect(await worker.ended).toBeNull()
+  expect(sizesMB).toEqual([expect.closeTo(4.2, 0)])
+})
+
 test.each([
   ['a loop without a beat', 'for (;;);', 'gave no answer for 5 s and was ended.'],
   ['process.exit', 'process.exit(0)', 'ended the program with process.exit.'],

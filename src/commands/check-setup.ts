@@ -3,7 +3,7 @@ import type { z } from 'zod'
 import { type Field, fieldsOf } from '../core/model/fields.ts'
 import { partFileSchema } from '../core/model/part.ts'
 import { rigFileSchema, rigPorts } from '../core/model/rig.ts'
-import { type Driver, resolveOptions } from '../driver.ts'
+import { type DriverFacts, resolveOptions } from '../driver.ts'
 import { Problem } from '../errors.ts'
 import { describeIssue, type NameField, namesAt } from './describe-issue.ts'
 import { limitMistake } from './limit-mistake.ts'
@@ -36,7 +36,7 @@ export function partMistakes(json: Json): SetupMistake[] {
 /** What is wrong with `json` as a rig file for these drivers; empty where nothing is. `fields`: with those of the drivers' options. */
 export function rigMistakes(
   json: Json,
-  drivers: ReadonlyMap<string, Driver>,
+  drivers: ReadonlyMap<string, DriverFacts>,
   fields: readonly Field[] = fieldsOf(rigFileSchema),
 ): SetupMistake[] {
   const checked = rigFileSchema.safeParse(json)
@@ -58,7 +58,7 @@ export function rigMistakes(
 }
 
 function optionMistake(
-  driver: Driver,
+  driver: DriverFacts,
   option: string,
   value: string | number,
   field: string,

@@ -3,6 +3,8 @@
 import { parentPort } from 'node:worker_threads'
 import { bindDrivers, type FindDecode } from '../commands/bind-drivers.ts'
 import { describeReadings } from '../commands/describe-reading.ts'
+import { foldRecording } from '../commands/fold-recording.ts'
+import { judgedBeside } from '../commands/judge-recording.ts'
 import { signatureOfRun } from '../commands/read-evidence.ts'
 import { rigPorts } from '../core/model/rig.ts'
 import { describeDriver } from '../described-driver.ts'
@@ -15,6 +17,7 @@ import { type FollowedFile, followFile } from '../source/follow-file.ts'
 import { foldLive } from './fold-live.ts'
 import type { AskName, Asks, FoldOrder, FoldReport, LiveTest, ToldProblem } from './messages.ts'
 import { openPlay, type Play } from './play.ts'
+import { createEars, type Ears } from './rig-ears.ts'
 
 const { ours, beat } = startHeartbeat()
 const say = (report: FoldReport) => parentPort?.postMessage(report)
@@ -22,6 +25,7 @@ const exited = Promise.withResolvers<Problem | null>()
 let drivers: Promise<ReadonlyMap<string, Driver>> | null = null
 let file: FollowedFile | null = null
 let play: Play | null = null
+let ears: Ears | null = null
 let shown = () => {}
 
 const answers: { [N in AskName]: (given: Asks[N]['with']) => Asks[N]['gives'] | Promise<Asks[N]['gives']> } = {
@@ -32,16 +36,34 @@ const answers: { [N in AskName]: (given: Asks[N]['with']) => Asks[N]['gives'] | 
     return own.map((driver) => describeDriver(driver, [{}, ...optionsOf(driver.id)]))
   },
   reads: async ({ text, asked, folder }) => describeReadings((await load(folder)).values(), text, asked),
+  async ears({ rig, folder }) {
+    ears = createEars(rig, beating(bindDrivers(await load(folder))))
+    return null
+  },
+  hear({ events }) {
+    opened(ears).hear(events)
+    return null
+  },
+  again() {
+    opened(ears).again()
+    return null
+  },
+  heard: () => ours(() => opened(ears).view()),
+  async judge({ path, folder }) {
+    const known = await load(folder)
+    const run = await foldRecording(path, beating(bindDrivers(known)))
+    return ours(() => judgedBeside(run, known))
+  },
   async open({ path, folder }) {
     const known = await load(folder)
     play = await openPlay(path, { drivers: known, findDecode: beating(bindDrivers(known)), ours })
     return play.opened
   },
-  look: ({ atS }) => opened().look(atS),
-  tell: () => opened().tell(),
-  curve: ({ out }) => opened().curve(out),
-  drawings: () => opened().drawings(),
-  report: ({ out }) => opened().report(out),
+  look: ({ atS }) => opened(play).look(atS),
+  tell: () => opened(play).tell(),
+  curve: ({ out }) => opened(play).curve(out),
+  drawings: () => opened(play).drawings(),
+  report: ({ out }) => opened(play).report(out),
 }
 
 parentPort?.on('message', (order: FoldOrder) => {
@@ -72,9 +94,9 @@ function load(folder?: string): Promise<ReadonlyMap<string, Driver>> {
   return drivers
 }
 
-function opened(): Play {
-  if (play === null) throw new Problem('internal', 'No recording was opened.')
-  return play
+function opened<T>(what: T | null): T {
+  if (what === null) throw new Problem('internal', 'Nothing was opened to be asked about.')
+  return what
 }
 
 /** The same decoders, each call of which shows that this thread still answers: so a long recording does not count as one that hangs. */

@@ -1,15 +1,17 @@
 // What the main thread and the worker that folds say to each other: small plain data, and never the state of the run.
 import type { Told } from '../commands/describe-run.ts'
+import type { Judged } from '../commands/judge-recording.ts'
 import type { Asked } from '../commands/listen-port.ts'
 import type { FellSilent } from '../core/guide/fell-silent.ts'
 import type { Flow } from '../core/guide/guide.ts'
-import type { EndReason, StartEvent } from '../core/model/event.ts'
+import type { EndReason, RecordedEvent, StartEvent } from '../core/model/event.ts'
 import type { Result } from '../core/model/result.ts'
 import type { Rig } from '../core/model/rig.ts'
 import type { DescribedDriver } from '../described-driver.ts'
 import type { ProblemCode } from '../errors.ts'
 import type { AcquisitionPlan, MarkOrder } from '../source/acquire.ts'
 import type { PackedLive } from './packed-live.ts'
+import type { EarsView } from './rig-ears.ts'
 
 /** A Problem as it travels: as an error it would lose its code. */
 export type ToldProblem = { code: ProblemCode; text: string }
@@ -23,11 +25,17 @@ export type Asks = {
   describe: { with: { rig: Rig | null; folder: string }; gives: readonly DescribedDriver[] }
   /** What all drivers make of bytes, a line each. */
   reads: { with: { text: string; asked: Asked | null; folder: string }; gives: string[] }
+  /** The instruments of a rig that is only looked at; what those below are then about: events, a new proof, what was heard. */
+  ears: { with: { rig: Rig; folder: string }; gives: null }
+  hear: { with: { events: readonly RecordedEvent[] }; gives: null }
+  again: { with: null; gives: null }
+  heard: { with: null; gives: EarsView }
+  /** What the recording at `path` comes to, and which of the drivers that recorded it has changed since. */
+  judge: { with: { path: string; folder: string }; gives: Judged }
   /** A finished recording, which those below are then about; `folder` holds the user's own drivers. */
   open: { with: { path: string; folder: string }; gives: { start: StartEvent; endS: number } }
   look: { with: { atS: number }; gives: PackedLive }
-  /** `notes`: which of the drivers that recorded it has changed since. */
-  tell: { with: null; gives: { told: Told; notes: string[] } }
+  tell: { with: null; gives: Judged }
   /** Paths of what was written into the folder `out`. */
   curve: { with: { out: string }; gives: string[] }
   /** Its drawings, as SVG. */

@@ -22,8 +22,8 @@ export type Fold = Pick<Growth, 'grew'> & {
   stop(): void
 }
 
-/** What the worker is for: how a Problem names its early end, and by how much memory may grow meanwhile. */
-type Use = { code: ProblemCode; growthLimitMB: number }
+/** What the worker is for: how a Problem names its early end, by how much memory may grow meanwhile, and what new objects may take of it. */
+type Use = { code: ProblemCode; growthLimitMB: number; youngMB?: number }
 
 // Source runs as .ts, the build as .mjs: the thread is of the same kind as this one.
 const extension = import.meta.url.endsWith('.ts') ? '.ts' : '.mjs'
@@ -31,11 +31,11 @@ const threadFile = new URL(`main${extension}`, import.meta.url)
 
 // More than any has needed, the screen's part of it too, and less than would stop a small machine (shop rules). A recording
 // that is played is kept with its states, so that going back is quick.
-export const forTest: Use = { code: 'fold-ended', growthLimitMB: 600 }
+export const forTest: Use = { code: 'fold-ended', growthLimitMB: 600, youngMB: 16 }
 export const forPlay: Use = { code: 'driver-invalid', growthLimitMB: 1500 }
 
 /** Starts the worker. `own`: ids of the user's own drivers that it runs, so that what goes wrong there is theirs. */
-export function startFold(own: readonly string[], { code, growthLimitMB }: Use): Fold {
+export function startFold(own: readonly string[], { code, growthLimitMB, youngMB }: Use): Fold {
   let hands: FoldHands | null = null
   let loading: string | null = null
   let asked = 0
@@ -49,6 +49,7 @@ export function startFold(own: readonly string[], { code, growthLimitMB }: Use):
     who: whoOf(own),
     data: null,
     growthLimitMB,
+    ...(youngMB !== undefined && { youngMB }),
     onMessage(message) {
       const report = message as FoldReport
       if (report.type === 'live') {

@@ -13,7 +13,7 @@ const parallel = ['session', 'source', 'recording', 'ledger', 'report', 'termina
 /** Parts that know none of the others. */
 const byThemselves = [
   ...['core', 'heartbeat', 'hardened-binding', 'ports', 'user-folders', 'recording-name', 'version', 'relaunch'],
-  ...['heed-launcher', 'standard-streams'],
+  ...['heed-launcher', 'standard-streams', 'hold-young-space', 'waited-for-core'],
 ]
 
 /** What each part may import besides itself. A name is a part (a folder or a file of src/, or drivers/); a path is one file. */
@@ -25,7 +25,7 @@ const mayImport: Record<string, readonly string[] | 'all but acquisition'> = {
   drivers: ['driver', 'protocol', 'src/core/model/units.ts', 'src/core/model/reading.ts'],
   learn: ['driver', 'protocol', 'core'],
   contract: ['driver', 'heartbeat', 'core', 'errors'],
-  'watched-worker': ['core', 'heartbeat'],
+  'watched-worker': ['core', 'heartbeat', 'hold-young-space', 'waited-for-core'],
   'typed-driver': ['driver', 'core'],
   'load-drivers': ['driver', 'typed-driver', 'core', 'errors'],
   'described-driver': ['driver', 'load-drivers', 'errors'],

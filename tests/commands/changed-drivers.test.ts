@@ -4,6 +4,7 @@ import { mkdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { beforeAll, beforeEach, expect, test } from 'vitest'
 import { changedDrivers } from '../../src/commands/changed-drivers.ts'
+import { judgedBeside } from '../../src/commands/judge-recording.ts'
 import { prepareRun } from '../../src/commands/prepare-run.ts'
 import { rowOf } from '../../src/commands/start/browse-recordings.ts'
 import { initialRun, step } from '../../src/core/intake/run.ts'
@@ -107,10 +108,10 @@ test('the list of recordings tells it in the row and below it', async () => {
     initialRun(() => () => ({ readings: [], faults: [], memory: null })),
     start,
   )
-  const row = await rowOf('own.run', async () => run, await loadDrivers(own))
+  const row = await rowOf('own.run', async () => judgedBeside(run, await loadDrivers(own)))
   expect(row.cells.at(-1)).not.toContain('driver changed')
   writeFileSync(join(own, 'my-line.mjs'), after)
-  const changed = await rowOf('own.run', async () => run, await loadDrivers(own))
+  const changed = await rowOf('own.run', async () => judgedBeside(run, await loadDrivers(own)))
   expect(changed.cells.at(-1)).toContain('driver changed')
   expect(changed.about).toContain(`${note}.`)
 })

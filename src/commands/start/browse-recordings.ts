@@ -2,8 +2,6 @@
 import { readdir, stat } from 'node:fs/promises'
 import { join } from 'node:path'
 import { setTimeout as wait } from 'node:timers/promises'
-import type { Run } from '../../core/intake/run.ts'
-import type { Driver } from '../../driver.ts'
 import { asProblem, asSentence } from '../../errors.ts'
 import { glanceAt } from '../../recording/glance.ts'
 import {
@@ -17,14 +15,13 @@ import {
 } from '../../terminal/screens/pick-list.ts'
 import { recordedRow, recordingColumns, recordingRow } from '../../terminal/screens/recording-row.ts'
 import { userFolders } from '../../user-folders.ts'
-import { changedDrivers } from '../changed-drivers.ts'
 import { copiesText } from '../copies-text.ts'
-import { tell } from '../describe-run.ts'
 import { followingFile } from '../earlier-test.ts'
-import { foldRecording } from '../fold-recording.ts'
+import type { Judged } from '../judge-recording.ts'
 import { playRecording } from '../play-recording.ts'
 import { showProblem } from '../show-page.ts'
-import type { DriverDesk } from './desk.ts'
+import type { Desk } from './desk.ts'
+import { type Judge, openJudge } from './judge-aside.ts'
 import { runHere } from './test-lot.ts'
 
 type Row = Choice<string>
@@ -45,8 +42,16 @@ const repeat: ListKey = {
 }
 
 /** The list of recordings, newest first, until it is left. */
-export async function browseRecordings(desk: DriverDesk): Promise<void> {
-  const folder = userFolders().recordings
+export async function browseRecordings(desk: Desk): Promise<void> {
+  const judge = await openJudge(userFolders().drivers)
+  try {
+    await browse(desk, userFolders().recordings, judge)
+  } finally {
+    judge.stop()
+  }
+}
+
+async function browse(desk: Desk, folder: string, judge: Judge): Promise<void> {
   const list = createPickList<string>({
     title: 'Recordings',
     empty: `${folder} holds no recording yet.`,
@@ -77,7 +82,7 @@ export async function browseRecordings(desk: DriverDesk): Promise<void> {
             await wait(idleMs)
           }
         }
-        workOut(folder, desk, known, {
+        workOut(folder, judge, known, {
           stop: stop.signal,
           idle,
           give: (row) => hands.change((s) => replaceRow(s, row)),
@@ -110,7 +115,7 @@ async function rowsNow(folder: string, known: Known): Promise<Row[]> {
 type Work = { stop: AbortSignal; idle: () => Promise<void>; give: (row: Row) => void }
 
 /** Hands on what was recorded of each that is not known yet, then what each comes to today, the newest first. */
-async function workOut(folder: string, { findDecode, drivers }: DriverDesk, known: Known, work: Work): Promise<void> {
+async function workOut(folder: string, { judge }: Judge, known: Known, work: Work): Promise<void> {
   const { stop, idle, give } = work
   const unknown: { name: string; key: string }[] = []
   for (const { value: name } of await rowsNow(folder, known)) {
@@ -125,23 +130,17 @@ async function workOut(folder: string, { findDecode, drivers }: DriverDesk, know
     await idle()
     if (stop.aborted) return
     const path = join(folder, name)
-    const row = await rowOf(name, () => foldRecording(path, findDecode), drivers, await copiesText(path))
+    const row = await rowOf(name, () => judge(path), await copiesText(path))
     known.set(key, row)
     if (!stop.aborted) give(row)
   }
 }
 
-/** The row of the recording `name`, read by `read`, beside the drivers of today; one that cannot be read says so in its row. */
-export async function rowOf(
-  name: string,
-  read: () => Promise<Run>,
-  drivers: ReadonlyMap<string, Driver>,
-  copies: readonly string[] = [],
-): Promise<Row> {
+/** The row of the recording `name`, worked out by `judge`; one that cannot be read says so in its row. */
+export async function rowOf(name: string, judge: () => Promise<Judged>, copies: readonly string[] = []): Promise<Row> {
   try {
-    const { setup, result } = tell(await read())
-    const changed = changedDrivers(setup.start, drivers)
-    return { value: name, ...recordingRow(setup.start, result, name, changed, copies.map(asSentence)) }
+    const { told, notes } = await judge()
+    return { value: name, ...recordingRow(told.setup.start, told.result, name, notes, copies.map(asSentence)) }
   } catch (error) {
     // A file that the program itself fails on is a row too: the others are there to be opened.
     const { message, next } = asProblem(error)

@@ -1,5 +1,4 @@
 // What the screens that start from the start screen share, and the choice of one row of many.
-import type { Driver } from '../../driver.ts'
 import type { Hands, Host } from '../../terminal/screens/host.tsx'
 import type { Score } from '../../terminal/screens/lesson.ts'
 import {
@@ -9,7 +8,6 @@ import {
   type PickState,
   pickState,
 } from '../../terminal/screens/pick-list.ts'
-import type { FindDecode } from '../bind-drivers.ts'
 
 export type Desk = {
   host: Host
@@ -18,9 +16,6 @@ export type Desk = {
   /** Of the lessons so far. */
   score: Score
 }
-
-/** With the drivers, the user's own among them: for what reads recordings and rigs, and never for a live test. */
-export type DriverDesk = Desk & { drivers: ReadonlyMap<string, Driver>; findDecode: FindDecode }
 
 /** The row chosen; null where none was. Long lists can be searched. */
 export async function pickOne<T>(

@@ -1,5 +1,6 @@
 // The rigs in the user's folder: listed, a new one made, one changed; ports chosen from those there are, instruments watched from the form.
 import { rigPorts } from '../../core/model/rig.ts'
+import type { DriverFacts } from '../../driver.ts'
 import { Problem } from '../../errors.ts'
 import { createForm, formState } from '../../terminal/screens/form.ts'
 import type { Json } from '../../terminal/screens/form-json.ts'
@@ -29,10 +30,11 @@ import { findPorts } from '../find-ports.ts'
 import { keepSavedPorts } from '../find-rig-ports.ts'
 import { learnRig } from '../learn/learn-rig.ts'
 import { listSetups } from '../list-setups.ts'
+import { loadReaders } from '../load-readers.ts'
 import { readRig } from '../read-setup.ts'
 import { saveSetup } from '../save-setup.ts'
 import { showProblem } from '../show-page.ts'
-import { type Desk, type DriverDesk, pickOne, saying } from './desk.ts'
+import { type Desk, pickOne, saying } from './desk.ts'
 import { openSetup } from './open-setup.ts'
 import { watchRig } from './watch-rig.ts'
 
@@ -43,9 +45,16 @@ const learnKey = {
   does: 'Find out how an unknown instrument talks; it goes into a rig.',
 }
 
+/** With all drivers, the user's own among them, as far as a form needs them. */
+type RigDesk = Desk & { drivers: ReadonlyMap<string, DriverFacts> }
+
 /** The list of rigs, until it is left. */
-export async function keepRigs(desk: DriverDesk): Promise<void> {
-  const { rigs } = userFolders()
+export async function keepRigs(start: Desk): Promise<void> {
+  const { rigs, drivers: folder } = userFolders()
+  const readers = await loadReaders(folder)
+  // What is needed of them is data: none runs here.
+  readers.stop()
+  const desk: RigDesk = { ...start, drivers: new Map(readers.drivers.map((driver) => [driver.id, driver])) }
   const list = createPickList<string>({
     title: 'Rigs',
     empty: 'No rigs yet; Ctrl-L learns one from its instruments, Ctrl-N sets one up by hand.',
@@ -89,7 +98,7 @@ async function learnHere(desk: Desk, chosen: string | null): Promise<string | nu
   return status === 0 ? `Learned into ${rig}; Enter looks at it.` : 'Stopped. Nothing more was written.'
 }
 
-async function rigRowsOf({ drivers }: DriverDesk, folder: string): Promise<Choice<string>[]> {
+async function rigRowsOf({ drivers }: RigDesk, folder: string): Promise<Choice<string>[]> {
   const names = await listSetups(folder)
   return Promise.all(
     names.map(async (name): Promise<Choice<string>> => {
@@ -108,7 +117,7 @@ async function rigRowsOf({ drivers }: DriverDesk, folder: string): Promise<Choic
 }
 
 /** The form of the rig `name`, null for a new one, until it is saved or left; what is to be said afterwards, null where nothing was saved. */
-async function editRig(desk: DriverDesk, name: string | null): Promise<string | null> {
+async function editRig(desk: RigDesk, name: string | null): Promise<string | null> {
   const { rigs } = userFolders()
   const drivers = driverForms(desk)
   const { base, before, namedWrong } = await openSetup('rig', rigs, name)
@@ -173,7 +182,7 @@ async function editRig(desk: DriverDesk, name: string | null): Promise<string | 
 type Change = { values: Values; said: string | null }
 
 /** What watching the instruments proved, as values of the form; none where nothing is taken over. */
-async function proved(desk: DriverDesk, json: Json, values: Values): Promise<Change> {
+async function proved(desk: RigDesk, json: Json, values: Values): Promise<Change> {
   const found = await watchRig(desk, json)
   const at = instrumentsOf(values)[0]!
   if (found === null) return { values: {}, said: null }
@@ -209,6 +218,6 @@ async function pickPort(desk: Desk, title: string, otherwise: string): Promise<s
   return pickOne(desk, rows, `${title}${lister === null ? '' : ' (found in /dev)'}`, nothing)
 }
 
-function driverForms({ drivers }: DriverDesk): DriverForm[] {
+function driverForms({ drivers }: RigDesk): DriverForm[] {
   return [...drivers.values()].map(({ id, title, serial, options }) => ({ id, title, serial, options }))
 }

@@ -70,8 +70,8 @@ export function createReview(folders: Pick<UserFolders, 'recordings' | 'drivers'
   }
 
   async function verdictNow(fold: import('../../fold/start-fold.ts').Fold, name: string): Promise<Verdict> {
-    await fold.ask('open', { path: join(folders.recordings, name), folder: folders.drivers })
-    return (await fold.ask('tell', null)).told.result.verdict
+    const { told } = await fold.ask('judge', { path: join(folders.recordings, name), folder: folders.drivers })
+    return told.result.verdict
   }
 
   /** A cache that cannot be written costs only that it is told again. */

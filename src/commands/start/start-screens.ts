@@ -10,7 +10,7 @@ import { readVersion } from '../../version.ts'
 import { gravestStatus } from '../exit-status.ts'
 import { listSetups } from '../list-setups.ts'
 import { showPage, showProblem } from '../show-page.ts'
-import type { Desk, DriverDesk } from './desk.ts'
+import type { Desk } from './desk.ts'
 import { createReview, type Review } from './review-verdicts.ts'
 
 /** Opens the start screen on this process's terminal, which has to be one; the exit status is the gravest of the tests done. */
@@ -67,14 +67,6 @@ async function tellChanged(host: Host, review: Review): Promise<PageAsk | null> 
   })
 }
 
-/** Loads the drivers of now: a live test, which does without, runs none of the user's own code here. */
-async function withDrivers(desk: Desk): Promise<DriverDesk> {
-  const { loadDrivers } = await import('../../load-drivers.ts')
-  const { bindDrivers } = await import('../bind-drivers.ts')
-  const drivers = await loadDrivers(userFolders().drivers)
-  return { ...desk, drivers, findDecode: bindDrivers(drivers) }
-}
-
 async function doChoice(choice: Exclude<StartChoice, 'leave'>, desk: Desk): Promise<void> {
   switch (choice) {
     case 'demonstration':
@@ -85,11 +77,11 @@ async function doChoice(choice: Exclude<StartChoice, 'leave'>, desk: Desk): Prom
     case 'parts':
       return (await import('./keep-parts.ts')).keepParts(desk)
     case 'rigs':
-      return (await import('./keep-rigs.ts')).keepRigs(await withDrivers(desk))
+      return (await import('./keep-rigs.ts')).keepRigs(desk)
     case 'settings':
       return (await import('./keep-shop.ts')).keepShop(desk)
     case 'recordings':
-      return (await import('./browse-recordings.ts')).browseRecordings(await withDrivers(desk))
+      return (await import('./browse-recordings.ts')).browseRecordings(desk)
     case 'bench':
       return (await import('./test-lot.ts')).chooseBench(desk)
     case 'lesson':

@@ -34,13 +34,13 @@ export function rawStrokes(readings: RawPressures, ratedPa: number): RawStroke[]
 }
 
 /** Pressures of the middle half of each time between strokes: what is drawn and vented lies at its ends. */
-export function rawRests(readings: RawPressures, strokes: readonly RawStroke[]): number[][] {
+export function rawRests(readings: RawPressures, strokes: readonly RawStroke[]): Float64Array[] {
   const ends = [readings.at(0)?.tUs ?? 0, ...strokes.map((s) => s.endUs)]
   return ends
     .map((fromUs, i) => {
       const toUs = strokes[i]?.startUs ?? readings.at(-1)?.tUs ?? fromUs
       const quarterUs = (toUs - fromUs) / 4
-      return [...readings.part(indexAt(readings, fromUs + quarterUs), indexAt(readings, toUs - quarterUs)).of.rawPa]
+      return readings.part(indexAt(readings, fromUs + quarterUs), indexAt(readings, toUs - quarterUs)).of.rawPa
     })
     .filter((rest) => rest.length >= criteria.zeroReadings)
 }

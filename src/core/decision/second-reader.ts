@@ -7,7 +7,7 @@ import type { Columns } from '../model/columns.ts'
 import { isActuated, type Pair } from '../model/pair.ts'
 import { isInRange, stateOf } from '../model/samples.ts'
 import { indexAt } from '../statistics/index-at.ts'
-import { median } from '../statistics/mean.ts'
+import { median, medianOfOwn } from '../statistics/mean.ts'
 import { medianIntervalUs } from '../statistics/median-interval.ts'
 import { type RawPressures, type RawReading, type RawStroke, rawRests, rawStrokes } from './raw-strokes.ts'
 
@@ -40,8 +40,7 @@ export function readAgain(
   if (rests.length === 0) return []
   const levelsPa = rests.map((rest) => median(rest)!)
   const zero = { lowPa: Math.min(...levelsPa), highPa: Math.max(...levelsPa) }
-  const offPa = rests.flatMap((rest, i) => rest.map((rawPa) => Math.abs(rawPa - levelsPa[i]!)))
-  const noisePa = (median(offPa) ?? 0) * sdOfMedian
+  const noisePa = (medianOff(rests, levelsPa) ?? 0) * sdOfMedian
   const { reversalShare, reversalNoises, reversalDigits, bracketNoises } = criteria
   const turnPa = Math.max(reversalShare * ratedPa, reversalNoises * noisePa, reversalDigits * digitPa)
   const bench = {
@@ -62,6 +61,14 @@ export function readAgain(
     const peakPa = stroke.peakPa - zero.lowPa + bench.widenPa
     return { peakUs: stroke.peakUs, peakPa, make: bracket(own[0]), break: bracket(own[1]) }
   })
+}
+
+/** Median of how far the readings of all rests lie off the level of their own; null for none. */
+function medianOff(rests: readonly Float64Array[], levelsPa: readonly number[]): number | null {
+  const offPa = new Float64Array(rests.reduce((sum, { length }) => sum + length, 0))
+  let count = 0
+  for (const [i, rest] of rests.entries()) for (const rawPa of rest) offPa[count++] = Math.abs(rawPa - levelsPa[i]!)
+  return medianOfOwn(offPa)
 }
 
 /** Standard deviation over median deviation: normal distribution. */

@@ -59,6 +59,9 @@ function repeats(pressurePa: Float64Array, i: number, digitPa: number): boolean 
   return i > 0 && Math.abs(pressurePa[i]! - pressurePa[i - 1]!) < digitPa / 2
 }
 
+/** Room for what rounding does. */
+const sureOf = 1 + 1e-9
+
 function boundAt(track: Track, endUs: number, { noisePa, digitPa, ratedPa }: Sizes) {
   const open = Number.POSITIVE_INFINITY
   const best = { endUs, dampingS: open, averageS: open, easedS: open }
@@ -92,9 +95,10 @@ function boundAt(track: Track, endUs: number, { noisePa, digitPa, ratedPa }: Siz
       const share = toPa / fromPa
       if (!(share < 1)) continue
       const tS = (tUs[k]! - highUs) / 1e6
-      best.dampingS = Math.min(best.dampingS, tS / -Math.log(share))
-      best.easedS = Math.min(best.easedS, tS / (1 - Math.sqrt(share)))
       best.averageS = Math.min(best.averageS, (tS * (greatestPa + hiddenPa)) / (fromPa - toPa))
+      // Most shares bound the others no more closely, which −ln(s) ≤ 1/s − 1 and 1 − √s ≤ 1 − s tell sooner.
+      if (share * (1 + tS / best.dampingS) < sureOf) best.dampingS = Math.min(best.dampingS, tS / -Math.log(share))
+      if (tS < best.easedS * (1 - share) * sureOf) best.easedS = Math.min(best.easedS, tS / (1 - Math.sqrt(share)))
     }
   }
   return best

@@ -1,8 +1,8 @@
 // A pressure track into the readings that carry news: a display that repeats itself, or a digit too coarse for the ramp.
 import { criteria } from '../criteria.table.ts'
-import { Columns, columnOf, columnsOf, type Row } from '../model/columns.ts'
+import { Columns, columnsOf, type Row } from '../model/columns.ts'
 import type { Track } from '../model/samples.ts'
-import { median } from '../statistics/mean.ts'
+import { medianOfOwn } from '../statistics/mean.ts'
 import { pressureAt } from './pressure-track.ts'
 
 /** `extraVar`: variance of each reading beyond the noise, Pa²: what a digit change, or the time of a late line, leaves open. */
@@ -11,12 +11,14 @@ export type FreshReadings = Columns<'tUs' | 'pressurePa' | 'halfUs' | 'extraVar'
 export type Freshness = 'every' | 'refreshed' | 'digit-steps'
 
 /** Where each run of equal readings begins. It ends before the next one. */
-function runStarts({ of, length }: Track, digitPa: number): number[] {
-  const starts: number[] = []
+function runStarts({ of, length }: Track, digitPa: number): Uint32Array {
+  const starts = new Uint32Array(length)
+  const { pressurePa } = of
   const leastPa = criteria.sameDigits * digitPa
+  let count = 0
   for (let i = 0; i < length; i++)
-    if (i === 0 || !(Math.abs(of.pressurePa[i]! - of.pressurePa[i - 1]!) < leastPa)) starts.push(i)
-  return starts
+    if (i === 0 || !(Math.abs(pressurePa[i]! - pressurePa[i - 1]!) < leastPa)) starts[count++] = i
+  return starts.subarray(0, count)
 }
 
 /**
@@ -27,8 +29,9 @@ function runStarts({ of, length }: Track, digitPa: number): number[] {
 export function freshness(track: Track, digitPa: number, restPa: number): Freshness {
   const starts = runStarts(track, digitPa)
   const { pressurePa } = track.of
-  const lengths: number[] = []
-  const steps: number[] = []
+  const lengths = new Float64Array(starts.length)
+  const steps = new Float64Array(starts.length)
+  let count = 0
   for (let i = 1; i + 1 < starts.length; i++) {
     const here = starts[i]!
     const after = starts[i + 1]!
@@ -36,13 +39,13 @@ export function freshness(track: Track, digitPa: number, restPa: number): Freshn
     const up = value - pressurePa[starts[i - 1]!]!
     const on = pressurePa[after]! - value
     if (value < restPa || up * on <= 0) continue
-    lengths.push(after - here)
-    steps.push(Math.abs(up))
+    lengths[count] = after - here
+    steps[count++] = Math.abs(up)
   }
-  if (lengths.length < criteria.renewalRuns) return 'every'
-  const length = median(lengths) ?? 1
-  const stepPa = median(steps) ?? 0
-  if (length >= criteria.repeatedReadings && stepPa > criteria.leapDigits * digitPa) return 'refreshed'
+  if (count < criteria.renewalRuns) return 'every'
+  const length = medianOfOwn(lengths.subarray(0, count)) ?? 1
+  const leaps = () => (medianOfOwn(steps.subarray(0, count)) ?? 0) > criteria.leapDigits * digitPa
+  if (length >= criteria.repeatedReadings && leaps()) return 'refreshed'
   return length >= criteria.stayingReadings ? 'digit-steps' : 'every'
 }
 
@@ -52,9 +55,11 @@ export function freshness(track: Track, digitPa: number, restPa: number): Freshn
  */
 export function freshReadings(track: Track, digitPa: number, kind: Freshness): FreshReadings {
   const { of, length } = carryNews(track, digitPa, kind)
-  const extraVar = columnOf(length, (i) =>
-    of.halfUs[i] === 0 ? of.extraVar[i]! : of.extraVar[i]! + timeVar(track, of.tUs[i]!, of.halfUs[i]!),
-  )
+  const extraVar = of.extraVar.slice(0, length)
+  for (let i = 0; i < length; i++) {
+    const halfUs = of.halfUs[i]!
+    if (halfUs !== 0) extraVar[i]! += timeVar(track, of.tUs[i]!, halfUs)
+  }
   return new Columns({ ...of, extraVar }, length)
 }
 
@@ -74,17 +79,13 @@ function carryNews(track: Track, digitPa: number, kind: Freshness): FreshReading
   if (kind === 'digit-steps') return columnsOf(freshColumns, digitCrossings(track, starts, digitPa))
   return columnsOf(
     freshColumns,
-    starts.map((first) => ({ ...track.at(first)!, extraVar: 0 })),
+    Array.from(starts, (first) => ({ ...track.at(first)!, extraVar: 0 })),
   )
 }
 
 const freshColumns = ['tUs', 'pressurePa', 'halfUs', 'extraVar'] as const
 
-function digitCrossings(
-  track: Track,
-  starts: readonly number[],
-  digitPa: number,
-): Row<(typeof freshColumns)[number]>[] {
+function digitCrossings(track: Track, starts: Uint32Array, digitPa: number): Row<(typeof freshColumns)[number]>[] {
   const out: Row<(typeof freshColumns)[number]>[] = []
   const whole = digitPa ** 2 / 12
   const { tUs } = track.of

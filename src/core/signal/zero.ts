@@ -3,7 +3,7 @@ import { criteria } from '../criteria.table.ts'
 import type { Columns } from '../model/columns.ts'
 import { indexAt } from '../statistics/index-at.ts'
 import { interpolate } from '../statistics/interpolate.ts'
-import { median } from '../statistics/mean.ts'
+import { median, medianOfOwn } from '../statistics/mean.ts'
 import { findVents, type Vents, type ZeroRest } from './vents.ts'
 
 /** Pressures with the zero still in them. */
@@ -31,12 +31,14 @@ export function findZero(
   finished: boolean,
 ): Zero {
   // Of neighbours near rest, in strokes too: most of them are still, where a rest that ends at once may be half a stroke.
-  const nearRest: number[] = []
+  const nearRest = new Float64Array(samples.length)
+  const restPa = criteria.restShare * ratedPa
+  let count = 0
   for (let i = 0; i < samples.length; i++) {
     const rawPa = samples.of.rawPa[i]!
-    if (Math.abs(rawPa) < criteria.restShare * ratedPa) nearRest.push(rawPa)
+    if (Math.abs(rawPa) < restPa) nearRest[count++] = rawPa
   }
-  const stillPa = successiveNoise(nearRest)
+  const stillPa = successiveNoise(nearRest.subarray(0, count))
   const rest = (from: number, direction: 1 | -1) => restFrom(samples, from, direction, digitPa, stillPa)
   const marked = zeroMarksUs
     .map((tUs) => rest(indexAt(samples, tUs + criteria.zeroDelayUs), 1))
@@ -126,9 +128,9 @@ function restFrom(
 }
 
 /** Noise from differences of neighbours (their median over 0.954): a stretch that ends within these few readings does not count in. */
-function successiveNoise(values: readonly number[]): number {
+function successiveNoise(values: ArrayLike<number>): number {
   const steps = new Float64Array(Math.max(0, values.length - 1))
   for (let i = 0; i < steps.length; i++) steps[i] = Math.abs(values[i + 1]! - values[i]!)
   // Median of |N(0, 2σ²)| is 0.6745·√2·σ = 0.954 σ.
-  return (median(steps) ?? 0) / 0.954
+  return (medianOfOwn(steps) ?? 0) / 0.954
 }

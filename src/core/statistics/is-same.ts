@@ -4,6 +4,18 @@
 export function isSame(a: unknown, b: unknown): boolean {
   if (Object.is(a, b)) return true
   if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return false
-  const [left, right] = [Object.values(a), Object.values(b)]
-  return left.length === right.length && left.every((value, i) => isSame(value, right[i]))
+  // Whole sessions of readings are held against each other: no list is made of what each holds.
+  const [left, right] = [a as Record<string, unknown>, b as Record<string, unknown>]
+  if (Array.isArray(a) && Array.isArray(b)) {
+    if (a.length !== b.length) return false
+    for (let i = 0; i < a.length; i++) if (!isSame(a[i], b[i])) return false
+    return true
+  }
+  let count = 0
+  for (const name in left) {
+    if (!isSame(left[name], right[name])) return false
+    count++
+  }
+  for (const _ in right) count--
+  return count === 0
 }

@@ -59,8 +59,13 @@ export function contactResistance(
   let digitOhm: number | null = null
   let beforeUs: number | null = null
   for (let i = 0; i < length; i++) {
-    const tUs = of.tUs[i]!
     const ohm = of.ohm[i]!
+    // An open contact, most of a session, counts in no closure.
+    if (!Number.isFinite(ohm)) {
+      beforeUs = null
+      continue
+    }
+    const tUs = of.tUs[i]!
     const state = stateOf(of.state[i])
     while (next < edges.length && edges[next]!.hiUs <= tUs) next++
     const previous = edges[next - 1]
@@ -68,7 +73,7 @@ export function contactResistance(
     const clear = !(previous && tUs - previous.hiUs < clearUs) && !(following && following.loUs - tUs < clearUs)
     const valueOhm = ohm - rig.leadsOhm
     const between = valueOhm >= rig.closedBelowOhm && valueOhm <= rig.openAboveOhm
-    const counts = clear && Number.isFinite(ohm) && (state === 'closed' || (between && mustConduct(tUs)))
+    const counts = clear && (state === 'closed' || (between && mustConduct(tUs)))
     const lastBetweenUs: number | null = beforeUs
     beforeUs = counts && between ? tUs : null
     if (!counts) continue

@@ -23,24 +23,25 @@ type Seen = { of: Readonly<Record<'tUs' | 'state', Float64Array> & { halfUs?: Fl
 /** The edges of a session in order. Readings that do not tell the state (a lead off, shorted) only widen the interval. */
 export function findEdges({ of, length }: Seen, pair: Pair): Edge[] {
   const changes: Edge[] = []
-  let before: { earliestUs: number; actuated: boolean } | null = null
+  let earliestUs = 0
+  let before: boolean | null = null
   for (let i = 0; i < length; i++) {
     const actuated = isActuated(stateOf(of.state[i]), pair)
     if (actuated === null) continue
     const tUs = of.tUs[i]!
     const halfUs = of.halfUs?.[i] ?? 0
-    const last = changes.at(-1)
-    if (before !== null && actuated !== before.actuated)
+    if (before !== null && actuated !== before)
       changes.push({
-        loUs: before.earliestUs,
+        loUs: earliestUs,
         hiUs: tUs + halfUs,
         to: actuated,
         closes: (pair === 'com-nc') !== actuated,
         bounces: 0,
         readings: 1,
       })
-    else if (last) last.readings++
-    before = { earliestUs: tUs - halfUs, actuated }
+    else if (changes.length > 0) changes[changes.length - 1]!.readings++
+    before = actuated
+    earliestUs = tUs - halfUs
   }
   return mergeBounces(changes)
 }
