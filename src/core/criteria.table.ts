@@ -248,6 +248,10 @@ const table = {
   delayLevelUs: [1e6, 'µs', shopRule, 'before such a vent the two are brought to one level'],
   delayBeforeUs: [1.5e6, 'µs', shopRule, 'the vent is looked at from so long before it is over'],
   delayAfterUs: [1.5e6, 'µs', shopRule, 'and for so long behind that'],
+  ceilingDigits: [1, 'digits', shopRule, 'a display so near the most that it shows has stopped there'],
+  ceilingS: [1, 's', shopRule, 'for so long before the make'],
+  ceilingReadings: [3, 'readings', shopRule, 'and so many of them'],
+  ceilingStrokes: [2, 'strokes', shopRule, 'one alone may be a hand that stopped as it tripped'],
   displaySendsS: [0.2, 's', shopRule, 'within so long a display sends what it has measured'],
   lineHoldsShare: [0.01, '× S', shopRule, 'a line that holds back more, whatever the pace, is plugged'],
 

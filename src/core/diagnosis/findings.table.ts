@@ -10,6 +10,7 @@ import { contactFilm } from './rules/contact-film.ts'
 import { deadBreak } from './rules/dead-break.ts'
 import { didNotMake } from './rules/did-not-make.ts'
 import { discardedStrokes } from './rules/discarded-strokes.ts'
+import { displayCeiling } from './rules/display-ceiling.ts'
 import { fitContradicted } from './rules/fit-contradicted.ts'
 import { frozenReading } from './rules/frozen-reading.ts'
 import { highContactResistance } from './rules/high-contact-resistance.ts'
@@ -117,6 +118,7 @@ export const findings = {
   'zero-moved': { rule: zeroMoved, effects: ['void', 'note'], rank: null },
   'outside-certificate': { rule: outsideCertificate, effects: ['undecided'], rank: null },
   'outside-scale': { rule: outsideScale, effects: ['undecided'], rank: null },
+  'display-ceiling': { rule: displayCeiling, effects: ['undecided'], rank: null },
   'two-point-certificate': { rule: twoPointCertificate, effects: ['undecided'], rank: null },
   'unreadable-lines': { rule: unreadableLines, effects: ['undecided', 'note'], rank: null },
   'implausible-readings': { rule: implausibleReadings, effects: ['undecided', 'note'], rank: null },

@@ -78,7 +78,8 @@ function inPinch({ course }: Seen): Doing {
   if (nowS > 0) return { action: 'hold', sentence: 'Keep it pinched, and leave the plunger where it is.' }
   return {
     action: 'vent',
-    sentence: 'The second manometer follows: let go, vent, and pinch the hose right beside the switch, before its tee.',
+    sentence:
+      'The second manometer follows: let go, vent, and pinch the hose that feeds it and the switch, right beside them.',
   }
 }
 
@@ -178,7 +179,7 @@ function atRest(course: Course, { setup, pressurePa, run, asks, briskPaPerS, ass
     case 'pinch': {
       const at = pressureText(criteria.pinchShare * setup.rating.ratedPa, setup.rating.unit)
       return draws(
-        `Pinch the hose beside the switch, before the second manometer's tee, and draw to ${at} for ${criteria.pinchUs / 1e6} s: it must stay at zero. Then vent and let go.`,
+        `Pinch the hose that feeds both the switch and the second manometer, right beside them (never that manometer's own branch), and draw to ${at} for ${criteria.pinchUs / 1e6} s: it must stay at zero. Then vent and let go.`,
       )
     }
     case 'closing-zero':

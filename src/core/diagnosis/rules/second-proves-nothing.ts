@@ -36,5 +36,5 @@ const beyond: Readonly<Record<Unstated, string>> = {
 }
 
 const unplaced =
-  'Nothing shows that the second manometer sits at the switch, so it proves nothing of the line. Pinch the hose beside the switch, ' +
+  'Nothing shows that the second manometer sits at the switch, so it proves nothing of the line. Pinch the hose that feeds both, right beside them and never its own branch, ' +
   `draw to a quarter of the rated point for ${criteria.pinchUs / 1e6} s, and see that it stays at zero.`

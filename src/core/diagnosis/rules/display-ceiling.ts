@@ -1,0 +1,32 @@
+// Trips into a finding: the display stood at the most that it ever shows as the switch tripped, so the pressure may have been more.
+import { criteria } from '../../criteria.table.ts'
+import { indexAt } from '../../statistics/index-at.ts'
+import { type Case, type Rule, sayPressure, sight } from '../rule.ts'
+
+/** A hand draws on past the make: a display that goes no further for a while before it, and never beyond, has come to its end. */
+export const displayCeiling: Rule = (c) => {
+  if (c.typed !== null || c.track.length === 0) return []
+  const { digitPa } = c.setup.rig
+  const mostPa = c.track.of.pressurePa.reduce((a, b) => Math.max(a, b), 0)
+  const nearPa = criteria.ceilingDigits * digitPa + criteria.restNoises * c.zero.noisePa
+  const there = c.cycles.filter((cycle) => restsAt(c, cycle, mostPa - nearPa))
+  const [first] = there
+  if (!first || there.length < criteria.ceilingStrokes) return []
+  return [
+    sight(
+      'undecided',
+      first.span.endUs,
+      `In ${there.length} strokes the display stopped at ${sayPressure(c, mostPa)}, the most that it shows, before the switch made: it may go no further, and the pressure may have been higher. Use a manometer with a wider range, or draw past the make.`,
+      { strokes: there.length, of: c.cycles.length, pressurePa: mostPa },
+    ),
+  ]
+}
+
+/** Whether all that was shown for a while before the make, and until the display can have followed it, lies at or above `fromPa`. */
+function restsAt({ track }: Case, { make }: Case['cycles'][number], fromPa: number): boolean {
+  if (make === null) return false
+  const [from, to] = [indexAt(track, make.loUs - criteria.ceilingS * 1e6), indexAt(track, make.loUs)]
+  const { pressurePa } = track.of
+  for (let i = from; i < to; i++) if (pressurePa[i]! < fromPa) return false
+  return to - from >= criteria.ceilingReadings
+}
