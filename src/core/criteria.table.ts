@@ -440,6 +440,7 @@ const table = {
   // Guide: the stroke.
   slowShare: [0.3, '× trip', practice, 'the ramp is slow this near a trip that is expected'],
   slowKnownShare: [0.15, '× trip', practice, 'and this near one that is known'],
+  lingerUs: [1e6, 'µs', shopRule, 'the hand keeps its pace behind a release: a vent at once looks like a kick'],
   soonS: [1.5, 's', practice, 'a hand needs so long to slow down'],
   evenS: [2.5, 's', shopRule, 'after a change of pace the readings tell of the hand again'],
   peakMakeShare: [1.15, '× make', shopRule, 'peak of a stroke of a part that makes high'],

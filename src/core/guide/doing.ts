@@ -92,6 +92,8 @@ function inStroke({ course, setup, pace, soon, pressurePa, briskPaPerS }: Seen, 
     }
   if (stroke.leg === 'too-high')
     return { action: 'let-down', sentence: 'No trip where there should long have been one. Let down slowly and vent.' }
+  if (stroke.justReleased)
+    return { action: 'let-down', sentence: 'Switch released. Keep this pace for a moment more, then vent.' }
   if (stroke.leg === 'out') return { action: 'vent', sentence: 'Switch released: vent to the room.' }
   if (course.step === 'hold' && stroke.leg !== 'to-make') {
     const { ratedPa } = setup.rating

@@ -25,6 +25,8 @@ export type StrokeNow = {
   settled: boolean
   /** The ramp will have to be slow within moments. */
   approaching: boolean
+  /** The switch has just released: a vent at once looks like its kick. */
+  justReleased: boolean
   /** It turned back on the way to its make or to its break: the cycle is void. */
   reversed: boolean
   /** The contact fell to its rest state as the pressure rose: the pair is the other one. */
@@ -63,7 +65,8 @@ export function strokeNow(
   const fallen = pressurePa < topPa - criteria.fallenShare * ratedPa
   const soonPa = pressurePa + criteria.soonS * ratePaPerS
   const earlierPa = pressureBefore(run, criteria.evenS)
-  const base = { reversed, inverted, approaching: false, settled: false }
+  const justReleased = cycle.break !== null && run.tUs - cycle.break.hiUs < criteria.lingerUs
+  const base = { reversed, inverted, justReleased, approaching: false, settled: false }
   const about = (tripPa: number) => ({
     nearTrip: near(pressurePa, tripPa),
     approaching: near(soonPa, tripPa),

@@ -54,7 +54,7 @@ test('with a second manometer the hose is pinched before the hold, without a key
   const told = guided.seen.filter(({ guide }) => guide.step === 'pinch')
   expect(told.map(({ guide }) => guide.action)).toEqual(expect.arrayContaining(['draw', 'hold']))
   expect(told.find(({ guide }) => guide.action === 'draw')!.guide.sentence).toMatch(
-    /^Pinch the hose beside the switch, .* draw to 0\.06\d* inH2O .* for 3 s/,
+    /^Pinch the hose that feeds both the switch and the second manometer, .* draw to 0\.06\d* inH2O .* for 3 s/,
   )
   // Nobody is sent on to draw while the hose is pinched.
   const drawn = told.filter(({ guide }) => guide.action === 'vent')
