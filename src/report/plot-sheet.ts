@@ -157,7 +157,7 @@ function line(x1: number, y1: number, x2: number, y2: number, stroke: string): s
 function drawBottom({ scale, ticks, label }: Axis, { sheet, area, titled }: Frame): string {
   const marks = ticks.map(({ value, text }) => {
     const x = scale(value)
-    const number = textElement('text', { x, y: area.y0 + 20, 'text-anchor': 'middle' }, text)
+    const number = textElement('text', { x, y: area.y0 + (titled ? 20 : 17), 'text-anchor': 'middle' }, text)
     return line(x, area.y0, x, area.y1, hues.grid) + line(x, area.y0, x, area.y0 + 5, hues.ink) + number
   })
   const middle = (area.x0 + area.x1) / 2
@@ -194,7 +194,8 @@ function drawRight({ scale, ticks, label }: Axis, { sheet, area, titled }: Frame
       textElement('text', { x: area.x1 + 8, y: y + 4.5, fill: hues.faint }, text)
     )
   })
-  const x = sheet.width - (titled ? 16 : 6)
+  // Its letters rise towards the edge of the sheet, which a browser cuts them off at.
+  const x = sheet.width - (titled ? 16 : 13)
   const middle = (area.y0 + area.y1) / 2
   const turned = { x, y: middle, 'text-anchor': 'middle', transform: `rotate(90 ${x} ${middle})`, fill: hues.faint }
   return marks.join('') + textElement('text', turned, label)

@@ -41,7 +41,7 @@ figure svg { display: block; width: 100%; max-width: 44rem; min-width: 30rem; ma
 }
 @page { margin: 14mm }
 @media print {
-  :root { --ink: #000; --faint: #444; --paper: #fff; --line: #999; --soft: #eee; --stamp: #000 }
+  :root { font-size: 9.5pt; --ink: #000; --faint: #444; --paper: #fff; --line: #999; --soft: #eee; --stamp: #000 }
   body { font-size: 8.5pt }
   h2 { margin-top: .8rem }
   th, td { padding: .1rem .3rem }

@@ -1,8 +1,10 @@
 // A curve as plots and tables: what is drawn where, in which unit, and nothing bridged or lost.
 import { expect, test } from 'vitest'
 import type { Curve } from '../../src/core/view/curve.ts'
+import { usualLook } from '../../src/report/curve-axis.ts'
 import { drawContactPlot } from '../../src/report/draw-contact-plot.ts'
 import { drawPressurePlot } from '../../src/report/draw-pressure-plot.ts'
+import { paperFrame } from '../../src/report/plot-style.ts'
 import { thinPoints } from '../../src/report/thin-points.ts'
 import { writeCurveCsv } from '../../src/report/write-curve-csv.ts'
 import { noEstimate } from '../harness/no-estimate.ts'
@@ -70,6 +72,13 @@ test('an empty curve says that there is no reading', () => {
 test('the axis is in the unit of the part, with pascal beside it', () => {
   expect(drawPressurePlot(curve)).toMatch(/pressure difference, inH2O[\s\S]*>Pa</)
   expect(drawPressurePlot({ ...curve, unit: 'Pa' })).not.toMatch(/>Pa</)
+})
+
+test('in the drawing of a page the name of the pascal axis lies on its sheet, where a browser cuts off the rest', () => {
+  const svg = drawPressurePlot({ ...curve, unit: 'inH2O' }, { ...usualLook, frame: paperFrame })
+  const [, x] = /<text x="([\d.]+)"[^>]* transform="rotate\(90[^>]*>Pa</.exec(svg) ?? []
+  // Turned by 90°, letters rise to the right: most of the size of the font, 13 px.
+  expect(paperFrame.sheet.width - Number(x)).toBeGreaterThanOrEqual(13)
 })
 
 test('the line runs from the first to the last reading, higher pressure further up', () => {
