@@ -2,7 +2,7 @@
 import type { Picture } from './decode-png.ts'
 import type { Weight } from './font-file.ts'
 import type { Pdf } from './pdf-document.ts'
-import { breakRuns, type Piece, type Run } from './pdf-runs.ts'
+import { breakRuns, type Piece, placedWords, type Run } from './pdf-runs.ts'
 
 export type Tag = 'H1' | 'H2' | 'P' | 'TH' | 'TD'
 export type Element = PDFKit.PDFStructureElement
@@ -115,7 +115,12 @@ export function createPdfPage(pdf: Pdf): PdfPage {
       pdf.use(piece.weight, size)
       if (piece.colour !== inkNow) doc.fillColor(piece.colour)
       inkNow = piece.colour
-      doc.text(piece.text, x + piece.x, atY, { lineBreak: false })
+      let atX = x + piece.x
+      const words = placedWords(piece.text)
+      for (const [i, text] of words.entries()) {
+        doc.text(text, atX, atY, { lineBreak: false })
+        atX += pdf.measure(piece.weight, size, /^[,.;:]/.test(words[i + 1] ?? '') ? text : `${text} `)
+      }
     }
   }
 

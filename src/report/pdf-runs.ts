@@ -54,6 +54,31 @@ export function breakRuns(runs: readonly Run[], most: number, size: number, meas
   return rows
 }
 
+/** Scripts that are read from the right, of those that a font of a report may have. */
+const fromRight = /[\p{Script=Hebrew}\p{Script=Arabic}\p{Script=Nko}]/u
+/** Numbers behind words that are read from the right go on in their direction, as a browser lays them out (UAX #9). */
+const number = /^[\p{Nd}.,:/-]*\p{Nd}$/u
+
+/**
+ * What is written of a row at once: all of it, and where words are read from the right, each word, as they lie from left
+ * to right: those words, and the numbers behind them, the other way round. Within a word the font sees to it.
+ * A comma behind them is written by itself, without a space before it.
+ */
+export function placedWords(text: string): string[] {
+  if (!fromRight.test(text)) return [text]
+  const placed: string[] = []
+  let turned: string[] = []
+  for (const whole of text.split(' ')) {
+    const [, word = '', stop = ''] = /^(.*?)([,.;:]*)$/u.exec(whole) ?? []
+    const turns = fromRight.test(word) || (turned.length > 0 && number.test(word))
+    if (turns) turned.unshift(word)
+    if (turns && stop === '') continue
+    placed.push(...turned, turns ? stop : whole)
+    turned = []
+  }
+  return [...placed, ...turned]
+}
+
 function brokenWord(word: string, most: number, widthOf: (text: string) => number): string[] {
   const parts: string[] = []
   let [part, width] = ['', 0]

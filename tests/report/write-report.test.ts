@@ -82,6 +82,14 @@ test('a glyph that the font lacks is printed as its code, and that is told', asy
   expect(text).toContain('printed as their code: U+65E5.')
 })
 
+test('words that are read from the right lie from the right to the left, so that a reader of the PDF finds them in order', async () => {
+  const { part } = real.analysis.setup.start
+  const report = reportOf(changedInput(simulated, { part: { ...part, model: 'מפעל גדול 12', lot: 'שלום x עולם' } }))
+  const { text } = (await readPdf(await writeReportPdf(report, 'a4'))).pages[0]!
+  expect(text).toContain('מפעל גדול Model 12')
+  expect(text).not.toMatch(/גדול מפעל/)
+})
+
 test('a name of 5000 characters and controls neither runs off the page nor breaks the markup', async () => {
   const { part } = real.analysis.setup.start
   const hostile = `<script>\u001b[2J"&\u202e${'W'.repeat(5000)}`
