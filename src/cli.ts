@@ -4,7 +4,7 @@ import { decimals, papers } from './core/model/paper-forms.ts'
 import { purposes } from './core/model/purposes.ts'
 import { asSentence, Problem } from './errors.ts'
 import { helpText, type SetupHelp, showsSetups } from './help.ts'
-import { numberFrom, wholeFrom } from './number-from.ts'
+import { dayFrom, numberFrom, wholeFrom } from './number-from.ts'
 import { readVersion } from './version.ts'
 
 /** Runs the command that `args` name; `run` where there are options only. Gives the exit status. */
@@ -169,6 +169,7 @@ function addReport(program: Command, finish: Finish, watched: Watched): void {
     .addOption(new Option('--decimal <sign>', 'in CSV; that of the settings where left out').choices(decimals))
     .option('--print', 'print them too, by lp; on Windows they are opened')
     .option('--number <number>', 'number of the report; the next of this bench where left out')
+    .option('--issued <day>', 'with --number: its day of issue, such as 2027-03-14', dayFrom)
     .addOption(new Option('--paper <size>', 'of the PDF; that of the settings where left out').choices(papers))
     .action(async (files, options) =>
       finish(await watched(async () => (await import('./commands/report.ts')).writeReports(files, options))),

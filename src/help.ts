@@ -113,7 +113,7 @@ Public keys of others, as .pem files in there, are known to check too.`,
 The truth goes into a side file, NAME.truth.json, which nothing else reads.`,
   report: () => `Examples
   makebreak report test.run --out papers
-  makebreak report test.run --html --number 27-0114
+  makebreak report test.run --html --number 27-0114 --issued 2027-03-14
   makebreak report lot/*.run --out papers --paper letter --print
   makebreak report lot/*.run --csv --decimal comma      results.csv, cycles.csv
 One file for each part; of several recordings also a summary. What is simulated,

@@ -22,6 +22,8 @@ type Given = {
   drivers: ReadonlyMap<string, Driver>
   /** Given by hand; null: the next one of this bench. */
   number: string | null
+  /** The day that is given with it; null: not known. */
+  issued?: string | null
   /** No report is made: none is allotted, and the one that is there already is told. */
   onlyTold?: true
   shop: ShopInput
@@ -32,7 +34,7 @@ type Given = {
 export async function readReportInput(
   path: string,
   { run, proof }: Evidence,
-  { drivers, number, onlyTold, shop, starts = new Map() }: Given,
+  { drivers, number, issued = null, onlyTold, shop, starts = new Map() }: Given,
 ): Promise<ReportInput> {
   if (run.setup === null) throw unknownSetup(run, path)
   const { setup } = run
@@ -43,7 +45,7 @@ export async function readReportInput(
   const thenAndNow = recordedText(result)
   const allotted = () =>
     onlyTold ? numberThatIs(proof.digest) : numberReport(result, proof.digest, start.simulated, thenAndNow)
-  const numbered = number === null ? allotted() : { number, issued: null, amends: null }
+  const numbered = number === null ? allotted() : { number, issued, amends: null }
   return {
     shop,
     file: basename(path),

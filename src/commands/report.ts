@@ -21,6 +21,7 @@ export type ReportOptions = {
   csv?: true
   decimal?: Decimal
   number?: string
+  issued?: string
   paper?: Paper
   print?: true
 }
@@ -30,7 +31,7 @@ export type ReportOptions = {
  * cannot be read does not stop the others. Gives the gravest exit status.
  */
 export async function writeReports(files: readonly string[], options: ReportOptions): Promise<number> {
-  const { out, html, text, csv, number, paper, print: prints = false } = options
+  const { out, html, text, csv, number, issued, paper, print: prints = false } = options
   if ([html, text, csv].filter(Boolean).length > 1)
     throw new Problem('usage', '--html, --text and --csv are forms of their own: choose one.')
   if (prints && (html || text || csv))
@@ -38,11 +39,13 @@ export async function writeReports(files: readonly string[], options: ReportOpti
   if (options.decimal && !csv) throw new Problem('usage', '--decimal is for --csv only.')
   if (number !== undefined && files.length > 1)
     throw new Problem('usage', `--number is for one report, and ${files.length} files are named.`)
+  if (issued !== undefined && number === undefined)
+    throw new Problem('usage', '--issued is for --number only: a number of this bench keeps its own day.')
   const shop = await readReportShop()
   const drivers = await loadDrivers(userFolders().drivers)
   const form = html ? 'html' : text ? 'text' : 'pdf'
   const order: ReportOrder = {
-    ...{ out, form, paper: paper ?? shop.paper, shop, drivers, number: number ?? null },
+    ...{ out, form, paper: paper ?? shop.paper, shop, drivers, number: number ?? null, issued: issued ?? null },
     ...{ names: new Set(), starts: new Map() },
   }
   const findDecode = bindDrivers(drivers)

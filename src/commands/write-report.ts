@@ -22,6 +22,8 @@ export type ReportOrder = {
   paper: Paper
   form?: 'pdf' | 'html' | 'text'
   number: string | null
+  /** The day of issue of a `number` that is given, `YYYY-MM-DD`. */
+  issued?: string | null
   names?: Set<string>
   starts?: Starts
 }

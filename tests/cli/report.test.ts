@@ -43,6 +43,17 @@ test('the text names the digest of the very file, its number and the earlier tes
   expect(text).toContain('Earlier tests of this serial: none found here')
 })
 
+test('the day of issue of a number that is given by hand is printed as it was typed, and refused where it is none', async () => {
+  const numbered = ['good-1.run', '--text', '--number', '27-0114', '--out', 'issued']
+  await run(...numbered)
+  expect(read('issued/good-1-simulated-report.txt')).toContain('Issued: not recorded')
+  expect((await run(...numbered, '--issued', '2027-03-14')).status).toBe(0)
+  expect(read('issued/good-1-simulated-report.txt')).toContain('Issued: 2027-03-14')
+  const none = await run(...numbered, '--issued', '2027-02-30')
+  expect(none).toMatchObject({ status: 64, err: expect.stringContaining('It must be a day, year first') })
+  expect((await run('good-1.run', '--text', '--issued', '2027-03-14')).err).toContain('--issued is for --number only')
+})
+
 test('an earlier test of the same part in the same folder is named with its day and its verdict', async () => {
   const [first = ''] = readFileSync(join(folder, 'good-1.run'), 'utf8').split('\n')
   const start = JSON.parse(first.slice(9))
