@@ -86,13 +86,14 @@ export async function playRecording(
     let lookedS = 0
     let failed: unknown = null
     for (;;) {
-      const left: Exclude<PlayerAsk, 'curve' | 'print' | 'report' | 'print-report'> | null = await host.show(
+      const left: Exclude<PlayerAsk, 'curve' | 'print' | 'report' | 'print-report' | 'tag'> | null = await host.show(
         player,
         state,
         (ask, hands) => {
           if (ask === 'curve') saying(() => exportTo(fold, dirname(path))).then(hands.say)
           else if (ask === 'print') saying(() => printFrom(fold, path)).then(hands.say)
           else if (ask === 'report') saying(() => reportTo(fold, dirname(path))).then(hands.say)
+          else if (ask === 'tag') saying(() => tagTo(fold, dirname(path))).then(hands.say)
           else if (ask === 'print-report') saying(() => printReportTo(fold, dirname(path))).then(hands.say)
           else {
             // The player is found again as it was left.
@@ -152,6 +153,10 @@ async function exportTo(fold: Fold, out: string): Promise<string> {
 
 async function reportTo(fold: Fold, out: string): Promise<string> {
   return `Report: ${await fold.ask('report', { out })}`
+}
+
+async function tagTo(fold: Fold, out: string): Promise<string> {
+  return `Tag: ${await fold.ask('tag', { out })}`
 }
 
 async function printReportTo(fold: Fold, out: string): Promise<string> {

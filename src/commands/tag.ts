@@ -2,8 +2,10 @@
 import { writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import type { Paper } from '../core/model/paper-forms.ts'
+import type { Driver } from '../driver.ts'
 import { asProblem, folderProblem, Problem } from '../errors.ts'
 import { loadDrivers } from '../load-drivers.ts'
+import type { ReportInput, ShopInput } from '../report/model/report-input.ts'
 import type { Tag } from '../report/model/tag.ts'
 import { tagOf } from '../report/model/tag-of.ts'
 import { type Outlines, openOutlines } from '../report/tag/outlines.ts'
@@ -16,7 +18,7 @@ import { errorStatus, gravestStatus } from './exit-status.ts'
 import { makeFolder } from './make-folder.ts'
 import { paperName } from './paper-name.ts'
 import { print, warn } from './print.ts'
-import { readEvidence } from './read-evidence.ts'
+import { type Evidence, readEvidence } from './read-evidence.ts'
 import { readReportInput } from './read-report-input.ts'
 import { readReportShop } from './read-shop.ts'
 
@@ -52,9 +54,7 @@ export async function writeTags(files: readonly string[], options: TagOptions): 
       const tag = tagOf(input)
       tags.push(tag)
       if (form === 'sheet') continue
-      const name = paperName(input.file, input.analysis.setup.start.simulated, 'tag', names)
-      const { ending, content } = await oneTag(tag, outlines, options)
-      print(await save(join(out, `${name}${ending}`), content))
+      print(await saveTag(input, tag, outlines, options, names))
     } catch (error) {
       const { message, next } = asProblem(error)
       warn(`makebreak: ${message}\n${next}\n`)
@@ -64,6 +64,28 @@ export async function writeTags(files: readonly string[], options: TagOptions): 
   if (form === 'sheet' && tags.length > 0)
     print(await save(join(out, 'tags.pdf'), await writeTagSheet(tags, outlines, paper, used)))
   return gravestStatus(statuses)
+}
+
+/** Writes the tag of the recording at `file`, which was read, as PDF of 40 × 20 mm into the folder `out`; its path. */
+export async function writeTag(
+  file: string,
+  evidence: Evidence,
+  { out, drivers, shop }: { out: string; drivers: ReadonlyMap<string, Driver>; shop: ShopInput },
+): Promise<string> {
+  const input = await readReportInput(file, evidence, { drivers, shop, number: null })
+  return saveTag(input, tagOf(input), openOutlines(), { out, form: 'single' }, new Set())
+}
+
+async function saveTag(
+  input: ReportInput,
+  tag: Tag,
+  outlines: Outlines,
+  options: TagOptions,
+  names: Set<string>,
+): Promise<string> {
+  const name = paperName(input.file, input.analysis.setup.start.simulated, 'tag', names)
+  const { ending, content } = await oneTag(tag, outlines, options)
+  return save(join(options.out, `${name}${ending}`), content)
 }
 
 /** What does not go together, before anything is written. */

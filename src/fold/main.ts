@@ -64,6 +64,7 @@ const answers: { [N in AskName]: (given: Asks[N]['with']) => Asks[N]['gives'] | 
   curve: ({ out }) => opened(play).curve(out),
   drawings: () => opened(play).drawings(),
   report: ({ out }) => opened(play).report(out),
+  tag: ({ out }) => opened(play).tag(out),
 }
 
 parentPort?.on('message', (order: FoldOrder) => {

@@ -42,6 +42,8 @@ export type Asks = {
   drawings: { with: null; gives: string[] }
   /** Path of its test report, a PDF in the folder `out`. */
   report: { with: { out: string }; gives: string }
+  /** Path of its tag, the same. */
+  tag: { with: { out: string }; gives: string }
 }
 export type AskName = keyof Asks
 

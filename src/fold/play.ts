@@ -33,6 +33,7 @@ export type Play = {
   curve(out: string): Promise<Asks['curve']['gives']>
   drawings(): Asks['drawings']['gives']
   report(out: string): Promise<Asks['report']['gives']>
+  tag(out: string): Promise<Asks['tag']['gives']>
 }
 
 /** Reads the recording at `path`. Throws a Problem for a file that is not a recording. */
@@ -68,6 +69,10 @@ export async function openPlay(path: string, { drivers, findDecode, ours }: Play
       const shop = await readReportShop()
       return (await writeReport(path, { run: whole, proof }, { out, drivers, shop, paper: shop.paper, number: null }))
         .path
+    },
+    async tag(out) {
+      const { writeTag } = await import('../commands/tag.ts')
+      return writeTag(path, { run: whole, proof }, { out, drivers, shop: await readReportShop() })
     },
   }
 }

@@ -68,6 +68,12 @@ describe('recordings', () => {
       'the path of the report',
     )
     expect(existsSync(join(recordings, 'good-1-simulated-report.pdf'))).toBe(true)
+    terminal.key('t')
+    await terminal.until(
+      () => /Tag: \S*recordings\/good-1-simulated-tag\.pdf/.test(terminal.screen()),
+      'the path of the tag',
+    )
+    expect(existsSync(join(recordings, 'good-1-simulated-tag.pdf'))).toBe(true)
     terminal.resize(50, 14)
     await terminal.until(() => terminal.line(12).startsWith(' ‖ ×10'), 'the bar at 50 × 14')
     terminal.key('q')

@@ -32,7 +32,7 @@ export type PlayerSpec = {
   /** What the recording is looked at for; it decides the keys besides those for time. */
   own: readonly ScreenKey<PlayerState, PlayerAsk>[]
 }
-export type PlayerAsk = 'back' | 'budget' | 'curve' | 'print' | 'report' | 'print-report' | 'name'
+export type PlayerAsk = 'back' | 'budget' | 'curve' | 'print' | 'report' | 'print-report' | 'tag' | 'name'
 
 const speeds = [1, 2, 5, 10, 20, 50, 100] as const
 const jumpS = 10
@@ -86,6 +86,13 @@ export const recordingKeys: PlayerSpec['own'] = [
     short: 'print report',
     does: 'Write the test report and print it.',
     act: (state) => ({ state, ask: 'print-report' }),
+  },
+  {
+    keys: ['t'],
+    shown: 't',
+    short: 'tag',
+    does: 'Write the tag of the part as PDF beside the recording.',
+    act: (state) => ({ state, ask: 'tag' }),
   },
 ]
 

@@ -51,10 +51,10 @@ describe('a recording that is played', () => {
     // A pace from the command line need not be one of the steps.
     expect(pressAll(player, { ...start, speed: 15 }, 'up').own.speed).toBe(20)
   })
-  test('asks for the budget, the curve, the report and to be left; in a lesson only for the name of the fault', () => {
-    const asked = ['budget', 'curve', 'report', 'print-report', 'back']
-    expect(pressAll(player, start, 'b', 'c', 'w', 'l', 'n', 'q').asked).toEqual(asked)
-    expect(pressAll(lesson, start, 'b', 'c', 'w', 'l', 'n', 'escape').asked).toEqual(['name', 'back'])
+  test('asks for the budget, the curve, the report, the tag and to be left; in a lesson only for the name of the fault', () => {
+    const asked = ['budget', 'curve', 'report', 'print-report', 'tag', 'back']
+    expect(pressAll(player, start, 'b', 'c', 'w', 'l', 't', 'n', 'q').asked).toEqual(asked)
+    expect(pressAll(lesson, start, 'b', 'c', 'w', 'l', 't', 'n', 'escape').asked).toEqual(['name', 'back'])
   })
   test('shows the bench screen with a bar for its time, within every size', () => {
     const state = { ...start, atS: 60, live: sampleLive(60) }
