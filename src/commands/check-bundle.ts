@@ -17,6 +17,7 @@ import { cleanText } from '../terminal/text/text.ts'
 import { verdictWords } from '../terminal/text/words.ts'
 import { userFolders } from '../user-folders.ts'
 import { bindDrivers } from './bind-drivers.ts'
+import { closeChain } from './chain-text.ts'
 import { foldRecording } from './fold-recording.ts'
 import type { Keys } from './signature-text.ts'
 import type { FileTold } from './tell-files.ts'
@@ -46,12 +47,14 @@ export async function checkBundle(
   const all: Keys = { ...keys, known: [...keys.known, ...inside] }
   let status = unlisted.length > 0 ? wrong : 0
   // Only recordings are written to disk, under names that were looked at, and no driver of a bundle is ever run.
+  const checked: FileTold[] = []
   const folder = await mkdtemp(join(tmpdir(), 'makebreak-bundle-'))
   try {
     for (const { name, bytes } of runs) await writeFile(join(folder, name), bytes, { flag: 'wx' })
     for (const { name } of runs) {
       const file = join(folder, name)
       const told = await checkFile(file, all)
+      checked.push(told)
       const more =
         told.wrong === null ? [...(await resultFaults(file, entries)), ...(await driverFaults(file, entries))] : []
       const asNamed = (text: string) => text.replaceAll(file, `${path}, ${name}`)
@@ -63,6 +66,11 @@ export async function checkBundle(
   } finally {
     await rm(folder, { recursive: true, force: true })
   }
+  const chain = closeChain(checked)
+  lines.push(...chain.lines.map((line) => `${path}: ${line}`))
+  // One customer's parts are seldom all that a bench tested, so a gap alone makes no bundle wrong.
+  if (chain.status !== 0)
+    lines.push(`${path}: A bundle may leave recordings of its bench out; ask who made it whether those are meant.`)
   for (const { fingerprint } of inside.filter((key) => !isKnown(keys, key.fingerprint)))
     lines.push(
       `${path}: the key ${shortFingerprint(fingerprint)} came in the bundle itself, so it shows whose it is only by its fingerprint on paper: ${fingerprint}`,

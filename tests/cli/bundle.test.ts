@@ -172,6 +172,30 @@ describe('Check', () => {
     expect(more).toEqual([])
   })
 
+  test('tells the chain of the recordings in it, and a gap without calling the bundle wrong', async () => {
+    for (const [i, [before, name]] of [['real', 'second'] as const, ['second', 'third'] as const].entries()) {
+      const lines = readFileSync(path(`${before}.run`), 'utf8')
+        .trimEnd()
+        .split('\n')
+      const start = {
+        id: name,
+        at: `2026-02-0${4 + i}T08:00:00.000Z`,
+        previous: sha256(Buffer.from(`${lines.at(-1)}\n`)),
+      }
+      realRecording(golden('good-1'), path(`${name}.run`), start, privateKey)
+    }
+    await run('bundle', 'real.run', 'second.run', 'third.run', '--out', 'chain')
+    const whole = await run('check', 'chain/bundle.zip')
+    expect(whole.status).toBe(0)
+    expect(whole.out).toContain('bundle.zip: Chain: unbroken from real.run to third.run, 3 recordings')
+    expect(whole.out).not.toContain('leave recordings of its bench out')
+    await run('bundle', 'real.run', 'third.run', '--out', 'gap')
+    const gap = await run('check', 'gap/bundle.zip')
+    expect(gap.status).toBe(0)
+    expect(gap.out).toContain('bundle.zip: Gap: before third.run a recording is missing')
+    expect(gap.out).toContain('bundle.zip: A bundle may leave recordings of its bench out')
+  })
+
   test('tells a customer who knows no key that the one in the bundle proves itself only by paper', async () => {
     const customer = path('customer')
     mkdirSync(customer)
