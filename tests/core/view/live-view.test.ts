@@ -31,7 +31,10 @@ test('on the way down it is never "draw on": to the break before it has let go, 
   expect(told.before.size).toBeGreaterThan(0)
   for (const next of told.before) expect(next).toMatch(/^Let down slowly and evenly through the break near/)
   expect(told.after.size).toBeGreaterThan(0)
-  for (const next of told.after) expect(next).toMatch(/^(Switch released(: vent to the room|\. Keep this pace for a moment more, then vent)|Leave it vented)/)
+  for (const next of told.after)
+    expect(next).toMatch(
+      /^(Switch released(: vent to the room|\. Keep this pace for a moment more, then vent)|Leave it vented)/,
+    )
 })
 
 test('a stroke that was measured stays measured while the next one is on its way', () => {
