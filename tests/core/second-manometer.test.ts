@@ -158,7 +158,7 @@ describe('a second manometer that is not there any more', () => {
   const off = (stroke: number) =>
     truthOf(double, { cables: [{ port: 'manometer-2', stroke, afterS: 3, forS: null, midLine: false }] })
   test('proves nothing from there on, and takes nothing from what the first shows', () => {
-    const [one, two] = [resultOf(single), resultOf(off(6))]
+    const [one, two] = [resultOf(single), resultOf(off(7))]
     expect(two.findings.map(({ code, effect }) => [code, effect])).toEqual([
       ['line-not-proved', 'undecided'],
       ['second-proves-nothing', 'note'],
