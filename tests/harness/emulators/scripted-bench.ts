@@ -17,8 +17,9 @@ const stroke = ({ pace = 1, holdS = 0 } = {}): Leg[] => [
   { toPa: 76, forS: holdS },
   { toPa: 54, forS: 0.3 },
   { toPa: 40, forS: 1 / pace },
-  { toPa: 0, forS: 0.3 },
-  rest(0.7),
+  // Let go at once: a slower fall leaves open that the display averages over as long.
+  { toPa: 0, forS: 0.05 },
+  rest(0.95),
 ]
 
 const times = (count: number, legs: Leg[]): Leg[] => Array.from({ length: count }, () => legs).flat()

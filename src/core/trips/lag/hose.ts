@@ -86,9 +86,12 @@ export function hoseLags(trips: readonly HoseTrip[], most: MostLag): HoseLags {
       const hoseS = lags.some(({ lagS }) => lagS <= most.hoseS) ? most.hoseS : criteria.mostLagS
       // No orifice takes more than the longest hose.
       const mostPa = Math.abs(madePa(mine, { shape: 'hose', lagS: hoseS }))
-      return lags
-        .filter(({ lagS }) => lagS >= -displayS && lagS <= hoseS)
-        .filter((lag) => lag.shape !== 'orifice' || Math.abs(madePa(mine, lag)) <= mostPa)
+      return (
+        lags
+          .filter(({ lagS }) => lagS >= -displayS && lagS <= hoseS)
+          // And no display is late as the square of the pace.
+          .filter((lag) => lag.shape !== 'orifice' || (lag.lagS >= 0 && Math.abs(madePa(mine, lag)) <= mostPa))
+      )
     }
     /** What lags between these bounds make, beyond what is taken off. */
     const open = (lags: readonly Pick<Lag, 'shape' | 'lagS'>[], takenPa: number, displayS = most.displayS) => {
