@@ -68,12 +68,11 @@ function outsideOf(
   if (value === null && seen.blind) return []
   const measured = c.measured[transition]
   // What hose and leak may hide excuses it from a fail, and clears it of nothing: a quick stroke leaves much of it open.
-  const [span, most] = value
-    ? [ownInterval(value, measured), widened(value, measured)].map((interval) => ({ ...interval, openPa: 0 }))
-    : [seen, late]
-  const side = sideOutside(span!, limit)
+  const span = value ? { ...ownInterval(value, measured), openPa: 0 } : seen
+  const most = value ? { ...widened(value, measured), openPa: 0 } : late
+  const side = sideOutside(span, limit)
   if (side === null) return []
-  const pressurePa = value?.valuePa ?? (span!.lowPa + span!.highPa) / 2
-  const sure = sideOutside(most!, limit) === side && (value !== null || !late.blind)
+  const pressurePa = value?.valuePa ?? (span.lowPa + span.highPa) / 2
+  const sure = sideOutside(most, limit) === side && (value !== null || !late.blind)
   return [{ tUs: edge.hiUs, transition, side, pressurePa, sure }]
 }
