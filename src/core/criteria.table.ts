@@ -31,6 +31,12 @@ const table = {
   ],
   beatLines: [8, 'lines', shopRule, 'fewest that show a beat'],
   beatS: [4, 's', shopRule, 'within it a machine catches up with the lines that it held up'],
+  evenShare: [
+    0.95,
+    '× steps between lines',
+    shopRule,
+    'so many tell within how much of their time readings were taken',
+  ],
   beatShare: [0.9, '× lines on time', shopRule, 'so many keep one beat, or the instrument has none'],
   clumpPeriods: [
     2.25,
@@ -174,6 +180,12 @@ const table = {
   datingTrips: [3, 'trips', shopRule, 'fewest of which kicks can date a session'],
   datingEvidence: [3, 'log likelihood', shopRule, 'a typical kick of such a session is seen beyond it'],
   datingNoises: [3, '× noise', shopRule, 'and beyond this size'],
+  datingScatter: [
+    0.5,
+    '× kick',
+    shopRule,
+    'and its trips differ by less: a diaphragm jumps by the same volume each time',
+  ],
   dampingShare: [
     0.2,
     '× damping',

@@ -2,6 +2,7 @@
 import { existsSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
+import type { BytesEvent } from '../../src/core/model/event.ts'
 import { pressureLines, resistanceLines } from '../harness/emulators/ascii-line.ts'
 import { resistancePairs } from '../harness/emulators/block-pair.ts'
 import { boardLines } from '../harness/emulators/bridge-line.ts'
@@ -9,6 +10,7 @@ import { continuityWords } from '../harness/emulators/continuity-text.ts'
 import { loggerLines } from '../harness/emulators/csv-line.ts'
 import type { Emulator } from '../harness/emulators/emulator.ts'
 import { pressureFrames } from '../harness/emulators/frame-16.ts'
+import { createLateness } from '../harness/emulators/lateness.ts'
 import { pressureRegister } from '../harness/emulators/modbus-slave.ts'
 import { resistanceReplies } from '../harness/emulators/scpi-query.ts'
 import { createScriptedBench, scripted, sixStrokes, wholeTest } from '../harness/emulators/scripted-bench.ts'
@@ -60,6 +62,14 @@ const rows: Row[] = [
 ]
 const ledToVerdict = 1
 
+/** All that a recording has of its instruments, in order. */
+const receivedOf = (path: string): BytesEvent[] =>
+  readFileSync(path, 'utf8')
+    .trimEnd()
+    .split('\n')
+    .map((line) => JSON.parse(line.slice(9)))
+    .filter(({ type }) => type === 'rx')
+
 // Strokes so brisk leave a late hose open, which takes nothing from a part that only has to trip soon enough.
 const part = {
   kind: 'blockage',
@@ -95,7 +105,7 @@ const named = rows.map((row, i) => {
 test.concurrent.for(named)(
   '%s: each line is read, make and break are found again, %s',
   {
-    // On a machine so busy that the lines of both instruments come late, they may be found less well.
+    // On a machine so busy that it holds lines back by a second, a stroke may be lost.
     retry: 2,
   },
   async ([, , row, { script, strokes, args, verdict }], { onTestFinished }) => {
@@ -119,8 +129,9 @@ test.concurrent.for(named)(
     )
     writeFileSync(join(folder, 'rig.json'), JSON.stringify(rig))
     writeFileSync(join(folder, 'part.json'), JSON.stringify(part))
-    for (const { speaks, line } of lines) {
-      const end = await speaks(line, bench.shows, opened)
+    const lateness = createLateness()
+    for (const { port, speaks, line } of lines) {
+      const end = await speaks(line, lateness.follow(port, line, bench.shows), opened)
       onTestFinished(async () => void (await end()))
     }
     const program = startProgram(folder, [
@@ -134,6 +145,7 @@ test.concurrent.for(named)(
     await until(() => existsSync(path) && lines.every(({ port }) => isOpen(port)), 'the ports to be opened')
     open()
     bench.begin()
+    const beganMs = performance.now()
     // A test ends by itself, a recording without a verdict is ended by hand.
     await until(() => bench.isOver() || program.child.exitCode !== null, 'the script to end')
     program.child.kill('SIGINT')
@@ -147,12 +159,14 @@ test.concurrent.for(named)(
     // In the quick legs a late line may look implausible: that is the hand of this bench, not its driver.
     for (const quality of Object.values(result.quality)) expect(quality).toMatchObject({ unreadable: 0 })
     expect(result.acted).toMatchObject({ strokes, made: strokes, released: strokes })
+    // A busy machine gives both instruments' lines later, each by its own: what the pace makes of that is added to the bars.
+    const latePa = scripted.pacePaPerS * lateness.spreadS(receivedOf(path), beganMs)
     for (const [{ valuePa, UPa }, truePa] of [
       [result.make, scripted.makePa],
       [result.break, scripted.breakPa],
     ]) {
-      expect(Math.abs(valuePa - truePa)).toBeLessThan(UPa)
-      expect(UPa).toBeLessThan((scripted.makePa - scripted.breakPa) / 4)
+      expect(Math.abs(valuePa - truePa)).toBeLessThan(UPa + latePa)
+      expect(UPa).toBeLessThan((scripted.makePa - scripted.breakPa) / 4 + latePa)
     }
   },
 )

@@ -3,9 +3,8 @@ import { criteria } from '../criteria.table.ts'
 import { Columns, columnsOf, type Row } from '../model/columns.ts'
 import type { Track } from '../model/samples.ts'
 import { medianOfOwn } from '../statistics/mean.ts'
-import { pressureAt } from './pressure-track.ts'
 
-/** `extraVar`: variance of each reading beyond the noise, Pa²: what a digit change, or the time of a late line, leaves open. */
+/** `extraVar`: variance of each reading beyond the noise, Pa²: what a digit change leaves open. */
 export type FreshReadings = Columns<'tUs' | 'pressurePa' | 'halfUs' | 'extraVar'>
 
 export type Freshness = 'every' | 'refreshed' | 'digit-steps'
@@ -54,26 +53,6 @@ export function freshness(track: Track, digitPa: number, restPa: number): Freshn
  * crossings: between two readings one digit apart the pressure passed the middle; a leap or a turn tells only the new digit.
  */
 export function freshReadings(track: Track, digitPa: number, kind: Freshness): FreshReadings {
-  const { of, length } = carryNews(track, digitPa, kind)
-  const extraVar = of.extraVar.slice(0, length)
-  for (let i = 0; i < length; i++) {
-    const halfUs = of.halfUs[i]!
-    if (halfUs !== 0) extraVar[i]! += timeVar(track, of.tUs[i]!, halfUs)
-  }
-  return new Columns({ ...of, extraVar }, length)
-}
-
-/** Half of the time about a reading from which its rate is taken: longer than a kick lasts. */
-const rateHalfUs = 0.25e6
-
-/** Variance of a reading whose time is known to ± half: a rectangle of the rate times that. */
-function timeVar(track: Track, tUs: number, halfUs: number): number {
-  const reachUs = Math.max(rateHalfUs, halfUs)
-  const ratePaPerUs = (pressureAt(track, tUs + reachUs) - pressureAt(track, tUs - reachUs)) / (2 * reachUs)
-  return (ratePaPerUs * halfUs) ** 2 / 3
-}
-
-function carryNews(track: Track, digitPa: number, kind: Freshness): FreshReadings {
   if (kind === 'every') return new Columns({ ...track.of, extraVar: new Float64Array(track.length) }, track.length)
   const starts = runStarts(track, digitPa)
   if (kind === 'digit-steps') return columnsOf(freshColumns, digitCrossings(track, starts, digitPa))

@@ -6,6 +6,7 @@ import type { WhyNot } from '../model/result.ts'
 import type { Track } from '../model/samples.ts'
 import { type FreshReadings, freshness, freshReadings } from '../signal/fresh-readings.ts'
 import { isFrozen } from '../signal/frozen-display.ts'
+import { lateVar, unevenUs } from '../signal/late-lines.ts'
 import { medianIntervalS, pressureAt } from '../signal/pressure-track.ts'
 import { gapUs } from '../signal/silence.ts'
 import { indexAt } from '../statistics/index-at.ts'
@@ -35,6 +36,8 @@ export type Streams = {
   track: Track
   /** The readings of the track that carry news: what a ramp is drawn through. */
   fresh: FreshReadings
+  /** Within how much of their time nearly all of them were taken, µs. */
+  unevenUs: number
   contact: Columns<'tUs'>
   /** Median intervals of the two streams, s. */
   pressureIntervalS: number
@@ -74,6 +77,7 @@ export function pressureStream(track: Track, noisePa: number, digitPa: number, r
   return {
     track,
     fresh,
+    unevenUs: unevenUs(track),
     pressureIntervalS: medianIntervalS(kind === 'refreshed' ? fresh : track),
     noisePa: kind === 'digit-steps' ? digitPa * crossingShare : noisePa,
     resolutionPa: kind === 'digit-steps' ? 2 * digitPa * crossingShare : digitPa,
@@ -155,7 +159,7 @@ function nearTrip(edge: Edge, streams: Streams, share: number): { fromUs: number
 }
 
 /** The readings between two moments, as a ramp sees them. */
-export function samplesBetween({ fresh }: Streams, fromUs: number, toUs: number): RampSample[] {
+export function samplesBetween({ track, fresh, unevenUs }: Streams, fromUs: number, toUs: number): RampSample[] {
   const out: RampSample[] = []
   let [count, sumUs, sumPa, firstUs, extraVar] = [0, 0, 0, 0, 0]
   const push = () => {
@@ -170,7 +174,8 @@ export function samplesBetween({ fresh }: Streams, fromUs: number, toUs: number)
       firstUs = tUs
       extraVar = 0
     }
-    extraVar = Math.max(extraVar, of.extraVar[i]!)
+    const late = lateVar(track, tUs, Math.max(of.halfUs[i]!, unevenUs))
+    extraVar = Math.max(extraVar, of.extraVar[i]! + late)
     count++
     sumUs += tUs
     sumPa += of.pressurePa[i]!

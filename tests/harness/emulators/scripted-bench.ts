@@ -1,8 +1,8 @@
 // Time into what a scripted bench shows: strokes of one shape, and a switch that makes and breaks at known pressures.
 import type { Shown } from './emulator.ts'
 
-/** Where its switch makes and breaks, Pa. */
-export const scripted = { makePa: 62, breakPa: 47 }
+/** Where its switch makes and breaks, Pa, and how fast the pressure goes there unless a stroke is faster, Pa/s. */
+export const scripted = { makePa: 62, breakPa: 47, pacePaPerS: 14 }
 
 /** A straight line from where the last one ended to `toPa`, in `forS`. */
 type Leg = { toPa: number; forS: number }
@@ -12,11 +12,11 @@ const rest = (forS: number): Leg => ({ toPa: 0, forS })
 /** Quick, slow about the make, held, quick, slow about the break, quick. `pace`: how many times as fast about both. */
 const stroke = ({ pace = 1, holdS = 0 } = {}): Leg[] => [
   { toPa: 55, forS: 0.3 },
-  { toPa: 69, forS: 1 / pace },
+  { toPa: 55 + scripted.pacePaPerS, forS: 1 / pace },
   { toPa: 76, forS: 0.2 },
   { toPa: 76, forS: holdS },
   { toPa: 54, forS: 0.3 },
-  { toPa: 40, forS: 1 / pace },
+  { toPa: 54 - scripted.pacePaPerS, forS: 1 / pace },
   // Let go at once: a slower fall leaves open that the display averages over as long.
   { toPa: 0, forS: 0.05 },
   rest(0.95),
@@ -44,17 +44,17 @@ export type ScriptedBench = {
   isOver(): boolean
 }
 
-/** A bench at rest until it begins; what it shows then follows the clock, and not how often it is looked at. */
-export function createScriptedBench(script: readonly Leg[]): ScriptedBench {
-  const madeMs = performance.now()
+/** A bench at rest until it begins; what it shows then follows the clock (ms), and not how often it is looked at. */
+export function createScriptedBench(script: readonly Leg[], now = () => performance.now()): ScriptedBench {
+  const madeMs = now()
   let beganMs = Number.POSITIVE_INFINITY
-  const sinceS = () => Math.max(0, (performance.now() - beganMs) / 1000)
+  const sinceS = () => Math.max(0, (now() - beganMs) / 1000)
   return {
     begin() {
-      beganMs = performance.now()
+      beganMs = now()
     },
     shows() {
-      const timeUs = (performance.now() - madeMs) * 1000
+      const timeUs = (now() - madeMs) * 1000
       const { pressurePa, closed } = stateAt(script, sinceS())
       // A display that never moves would be taken for a frozen one.
       return { suctionPa: pressurePa + 0.02 * Math.sin(timeUs), closed, timeUs }

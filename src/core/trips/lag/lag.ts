@@ -155,7 +155,8 @@ const conflict = (lag: LagEstimate, known: LagEstimate) =>
 /**
  * The trips, and whether kicks date this session. One kick may hide in the noise; together the makes or the breaks of a
  * session show theirs, and then no ramp is drawn through any trip. Since the diaphragm jumps both ways, no kick is taken for one
- * where the others go the wrong way: a hand that quickens past the make is none.
+ * where the others go the wrong way: a hand that quickens past the make is none. Nor where their sizes differ as much as what late lines
+ * make of a hand's corner.
  */
 function dateByKicks(trips: readonly TripInput[], noisePa: number): TripInput[] {
   const groups = (['make', 'break'] as const).map((transition) => trips.filter((t) => t.transition === transition))
@@ -167,7 +168,14 @@ function dateByKicks(trips: readonly TripInput[], noisePa: number): TripInput[] 
 const kickPa = (trips: readonly TripInput[]) => median(trips.map((t) => t.surface.kick.sizePa)) ?? 0
 
 function kicksTell(trips: readonly TripInput[], noisePa: number): boolean {
+  const { datingTrips, datingEvidence, datingNoises, datingScatter } = criteria
   const evidence = median(trips.map((t) => t.surface.kick.evidence)) ?? 0
-  const { datingTrips, datingEvidence, datingNoises } = criteria
-  return trips.length >= datingTrips && evidence > datingEvidence && kickPa(trips) > datingNoises * noisePa
+  const typicalPa = kickPa(trips)
+  const scatterPa = median(trips.map((t) => Math.abs(t.surface.kick.sizePa - typicalPa))) ?? 0
+  return (
+    trips.length >= datingTrips &&
+    evidence > datingEvidence &&
+    typicalPa > datingNoises * noisePa &&
+    scatterPa < datingScatter * typicalPa
+  )
 }
