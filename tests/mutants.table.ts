@@ -146,8 +146,8 @@ export const mutants: readonly Mutant[] = [
   {
     error: 'The hose lifts the makes instead of delaying them.',
     file: 'src/core/trips/lag/hose.ts',
-    text: 'value.valuePa - behind[shape](lagS)',
-    replacement: 'value.valuePa + behind[shape](lagS)',
+    text: 'value.valuePa - behind[lag.shape](lag.lagS)',
+    replacement: 'value.valuePa + behind[lag.shape](lag.lagS)',
     test: 'tests/core/trips/lag/hose.test.ts',
     name: 'is the slope of the trips over the rate',
   },

@@ -75,7 +75,8 @@ const countedOf = (trips: readonly HoseTrip[], transition: Transition) =>
  */
 export function hoseLags(trips: readonly HoseTrip[], most: MostLag): HoseLags {
   const own = { make: countedOf(trips, 'make'), break: countedOf(trips, 'break') }
-  const profiles = { make: profileOf(own.make, most.shapes), break: profileOf(own.break, most.shapes) }
+  const freed = { make: freedOf(own.make, most.shapes), break: freedOf(own.break, most.shapes) }
+  const profiles = { make: profileOf(freed.make), break: profileOf(freed.break) }
   const both = [profiles.make, profiles.break].filter((p) => p !== null)
   const dof = both.reduce((sum, p) => sum + p.dof, 0)
   const pooled = both.reduce((sum, p) => sum + p.best.squares, 0) / dof
@@ -120,9 +121,10 @@ export function hoseLags(trips: readonly HoseTrip[], most: MostLag): HoseLags {
     // A drift of the part looks like a hose at one of the two and like less than none at the other.
     const drifts = other !== null && notExcluded(other, allowed).every(({ lagS }) => lagS < 0)
     const sure = notExcluded(profile, surely).every(({ lagS }) => lagS > 0)
-    // One stroke that the part itself made odd looks like a hose at its pace: the others must say the same without it.
-    const without = mine.map((_, i) => profileOf(mine.toSpliced(i, 1), most.shapes))
-    const each = without.every((p) => p === null || notExcluded(p, allowed).every(({ lagS }) => lagS > 0))
+    // Strokes that the part itself made odd look like a hose at their pace: each quick one must show it by itself.
+    const { slow, quick } = byPace(mine)
+    const alone = quick.map((i) => profileOf(freed[transition], [...slow, i]))
+    const each = alone.every((p) => p === null || notExcluded(p, allowed).every(({ lagS }) => lagS > 0))
     const shows = !drifts && sure && each && best.lagS > criteria.hoseS
     const told = most.known !== null && uS < most.known.uS
     if (most.taken && (shows || told)) {
@@ -184,21 +186,46 @@ function together(a: Profile, b: Profile): Profile {
 const bestOf = (lags: readonly Lag[]) =>
   lags.filter(({ shape }) => shape !== 'orifice').reduce((a, b) => (b.squares < a.squares ? b : a))
 
+const paceOf = ({ behind }: HoseTrip) => Math.abs(behind.hose(1))
+
 /** Of enough trips two of each pace must show it: one alone may be dated wrongly, or the hand stopped there. */
 function pacesDiffer(own: readonly HoseTrip[]): boolean {
-  const sizes = own.map(({ behind }) => Math.abs(behind.hose(1))).sort((a, b) => a - b)
-  const alone = sizes.length < criteria.hoseTwiceFrom ? 0 : 1
-  return sizes.at(-1 - alone)! > criteria.hoseRateRatio * sizes[alone]!
+  const paces = own.map(paceOf).sort((a, b) => a - b)
+  const alone = paces.length < criteria.hoseTwiceFrom ? 0 : 1
+  return paces.at(-1 - alone)! > criteria.hoseRateRatio * paces[alone]!
 }
 
-/** null with too few trips for a scatter about a lag. */
-function profileOf(own: readonly HoseTrip[], shapes: readonly LagShape[]): Profile | null {
-  const dof = own.length - 2
+/** The places of the trips about as slow as the slowest, and of those that are quicker. */
+function byPace(own: readonly HoseTrip[]): { slow: number[]; quick: number[] } {
+  const paces = own.map(paceOf)
+  const isQuick = (i: number) => paces[i]! > criteria.hoseRateRatio * Math.min(...paces)
+  const places = [...own.keys()]
+  return { slow: places.filter((i) => !isQuick(i)), quick: places.filter(isQuick) }
+}
+
+/** The values of the trips freed of each lag that is looked at, Pa. */
+type Freed = Pick<Lag, 'shape' | 'lagS'> & { freedPa: readonly number[] }
+
+const freedOf = (own: readonly HoseTrip[], shapes: readonly LagShape[]): Freed[] =>
+  lagsOf(shapes).map((lag) => ({
+    ...lag,
+    freedPa: own.map(({ value, behind }) => value.valuePa - behind[lag.shape](lag.lagS)),
+  }))
+
+/** `of`: the places of the trips that count, all of them unless told. null with too few for a scatter about a lag. */
+function profileOf(
+  freed: readonly Freed[],
+  of: readonly number[] = [...(freed[0]?.freedPa.keys() ?? [])],
+): Profile | null {
+  const dof = of.length - 2
   if (dof < 1) return null
-  const lags = lagsOf(shapes).map(({ shape, lagS }): Lag => {
-    const freed = own.map(({ value, behind }) => value.valuePa - behind[shape](lagS))
-    const centre = mean(freed)
-    return { shape, lagS, squares: freed.reduce((sum, pa) => sum + (pa - centre) ** 2, 0) }
+  const lags = freed.map(({ shape, lagS, freedPa }): Lag => {
+    let sum = 0
+    for (const i of of) sum += freedPa[i]!
+    const centre = sum / of.length
+    let squares = 0
+    for (const i of of) squares += (freedPa[i]! - centre) ** 2
+    return { shape, lagS, squares }
   })
   return { lags, best: bestOf(lags), dof }
 }
