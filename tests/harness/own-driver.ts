@@ -41,3 +41,6 @@ export const doing = (what: string) => `(memory, chunk) => {
   while (chunk !== '') { ${what} }
   return { readings: [], faults: [], memory: null }
 }`
+
+/** Never goes on, and takes nothing of a processor meanwhile. */
+export const waiting = 'Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0)'
