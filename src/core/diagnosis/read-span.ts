@@ -21,7 +21,10 @@ export function readSpan(c: Case, transition: 'make' | 'break', edge: Edge, late
   const lagUs = lag.valueS * 1e6
   const from = Math.max(0, indexAt(track, loUs - lagUs - lateS * 1e6) - 1)
   const about = track.slice(from, indexAt(track, hiUs - lagUs) + 1)
-  const pressures = about.map(({ pressurePa }) => pressurePa)
+  const pressures = upToKick(
+    transition,
+    about.map(({ pressurePa }) => pressurePa),
+  )
   const times = about.map(({ tUs }) => tUs)
   return {
     lowPa: Math.min(...pressures),
@@ -30,6 +33,12 @@ export function readSpan(c: Case, transition: 'make' | 'break', edge: Edge, late
     blind:
       hasSilence([loUs, hiUs], gapUs(streams.contactIntervalS)) || hasSilence(times, gapUs(streams.pressureIntervalS)),
   }
+}
+
+/** Behind the farthest of them the kick takes the pressure back: it did not trip there. */
+function upToKick(transition: 'make' | 'break', pressures: readonly number[]): readonly number[] {
+  const farthestPa = transition === 'make' ? Math.max(...pressures) : Math.min(...pressures)
+  return pressures.slice(0, pressures.indexOf(farthestPa) + 1)
 }
 
 /** What was typed at the edge; anything where nothing was. */

@@ -38,6 +38,14 @@ describe('did-not-make', () => {
     const conducts = rewrite(nc, 'meter', (tS, text) => (within(tS, from, to) ? closed : text))
     expect(found(conducts)).toEqual([['did-not-make', 'fail']])
   })
+  test('keeps it from a pass below the limit too, where the pressure stayed beyond all other makes', () => {
+    const brisk = { cycles: 7, ratePaPerS: (n: number) => (n > 5 ? 3 : 1.2), peakPa: 67, kickPa: 0 }
+    const low = session(brisk)
+    const [from, to] = [low.strokes[3]!.startS, low.strokes[4]!.startS]
+    expect(judged(low).verdict).toBe('pass')
+    const once = rewrite(low, 'meter', (tS, text) => (within(tS, from, to) ? open : text))
+    expect(found(once)).toEqual([['did-not-make', 'undecided']])
+  })
   test('is said too where the meter was silent for a while and was read open beyond the limit', () => {
     const [from, to] = [seventh!.makeS - 1, seventh!.makeS + 0.5]
     const gap = rewrite(missed(seventh!.startS, eighth!.startS), 'meter', (tS, text) =>
@@ -71,6 +79,26 @@ describe('a stroke that is drawn twice without a vent', () => {
     const missed = rewrite(joined, 'meter', (tS, text) => (within(tS, third!.startS, third!.endS) ? open : text))
     expect(found(missed)).toContainEqual(['did-not-make', 'undecided'])
     expect(judged(missed).verdict).not.toBe('pass')
+  })
+})
+
+describe('a second pull in the same stroke', () => {
+  const pulled = (shiftPa: number) => {
+    const { events, ...rest } = session({
+      cycles: 6,
+      ratePaPerS: (n) => (n > 4 ? 3 : 1.2),
+      restsS: { before: 12, between: 0, after: 12 },
+      shiftPa: (n) => (n === 3 ? shiftPa : 0),
+    })
+    const [, third, fourth] = rest.strokes.slice(1)
+    return rewrite({ events, ...rest }, 'manometer', (tS, text) =>
+      within(tS, third!.breakS, fourth!.makeS) && Math.abs(Number.parseFloat(text)) < 0.097 ? '-0.097 inH2O\r\n' : text,
+    )
+  }
+  test('whose make lies outside the limit keeps the part from a pass', () => {
+    expect(judged(pulled(11)).cycles).toHaveLength(6)
+    expect(found(pulled(11))).toContainEqual(['uncounted-strokes', 'undecided'])
+    expect(judged(pulled(11)).verdict).not.toBe('pass')
   })
 })
 
@@ -258,6 +286,10 @@ describe('discarded-strokes', () => {
       /^Stroke 4 was discarded, and its make at /,
     )
     expect([verdict, findings[0]!.code]).toEqual(['fail', 'conducts-at-rest'])
+  })
+  test('so does one that lies above by less than its kick: behind that it did not trip', () => {
+    const high = session({ cycles: 7, ratePaPerS: (n) => (n > 5 ? 3 : 1.2), shiftPa: (n) => (n === 3 ? 10 : 0) })
+    expect(found(discard(high, [3]))).toContainEqual(['discarded-strokes', 'undecided'])
   })
   test('more than one discard in five keeps it from a pass', () => {
     expect(found(discard(seven, [2, 3]))).toEqual([['discarded-strokes', 'undecided']])

@@ -3,6 +3,7 @@ import { criteria } from '../../criteria.table.ts'
 import { pressureAt } from '../../signal/pressure-track.ts'
 import { indexAt } from '../../statistics/index-at.ts'
 import type { Edge } from '../../strokes/edges.ts'
+import { makesAgain } from '../makes-again.ts'
 import { type Case, type Rule, type Sight, sight } from '../rule.ts'
 import { displayLagS } from '../session-lag.ts'
 
@@ -37,20 +38,10 @@ export const intermittent: Rule = (c) => {
 }
 
 /** A switch that has let go makes again once the pressure has risen by a good deal: what closes without that closes by itself. */
-function changedAgain({ cycles, track, streams, setup }: Case): Sight[] {
-  if (streams.unitChangedUs !== null) return []
-  const leastRisePa = criteria.chatterShare * setup.rating.ratedPa
-  const rosePa = (fromUs: number, toUs: number) => {
-    const nowPa = pressureAt(track, toUs)
-    const since = track.part(indexAt(track, fromUs), indexAt(track, toUs)).of.pressurePa
-    return nowPa - since.reduce((lowestPa, pa) => Math.min(lowestPa, pa), nowPa)
-  }
-  const again = cycles.flatMap(({ why, edges, span }) =>
-    why === 'chatter'
-      ? []
-      : edges.filter(
-          ({ to, loUs }, i) => to && i > 1 && loUs < span.endUs && rosePa(edges[i - 1]!.hiUs, loUs) < leastRisePa,
-        ),
+function changedAgain(c: Case): Sight[] {
+  if (c.streams.unitChangedUs !== null) return []
+  const again = c.cycles.flatMap((cycle) =>
+    cycle.why === 'chatter' ? [] : makesAgain(c, cycle).flatMap(({ make, pulled }) => (pulled ? [] : [make])),
   )
   const first = again[0]
   if (!first) return []
@@ -59,7 +50,7 @@ function changedAgain({ cycles, track, streams, setup }: Case): Sight[] {
       'undecided',
       first.hiUs,
       `The switch let go and made again though the pressure did not rise${again.length === 1 ? '' : `, ${again.length} times in all`}. Check the clips, and repeat the test; if it happens again reject the switch.`,
-      { openings: again.length, pressurePa: pressureAt(track, first.loUs) },
+      { openings: again.length, pressurePa: pressureAt(c.track, first.loUs) },
     ),
   ]
 }

@@ -4,6 +4,7 @@ import { criteria } from '../../criteria.table.ts'
 import type { Edge } from '../../strokes/edges.ts'
 import type { TripValue } from '../../trips/trip-moment.ts'
 import { ownInterval, widened } from '../../uncertainty/single-trip.ts'
+import { makesAgain } from '../makes-again.ts'
 import { outcomeOf } from '../outcome-of.ts'
 import { readSpan, sideOutside } from '../read-span.ts'
 import { type Case, type Rule, sayPressure, sight } from '../rule.ts'
@@ -24,11 +25,19 @@ type Outside = {
 export const uncountedStrokes: Rule = (c) => {
   const outside = c.cycles.flatMap((cycle, i) => {
     const { why, used, make, makeValue, break: back, breakValue, stroke } = cycle
-    // Discards have a finding of their own, the first stroke its limits; a wrong unit or a held display tells no pressure.
-    if (used || why === 'discarded' || why === 'unit-changed' || why === 'frozen' || (i === 0 && why === null))
-      return []
+    // Discards have a finding of their own; a wrong unit or a held display tells no pressure.
+    if (why === 'discarded' || why === 'unit-changed' || why === 'frozen') return []
+    const again = why === 'chatter' ? [] : makesAgain(c, cycle).filter(({ pulled }) => pulled)
+    const pulled = again.flatMap((pull) => [
+      ...outsideOf(c, 'make', pull.make, null),
+      ...outsideOf(c, 'break', pull.release, null),
+    ])
+    const beside = pulled.map((o) => ({ ...o, stroke, sound: false }))
+    // The first stroke has its limits.
+    if (used || (i === 0 && why === null)) return beside
     const sound = why === null
     return [
+      ...beside,
       ...outsideOf(c, 'make', make, makeValue).map((o) => ({ ...o, stroke, sound: sound && o.sure })),
       ...outsideOf(c, 'break', back, breakValue).map((o) => ({ ...o, stroke, sound: sound && o.sure })),
     ]
