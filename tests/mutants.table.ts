@@ -325,7 +325,7 @@ export const mutants: readonly Mutant[] = [
     file: 'src/core/diagnosis/rules/uncounted-strokes.ts',
     text: 'filter(({ pulled }) => pulled)',
     replacement: 'filter(() => false)',
-    test: 'tests/core/diagnosis/strokes.test.ts',
+    test: 'tests/core/diagnosis/uncounted-strokes.test.ts',
     name: 'whose make lies outside the limit keeps the part from a pass',
   },
   {
@@ -333,7 +333,7 @@ export const mutants: readonly Mutant[] = [
     file: 'src/core/diagnosis/read-span.ts',
     text: 'pressures.slice(0, pressures.indexOf(farthestPa) + 1)',
     replacement: 'pressures',
-    test: 'tests/core/diagnosis/strokes.test.ts',
+    test: 'tests/core/diagnosis/uncounted-strokes.test.ts',
     name: 'so does one that lies above by less than its kick',
   },
   {
@@ -341,7 +341,7 @@ export const mutants: readonly Mutant[] = [
     file: 'src/core/diagnosis/rules/uncounted-strokes.ts',
     text: "if (why === 'discarded'",
     replacement: "if (why === 'too-fast' || why === 'discarded'",
-    test: 'tests/core/diagnosis/strokes.test.ts',
+    test: 'tests/core/diagnosis/uncounted-strokes.test.ts',
     name: 'too fast to count keeps the part from a pass',
   },
   {
