@@ -14,6 +14,7 @@ export default defineConfig({
     // Many tests wait for instruments and do not compute: two workers more than there are cores.
     maxWorkers: availableParallelism() + 2,
     sequence: { sequencer: LongestFirst },
+    setupFiles: [fileURLToPath(new URL('step-aside.ts', import.meta.url))],
     // Programs that run from the sources strip their types once.
     env: { NODE_COMPILE_CACHE: fileURLToPath(new URL('../node_modules/.cache/compiled', import.meta.url)) },
     // Against hanging only: a busy machine is several times slower, and no test measures time.

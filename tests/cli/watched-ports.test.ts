@@ -2,7 +2,7 @@
 import { join } from 'node:path'
 import { afterAll, describe, expect, test } from 'vitest'
 import { driverFolder, type Parts } from '../harness/driver-folder.ts'
-import { doing } from '../harness/own-driver.ts'
+import { doing, waiting } from '../harness/own-driver.ts'
 import { runProgram } from '../harness/run-program.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
 import { createVirtualSerial } from '../harness/virtual-serial.ts'
@@ -46,7 +46,7 @@ describe.concurrent('A driver of the user that', () => {
 
   test.for([
     ['ends the program', { decode: doing('process.exit(0)') }, 'ended the program with process\\.exit'],
-    ['never comes back', { decode: doing('') }, 'gave no answer for 5 s and was ended'],
+    ['waits for good', { decode: doing(waiting) }, 'gave no answer for 5 s and was ended'],
     ['ends it as it loads', { top: 'process.exit(0)' }, 'ended the program with process\\.exit'],
   ] as const)('%s is one sentence and status 65', async ([does, parts, sentence]) => {
     const { id, status, err } = await listened(does, parts)

@@ -5,7 +5,7 @@ import { expect, test } from 'vitest'
 import { openJudge } from '../../src/commands/start/judge-aside.ts'
 import { Problem } from '../../src/errors.ts'
 import { encodeLine } from '../../src/recording/format.ts'
-import { doing, ownDriver } from '../harness/own-driver.ts'
+import { doing, ownDriver, waiting } from '../harness/own-driver.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
 
 const good = 'recordings/good-1.run'
@@ -32,7 +32,7 @@ test('without drivers of the user the recording is told as it is', async () => {
 
 test.each([
   ['ends', 'process.exit(0)', 'The driver "ends" ended the program with process.exit.'],
-  ['hangs', '', 'The driver "hangs" gave no answer for 5 s and was ended.'],
+  ['hangs', waiting, 'The driver "hangs" gave no answer for 5 s and was ended.'],
 ])('a driver that %s is told once, and what comes before and after it as well', async (id, what, why) => {
   const { drivers, recording } = folderOf(id, { decode: doing(what) })
   const judge = await openJudge(drivers)

@@ -5,7 +5,7 @@ import { expect, test } from 'vitest'
 import { openEars } from '../../src/commands/start/open-ears.ts'
 import { rigFileSchema } from '../../src/core/model/rig.ts'
 import { readEvent } from '../harness/fold-events.ts'
-import { doing, ownDriver } from '../harness/own-driver.ts'
+import { doing, ownDriver, waiting } from '../harness/own-driver.ts'
 import { temporaryFolder } from '../harness/temporary-folder.ts'
 
 const rigOf = (driver: string) =>
@@ -61,7 +61,7 @@ test('what was proved is proved again from the moment that is asked for', async 
 
 test.each([
   ['ends', 'process.exit(0)', 'The driver "ends" ended the program with process.exit.'],
-  ['hangs', '', 'The driver "hangs" gave no answer for 5 s and was ended.'],
+  ['hangs', waiting, 'The driver "hangs" gave no answer for 5 s and was ended.'],
 ])('a driver that %s while it is looked at is one sentence', async (id, what, why) => {
   const ears = await openEars(rigOf(id), folderOf(id, { decode: doing(what) }))
   await ears.hear(begin(id))
