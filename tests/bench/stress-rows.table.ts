@@ -408,6 +408,13 @@ export const stressRows: readonly StressRow[] = [
     (b, r) => switchOf(planOf(b, { giveUpPa: 1.3 * b.truth.switch.makePa }), { noMakeIn: [r.pick(counted)] }),
   ),
   faulty(
+    'no-make-near',
+    'It does not make in one stroke, drawn to 1.1 times the make: beyond all others, and within the limit.',
+    notPassed('did-not-make', 'never-makes', 'intermittent'),
+    (b, r) =>
+      switchOf(planOf(b, { giveUpPa: 1.1 * b.truth.switch.makePa }), { noMakeIn: [r.pick([1, 2, ...counted])] }),
+  ),
+  faulty(
     'no-make-precondition',
     'It does not make in a preconditioning stroke.',
     notPassed('did-not-make', 'never-makes', 'intermittent'),
