@@ -6,6 +6,7 @@ import type { MarkName } from '../core/model/marks.ts'
 import type { TypedOrder } from '../core/model/typed.ts'
 import type { Live } from '../core/view/live.ts'
 import { createBell } from '../terminal/bell.ts'
+import type { Paper } from '../terminal/panels/screen-state.ts'
 import { createStore } from '../terminal/store.ts'
 import { createPlain } from '../terminal/text/plain.ts'
 import { speedOf, type TestStart, titleOf } from './describe-run.ts'
@@ -30,8 +31,8 @@ export type Hands = {
   onEnd: (reason: Extract<EndReason, 'finished' | 'abandoned'>) => void
   /** The screen is left for the same test once more. */
   onRepeat: () => void
-  /** The screen is left, and the test report is to be written, `prints`: and printed. */
-  onReport: (prints: boolean) => void
+  /** The screen is left, and a paper is to be made of the recording. */
+  onPaper: (paper: Paper) => void
   /** The screen is left for a test of the same part under this serial number. */
   onSerial: (serial: string) => void
   /** The screen has gone: by a key, by a signal, or because it was taken away. */

@@ -14,6 +14,7 @@ import { powerText } from '../fold/watch-power.ts'
 import { loadDrivers, ownDriverIds, userDriverIds } from '../load-drivers.ts'
 import { leaveChain } from '../recording/bench-chain.ts'
 import { type AcquisitionPlan, acquire, type Signing } from '../source/acquire.ts'
+import type { Paper } from '../terminal/panels/screen-state.ts'
 import { capabilityBrief } from '../terminal/text/capability-lines.ts'
 import { strokeText } from '../terminal/text/plain.ts'
 import { userFolders } from '../user-folders.ts'
@@ -25,11 +26,11 @@ import { following } from './earlier-test.ts'
 import { verdictStatus } from './exit-status.ts'
 import { foldRecording } from './fold-recording.ts'
 import { keepAwake, sleepWarning } from './keep-awake.ts'
+import { paperBeside } from './paper-beside.ts'
 import { planTest } from './plan-test.ts'
 import { type DriversOf, type Prepared, prepareRun, type RunOptions } from './prepare-run.ts'
 import { print, printWords } from './print.ts'
 import { recordVirtually } from './record-virtually.ts'
-import { reportBeside } from './report-beside.ts'
 import { chainFolder, openSigning } from './unlock-key.ts'
 
 const noDecision = ['free', 'leak', 'in-place']
@@ -169,7 +170,7 @@ async function runInTime(
   const flow: Flow = { plan: flowPlan, asks: !plain }
   let corrected: string | null = null
   let repeats = false
-  let reports: 'written' | 'printed' | null = null
+  let paper: Paper | null = null
   const hands: Hands = {
     onMark: (mark, text) => acquiring.mark({ mark, by: 'operator', ...(text === undefined ? {} : { text }) }),
     onTyped: (order) => acquiring.typed(order),
@@ -177,8 +178,8 @@ async function runInTime(
     onRepeat: () => {
       repeats = true
     },
-    onReport: (prints) => {
-      reports = prints ? 'printed' : 'written'
+    onPaper: (asked) => {
+      paper = asked
     },
     onSerial(serial) {
       corrected = serial
@@ -223,7 +224,7 @@ async function runInTime(
       return { status: verdictStatus(told.result.verdict), again: { serial: corrected } }
     }
     const status = conclude(told, told.grounds.astray ? null : file, display.told())
-    if (reports !== null && !told.grounds.astray) await reportBeside(file, reports === 'printed')
+    if (paper !== null && !told.grounds.astray) await paperBeside(file, paper)
     const again = corrected !== null ? { serial: corrected } : repeats ? { after: told.grounds.end ?? null } : null
     return { status, again }
   } catch (error) {

@@ -63,7 +63,7 @@ export function App({
   onSound,
   onEnd,
   onRepeat,
-  onReport,
+  onPaper,
   onSerial,
   colours,
   onLeave,
@@ -100,7 +100,7 @@ export function App({
     else if (request.kind === 'end') onEnd?.(request.reason)
     else {
       if (request.kind === 'repeat') onRepeat?.()
-      if (request.kind === 'report') onReport?.(request.prints)
+      if (request.kind === 'paper') onPaper?.(request.paper)
       if (request.kind === 'serial') onSerial?.(request.serial)
       onLeave()
     }

@@ -31,7 +31,7 @@ export function showCalm(options: LiveOptions): LiveScreen {
     onSound,
     onEnd,
     onRepeat,
-    onReport,
+    onPaper,
     onSerial,
   } = options
   const { stdout } = process
@@ -70,7 +70,7 @@ export function showCalm(options: LiveOptions): LiveScreen {
     else if (request.kind === 'end') onEnd?.(request.reason)
     else {
       if (request.kind === 'repeat') onRepeat?.()
-      if (request.kind === 'report') onReport?.(request.prints)
+      if (request.kind === 'paper') onPaper?.(request.paper)
       if (request.kind === 'serial') onSerial?.(request.serial)
       leave('key')
     }
@@ -125,7 +125,7 @@ export function showCalm(options: LiveOptions): LiveScreen {
     if (ends && !ended) {
       if (recording !== undefined) write(`Recording: ${cleanText(recording)}.`)
       const works = (row: KeyRow) => row.blocked({ live, ...situation, ending: false }) === null
-      const offered = testKeys.filter((row) => ['repeat', 'report', 'print'].includes(row.command) && works(row))
+      const offered = testKeys.filter((row) => ['repeat', 'report', 'print', 'tag'].includes(row.command) && works(row))
       write([...offered.map(({ shown, short }) => `${shown} ${short}`), 'Enter leaves.'].join(', '))
     }
     ended = ends

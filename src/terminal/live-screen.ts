@@ -3,6 +3,7 @@ import type { EndReason } from '../core/model/event.ts'
 import type { MarkName } from '../core/model/marks.ts'
 import type { Part } from '../core/model/part.ts'
 import type { TypedOrder } from '../core/model/typed.ts'
+import type { Paper } from './panels/screen-state.ts'
 import type { Store } from './store.ts'
 
 export type LiveOptions = {
@@ -28,8 +29,8 @@ export type LiveOptions = {
   onEnd?: (reason: Extract<EndReason, 'finished' | 'abandoned'>) => void
   /** The screen is left, for the same test once more; left out where that is not possible. */
   onRepeat?: () => void
-  /** The screen is left, and the test report is to be written, `prints`: and printed; left out where there is no recording to report on. */
-  onReport?: (prints: boolean) => void
+  /** The screen is left, and a paper is to be made of the recording; left out where there is none. */
+  onPaper?: (paper: Paper) => void
   /** The screen is left, for a test under this serial number in place of the part's. */
   onSerial?: (serial: string) => void
 }

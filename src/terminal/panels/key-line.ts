@@ -10,7 +10,7 @@ import type { Shown } from './shown.ts'
 const leastName = 12
 
 /** Keys that most of a test has no use for: shown only while they work. */
-const forItsTime: readonly Command[] = ['acknowledge', 'serial', 'repeat', 'report', 'print', 'type', 'contact']
+const forItsTime: readonly Command[] = ['acknowledge', 'serial', 'repeat', 'report', 'print', 'tag', 'type', 'contact']
 
 /** One row of keys; keys that are blocked stand in brackets. What the last key said takes their place. */
 export function keyLine(

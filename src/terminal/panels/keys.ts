@@ -17,6 +17,7 @@ export type Command =
   | 'contact'
   | 'repeat'
   | 'report'
+  | 'tag'
   | 'print'
   | 'end'
   | 'leave'
@@ -72,7 +73,7 @@ function againBlocked(situation: KeySituation): string | null {
   const blocked = markBlocked(situation)
   if (blocked !== null) return blocked
   if (step === 'first-stroke') return 'only a rested part has a first stroke'
-  if (step === 'cycles') return 'd discards a cycle, and one more then counts'
+  if (step === 'cycles') return 'd discards a cycle and one more counts'
   return canSkip(step) ? null : 'this step cannot be done again'
 }
 
@@ -139,7 +140,7 @@ export const testKeys: readonly KeyRow[] = [
     keys: ['r'],
     shown: 'r',
     short: 'again',
-    does: 'Do this step again from its beginning.',
+    does: 'Do this step again.',
     command: 'again',
     blocked: againBlocked,
   },
@@ -196,24 +197,23 @@ export const testKeys: readonly KeyRow[] = [
     blocked: () => null,
   },
   {
-    keys: ['enter'],
-    shown: 'Enter',
-    short: 'leave',
+    ...{ keys: ['enter'], shown: 'Enter', short: 'leave', command: 'leave' },
     does: 'Leave the verdict.',
-    command: 'leave',
     blocked: (situation) => (phaseOf(situation) === 'ended' ? null : 'the test is still running; q ends it'),
   },
   {
-    keys: ['w'],
-    shown: 'w',
-    short: 'report',
+    ...{ keys: ['w'], shown: 'w', short: 'report', command: 'report' },
     does: 'Leave and write the report.',
-    command: 'report',
     blocked: reportBlocked,
   },
   {
     ...{ keys: ['p'], shown: 'p', short: 'print', command: 'print' },
     does: 'Leave, write and print it.',
+    blocked: reportBlocked,
+  },
+  {
+    ...{ keys: ['t'], shown: 't', short: 'tag', command: 'tag' },
+    does: 'Leave and write its tag.',
     blocked: reportBlocked,
   },
   { keys: ['?'], shown: '?', short: 'help', does: 'This list.', command: 'help', blocked: () => null },

@@ -36,6 +36,9 @@ export type ScreenState = {
   ending: boolean
 }
 
+/** What is made of the recording once the screen is left; `print`: the report, on the printer too. */
+export type Paper = 'report' | 'print' | 'tag'
+
 /** What a key press asks of the run; null where the screen alone was concerned. */
 export type Request =
   | { kind: 'mark'; mark: MarkName; text?: string }
@@ -45,7 +48,7 @@ export type Request =
   | { kind: 'sound'; on: boolean }
   | { kind: 'serial'; serial: string }
   | { kind: 'repeat' }
-  | { kind: 'report'; prints: boolean }
+  | { kind: 'paper'; paper: Paper }
   | { kind: 'leave' }
 
 export const initialScreen: ScreenState = {
@@ -103,7 +106,8 @@ export function pressKey(before: ScreenState, key: string, run: Omit<KeySituatio
       return { state, request: { kind: 'repeat' } }
     case 'report':
     case 'print':
-      return { state, request: { kind: 'report', prints: row.command === 'print' } }
+    case 'tag':
+      return { state, request: { kind: 'paper', paper: row.command } }
     case 'go-on':
       return stay({ mode: 'test' })
     case 'leave':

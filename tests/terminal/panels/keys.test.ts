@@ -40,7 +40,7 @@ describe('the key tables', () => {
     const help = helpLines(shown, { x: 0, y: 0, width: 80, height: 23 }).map(bareText)
     expect(help.length).toBeLessThanOrEqual(23)
     expect(Math.max(...help.map((text) => text.length))).toBeLessThanOrEqual(80)
-    expect(help.join(' ').replace(/ +/g, ' ')).toContain('Not now: d discards a cycle, and one more then counts.')
+    expect(help.join(' ').replace(/ +/g, ' ')).toContain('Not now: d discards a cycle and one more counts.')
   })
 
   test.each([
@@ -48,7 +48,7 @@ describe('the key tables', () => {
     ['zero', 'd', 'no stroke to discard yet'],
     ['first-stroke', 'r', 'only a rested part has a first stroke'],
     ['first-stroke', 's', 'the first stroke is judged, so it cannot be left out'],
-    ['cycles', 'r', 'd discards a cycle, and one more then counts'],
+    ['cycles', 'r', 'd discards a cycle and one more counts'],
     ['cycles', 'enter', 'the test is still running; q ends it'],
     ['zero', 'i', null],
     ['first-stroke', 'i', 'the first stroke has begun'],
@@ -131,12 +131,12 @@ describe('keyLine', () => {
 
   test('offers leaving, and not ending, once the run has ended', () => {
     const ended = { ...shown, live: sampleLive(137, { phase: 'ended', result: sampleResult(9) }) }
-    expect(bareText(keyLine(ended, 80))).toBe(' Enter leave  w report  p print  ? help ')
+    expect(bareText(keyLine(ended, 80))).toBe(' Enter leave  w report  p print  t tag  ? help ')
     const recording = '20270314-091500Z-A1047-3f9c1a.run'
-    expect(bareText(keyLine({ ...ended, recording }, 80))).toMatch(
-      /^ Enter leave {2}w report {2}p print {2}\? help +20270314-\S+3f9c1a.run $/,
+    expect(bareText(keyLine({ ...ended, recording }, 86))).toMatch(
+      /^ Enter leave {2}w report {2}p print {2}t tag {2}\? help +20270314-\S+3f9c1a.run $/,
     )
-    expect(bareText(keyLine({ ...ended, recording }, 60))).toMatch(/ …\S*3f9c1a.run $/)
-    expect(bareText(keyLine({ ...ended, recording }, 40))).toBe(' Enter leave  w report  p print  ? help ')
+    expect(bareText(keyLine({ ...ended, recording }, 66))).toMatch(/ …\S*3f9c1a.run $/)
+    expect(bareText(keyLine({ ...ended, recording }, 50))).toBe(' Enter leave  w report  p print  t tag  ? help ')
   })
 })

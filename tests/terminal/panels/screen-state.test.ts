@@ -37,7 +37,7 @@ describe('pressKey', () => {
   test('a blocked key asks for nothing and says why', () => {
     const { state, requests } = press(['r'])
     expect(requests).toEqual([])
-    expect(state.said).toBe('r again: not now, d discards a cycle, and one more then counts')
+    expect(state.said).toBe('r again: not now, d discards a cycle and one more counts')
     expect(press(['x'], running, state).state.said).toBeNull()
   })
 
