@@ -25,7 +25,7 @@ function start(...args: string[]): Terminal {
 async function sealedText(name: string): Promise<string> {
   let text = ''
   await until(() => {
-    const [file] = readdirSync(join(folder, name))
+    const file = readdirSync(join(folder, name)).find((each) => each.endsWith('.run'))
     text = file === undefined ? '' : readFileSync(join(folder, name, file), 'utf8')
     return /"type":"seal"[^\n]*\n$/.test(text)
   }, `a sealed recording in ${name}`)
@@ -34,7 +34,7 @@ async function sealedText(name: string): Promise<string> {
 
 const endReason = (text: string) => /"type":"end".*"reason":"([\w-]+)"/.exec(text)?.[1]
 
-test('with no arguments it opens the live screen over the simulated bench; ended early it gives a verdict and the path', async () => {
+test('with no arguments it opens the live screen over the simulated bench; ended early it gives a verdict, the path and the tag that was asked for', async () => {
   const terminal = start('--data-dir', 'early')
   await terminal.see('manometer ● open')
   await terminal.see('meter ● open')
@@ -47,10 +47,11 @@ test('with no arguments it opens the live screen over the simulated bench; ended
   await terminal.see('End the test now?')
   terminal.key('\r')
   await terminal.see('Enter leave')
-  terminal.key('\r')
+  terminal.key('t')
   await terminal.until(() => terminal.exit(), 'the program to end')
   expect(terminal.exit()?.exitCode).toBe(2)
   expect(terminal.buffer()).toBe('normal')
+  await terminal.until(() => /Tag: \S*-simulated-tag\.pdf/.test(terminal.screen().replaceAll(/\s*\n/g, '')), 'the tag')
   await terminal.see('Verdict: UNDECIDED')
   await terminal.see('Recording: ')
   const text = await sealedText('early')
