@@ -356,13 +356,13 @@ const table = {
   highFailShare: [0.1, '× closed readings', shopRule, 'and more of them reject the switch'],
   highFailS: [5, 's', shopRule, 'so long in a row above that limit, as long as a short closure, rejects it too'],
   meterSettleUs: [
-    2e6,
+    2.5e6,
     'µs',
     shopRule,
-    'so long after it closed a meter may still look for its range: what it shows fails no part',
+    'so long after it closed a meter may still look for its range, which takes 2 s at most: what it shows fails no part',
   ],
   meterSettleS: [
-    1.5,
+    1.2,
     's',
     shopRule,
     'a meter that settles comes nearer to its value at least as fast as with this time constant',
