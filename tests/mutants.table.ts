@@ -225,6 +225,22 @@ export const mutants: readonly Mutant[] = [
     name: 'is held against its limit in ohm by its guard U',
   },
   {
+    error: 'Only the median of a closure is held against the limit of the contact.',
+    file: 'src/core/uncertainty/high-contact.ts',
+    text: 'const found = highReadings(closures, maxOhm)',
+    replacement: 'const found = highReadings([], maxOhm)',
+    test: 'tests/core/high-contact.test.ts',
+    name: 'One second in three at 9 ohm fails, though the median of each closure is good.',
+  },
+  {
+    error: 'What a contact shows in the first seconds of a closure is taken for a meter that settles.',
+    file: 'src/core/strokes/high-readings.ts',
+    text: 'return later.ohm - lowestOhm <= left * (now.ohm - lowestOhm)',
+    replacement: 'return later.ohm - lowestOhm <= left * (now.ohm - lowestOhm) || now.tUs <= settledUs',
+    test: 'tests/core/high-contact.test.ts',
+    name: 'One second at 8 ohm after each closing is undecided',
+  },
+  {
     error: 'A single trip outside its limit fails no part.',
     file: 'src/core/decision/limits.ts',
     text: "const broken = singles.some((v) => plainOutcome(v, limit, measured) === 'fail')",

@@ -35,6 +35,7 @@ import { type TypedTrips, typedStrokes, typedTrips } from './typed/typed-strokes
 import { allowancesOf } from './uncertainty/allowance.ts'
 import { type Measurand, type Measured, measure } from './uncertainty/budget.ts'
 import { type MeasuredContact, measureContact } from './uncertainty/contact.ts'
+import { type HighContact, highContact } from './uncertainty/high-contact.ts'
 import { lineRecord } from './uncertainty/line-record.ts'
 import { type LineProof, proveLine } from './uncertainty/prove-line.ts'
 
@@ -76,6 +77,8 @@ export type Analysis = {
   measured: Record<Measurand, Measured>
   resistance: ContactResistance
   measuredContact: MeasuredContact
+  /** Its readings above the part's limit; null where the part states none. */
+  highContact: HighContact | null
 }
 
 /**
@@ -215,6 +218,7 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
     measured,
     resistance,
     measuredContact: measureContact(resistance, rig),
+    highContact: highContact(resistance, rig, rating.maxOhm),
   }
 }
 

@@ -70,7 +70,7 @@ function contactOf({ resistance, measuredContact }: Analysis): Result['contact']
 }
 
 function judgeLimits(
-  { setup, cycles, measured, measuredContact }: Analysis,
+  { setup, cycles, measured, measuredContact, highContact }: Analysis,
   { value, lagS, brackets }: Contradictions,
 ): LimitResult[] {
   const { rating, rig } = setup
@@ -89,7 +89,7 @@ function judgeLimits(
   const first = cycles[0]
   return [
     ...quantities,
-    judgeContact(measuredContact, rating, rig, isOverdue(setup, rig.meterDue)),
+    judgeContact(measuredContact, highContact, rating, rig, isOverdue(setup, rig.meterDue)),
     judgeFirst('make', first?.makeValue ?? null, measured.make, rating, first?.why === 'too-fast'),
     judgeFirst('break', first?.breakValue ?? null, measured.break, rating, first?.why === 'too-fast'),
   ]

@@ -7,6 +7,7 @@ import { fitLine } from '../statistics/line.ts'
 import type { TripValue } from '../trips/trip-moment.ts'
 import type { Measurand, Measured } from '../uncertainty/budget.ts'
 import type { MeasuredContact } from '../uncertainty/contact.ts'
+import type { HighContact } from '../uncertainty/high-contact.ts'
 import { ownInterval, widened } from '../uncertainty/single-trip.ts'
 import { conformanceProbability, guardBandsOf, outcome } from './acceptance.ts'
 
@@ -90,22 +91,31 @@ export function judgeFirst(
 /**
  * Outcome of the contact resistance, ohm, guarded as a quantity whose high side is dangerous. Each closure is held against
  * the plain limit: one wholly above it fails, one that straddles it is undecided; so is a trend that reaches it before the
- * session ends. The network hides the resistance, and an overdue meter tells nothing: not assessed.
+ * session ends. `high`: what single readings above it say, which a median hides. The network hides the resistance, and an overdue meter tells nothing: not assessed.
  */
-export function judgeContact(contact: MeasuredContact, rating: Rating, rig: RigSpec, overdue: boolean): LimitResult {
+export function judgeContact(
+  contact: MeasuredContact,
+  high: HighContact | null,
+  rating: Rating,
+  rig: RigSpec,
+  overdue: boolean,
+): LimitResult {
   const { maxOhm } = rating
   if (maxOhm === null) return entry('contact', null, 'not-assessed', null)
   const limit = { lowPa: null, highPa: maxOhm }
   if (overdue || rig.pair === 'network') return entry('contact', limit, 'not-assessed', null)
   const { medianOhm, uOhm, UOhm, dof, closuresOhm, instrumentUOhm } = contact
   const widenOhm = criteria.coverageFactor * instrumentUOhm
-  if (closuresOhm.some((ohm) => ohm - widenOhm > maxOhm)) return entry('contact', limit, 'fail', null)
+  if (high?.outcome === 'fail' || closuresOhm.some((ohm) => ohm - widenOhm > maxOhm))
+    return entry('contact', limit, 'fail', null)
   if (medianOhm === null || uOhm === null || UOhm === null) return entry('contact', limit, 'undecided', null)
   // The differential is dangerous on both sides: its high guard is that of any dangerous high side.
   const guard = guardBandsOf(rating.kind, 'differential', rig).high
   const decided = outcome(medianOhm, UOhm, null, maxOhm, 0, guard)
   const doubtful =
-    closuresOhm.some((ohm) => ohm + widenOhm > maxOhm) || lastByTrend(closuresOhm) + guard * UOhm > maxOhm
+    high?.outcome === 'undecided' ||
+    closuresOhm.some((ohm) => ohm + widenOhm > maxOhm) ||
+    lastByTrend(closuresOhm) + guard * UOhm > maxOhm
   const conformance = conformanceProbability(medianOhm, uOhm, null, maxOhm, dof)
   return entry('contact', limit, decided === 'pass' && doubtful ? 'undecided' : decided, conformance)
 }

@@ -97,7 +97,7 @@ export const findings = {
   'odd-stroke': { rule: oddStroke, effects: ['fail', 'undecided'], rank: 9 },
   'unseen-strokes': { rule: unseenStrokes, effects: ['undecided'], rank: 9 },
   'breaks-low': { rule: breaksLow, effects: ['fail'], rank: null },
-  'high-contact-resistance': { rule: highContactResistance, effects: ['fail', 'note'], rank: null },
+  'high-contact-resistance': { rule: highContactResistance, effects: ['fail', 'undecided', 'note'], rank: null },
   'contact-film': { rule: contactFilm, effects: ['fail', 'note'], rank: null },
   intermittent: { rule: intermittent, effects: ['fail', 'undecided'], rank: null },
   'jerky-draw': { rule: jerkyDraw, effects: ['undecided'], rank: 5 },

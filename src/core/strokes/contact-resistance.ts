@@ -1,4 +1,4 @@
-// Closed readings away from any edge into the contact's resistance: median, worst, each closure, and where it conducts poorly.
+// Closed readings away from any edge into the contact's resistance: median, worst, each closure with its readings, and where it conducts poorly.
 import { criteria } from '../criteria.table.ts'
 import type { Columns } from '../model/columns.ts'
 import type { RigSpec } from '../model/rig.ts'
@@ -14,6 +14,15 @@ export type ContactResistance = {
   /** Coarsest digit that the meter showed; null where its lines do not tell. */
   digitOhm: number | null
   poor: PoorContact
+  /** Each stretch in which it should have conducted, in order. */
+  closures: readonly ClosureReadings[]
+}
+
+/** What a closure showed clear of its edges, leads off: closed, or between the thresholds while it must conduct. */
+export type ClosureReadings = {
+  /** When it was first seen closed; null where that was before the first reading. */
+  closedUs: number | null
+  readings: readonly { tUs: number; ohm: number }[]
 }
 
 /** Readings between the two thresholds while the contact should conduct. */
@@ -32,10 +41,14 @@ const none: ContactResistance = {
   closuresOhm: [],
   digitOhm: null,
   poor: { closures: 0, poor: 0, readings: 0, firstUs: null },
+  closures: [],
 }
 
 type Closure = {
-  ohms: number[] /** Times of readings between the thresholds. */
+  closedUs: number | null
+  readings: { tUs: number; ohm: number }[]
+  ohms: number[]
+  /** Times of readings between the thresholds. */
   betweenUs: number[]
   poorUs: number | null
 }
@@ -77,8 +90,15 @@ export function contactResistance(
     const lastBetweenUs: number | null = beforeUs
     beforeUs = counts && between ? tUs : null
     if (!counts) continue
-    const closure: Closure = closures.get(next) ?? { ohms: [], betweenUs: [], poorUs: null }
+    const closure: Closure = closures.get(next) ?? {
+      closedUs: previous?.closes ? previous.hiUs : null,
+      readings: [],
+      ohms: [],
+      betweenUs: [],
+      poorUs: null,
+    }
     closures.set(next, closure)
+    closure.readings.push({ tUs, ohm: valueOhm })
     if (state === 'closed') {
       closure.ohms.push(valueOhm)
       digitOhm = Math.max(digitOhm ?? 0, of.digitOhm[i] || 0) || null
@@ -102,5 +122,6 @@ export function contactResistance(
       readings: between.length,
       firstUs: poor[0] ?? between[0] ?? null,
     },
+    closures: found,
   }
 }

@@ -30,15 +30,19 @@ export function meterUncertaintyOhm({ meterAccuracy }: Pick<RigSpec, 'meterAccur
     : (ofReading + ohm) / root3
 }
 
-/** The median with the share of the meter, the clips, the digit and the scatter of the closures. */
-export function measureContact(resistance: ContactResistance, rig: RigSpec): MeasuredContact {
-  const { medianOhm, closuresOhm, digitOhm } = resistance
-  const shownOhm = (medianOhm ?? 0) + rig.leadsOhm
-  const instrumentUOhm = Math.hypot(
-    meterUncertaintyOhm(rig, shownOhm),
+/** Meter, clips and digit at a resistance, leads off: what all readings share, ohm. */
+export function instrumentUncertaintyOhm(rig: RigSpec, ohm: number, digitOhm: number | null): number {
+  return Math.hypot(
+    meterUncertaintyOhm(rig, ohm + rig.leadsOhm),
     criteria.clipsOhm / root3,
     (digitOhm ?? 0) / 2 / root3,
   )
+}
+
+/** The median with the share of the meter, the clips, the digit and the scatter of the closures. */
+export function measureContact(resistance: ContactResistance, rig: RigSpec): MeasuredContact {
+  const { medianOhm, closuresOhm, digitOhm } = resistance
+  const instrumentUOhm = instrumentUncertaintyOhm(rig, medianOhm ?? 0, digitOhm)
   const base = { medianOhm, instrumentUOhm, closuresOhm }
   const sdOhm = sampleSd(closuresOhm)
   if (medianOhm === null || sdOhm === null) return { ...base, uOhm: null, UOhm: null, dof: null }

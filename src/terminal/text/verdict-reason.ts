@@ -169,9 +169,12 @@ function limitSentence(limit: LimitResult, result: Result, part: Part): string {
     const most = `the limit is ${limit.highPa ?? noNumber} ohm`
     if (medianOhm === null) return `The contact resistance was not measured; ${most}.`
     const value = `The contact resistance is ${medianOhm.toFixed(2)} ohm`
+    const isTold = result.findings.some((f) => f.code === 'high-contact-resistance' && f.effect === 'undecided')
+    if (limit.outcome === 'undecided' && isTold)
+      return `${value}, its highest reading ${maxOhm?.toFixed(2)} ohm; ${most}.`
     if (limit.outcome === 'undecided')
       return `${value}, its highest reading ${maxOhm?.toFixed(2)} ohm: too near the limit of ${limit.highPa} ohm to decide.`
-    const single = medianOhm <= (limit.highPa ?? 0) ? ', but a single closure lies above it' : ''
+    const single = medianOhm <= (limit.highPa ?? 0) ? ', but not each of its closures keeps it throughout' : ''
     return `${value}; ${most}${single}.`
   }
   const measured = measuredOf(limit.name, result)

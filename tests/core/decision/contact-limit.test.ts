@@ -10,12 +10,12 @@ describe('The contact', () => {
   const rig = { ...sampleRig, meterAccuracy: { ofReading: 0, ohm: 0.1, distribution: 'normal' as const, coverage: 2 } }
   const contactOf = (closuresOhm: number[]) =>
     measureContact(
-      { ...{ medianOhm: median(closuresOhm), maxOhm: null, closuresOhm, digitOhm: null }, poor: noPoor },
+      { ...{ medianOhm: median(closuresOhm), maxOhm: null, closuresOhm, digitOhm: null }, poor: noPoor, closures: [] },
       rig,
     )
   const noPoor = { closures: 0, poor: 0, readings: 0, firstUs: null }
   const outcomeOf = (closuresOhm: number[], overdue = false) =>
-    judgeContact(contactOf(closuresOhm), rating, rig, overdue).outcome
+    judgeContact(contactOf(closuresOhm), null, rating, rig, overdue).outcome
   const six = (ohm: number) => Array(6).fill(ohm) as number[]
 
   test('is held against its limit in ohm by its guard U, on the high side', () => {
@@ -41,8 +41,10 @@ describe('The contact', () => {
     expect(outcomeOf([0.3])).toBe('undecided')
   })
   test('is not assessed without a limit, behind a network, and with a meter past its date', () => {
-    expect(judgeContact(contactOf(six(0.3)), sampleRating, rig, false).outcome).toBe('not-assessed')
-    expect(judgeContact(contactOf(six(5)), rating, { ...rig, pair: 'network' }, false).outcome).toBe('not-assessed')
+    expect(judgeContact(contactOf(six(0.3)), null, sampleRating, rig, false).outcome).toBe('not-assessed')
+    expect(judgeContact(contactOf(six(5)), null, rating, { ...rig, pair: 'network' }, false).outcome).toBe(
+      'not-assessed',
+    )
     expect(outcomeOf(six(5), true)).toBe('not-assessed')
   })
 })

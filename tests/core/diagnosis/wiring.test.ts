@@ -123,6 +123,15 @@ describe('What the network alone can see', () => {
     expect(found(recording)).toEqual([['lead-off', 'undecided']])
     expect(judged(recording).verdict).toBe('undecided')
   })
+  test('an NC that never closes is a note, and undecided where the part uses it', () => {
+    const dead = (change = {}) =>
+      rewrite(session({ ...network, cycles: 6, ...change }), 'meter', (_, text) =>
+        text === '1.803e+2\n' ? '1.0e+3\n' : text,
+      )
+    expect(found(dead())).toEqual([['lead-off', 'note']])
+    expect(judged(dead()).findings.find((f) => f.code === 'lead-off')!.text).toMatch(/^NC was never closed at rest/)
+    expect(found(dead({ part: { kind: 'blockage' } }))).toContainEqual(['lead-off', 'undecided'])
+  })
   test('shorted leads are told from leads that are off', () => {
     expect(judged(shows(s.peakS - 1, s.peakS, '1.0e-1\n')).findings[0]!.text).toMatch(/are shorted/)
   })
