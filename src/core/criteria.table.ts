@@ -121,6 +121,7 @@ const table = {
     shopRule,
     'a hand that slows down from a quicker pace shows how slow the display can be',
   ],
+  stopTimes: [6, '× what noise hides', shopRule, 'seen by a way of more: of many spans some look like a stop by noise'],
   stopFullShare: [0.8, '× greatest pace', shopRule, 'seen from no less: a mean that comes to its end looks quick'],
   stopBackS: [3, 's', shopRule, 'which is looked for so long before'],
   stopStayS: [1.5, 's', shopRule, 'so long behind it the pressure does not turn back'],

@@ -51,7 +51,8 @@ export function stopBound(
       if (to >= length) break
       const wentPa = pa[i]! - pa[from]! - hiddenPa
       const goesPa = Math.max(0, pa[to]! - pa[i]!) + hiddenPa
-      if (!(goesPa < wentPa)) continue
+      // Of many spans some lie where noise makes a stop of nothing: only a way that is far above it counts.
+      if (!(goesPa < wentPa) || wentPa < criteria.stopTimes * hiddenPa) continue
       const dampingS = hS / Math.log(wentPa / goesPa)
       const averageS = (handPaPerS: number) =>
         ((1 + criteria.hiddenPeakShare) * handPaPerS * hS * hS) / (wentPa - goesPa)
