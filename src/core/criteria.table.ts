@@ -280,7 +280,7 @@ const table = {
   ceilingDigits: [1, 'digits', shopRule, 'a display so near the most that it shows has stopped there'],
   ceilingS: [1, 's', shopRule, 'for so long before the make'],
   ceilingReadings: [3, 'readings', shopRule, 'and so many of them'],
-  ceilingPastShare: [0.05, '× S', shopRule, 'one that never goes past a make by so much may end there softly'],
+  ceilingPastShare: [0.04, '× S', shopRule, 'one that never goes past a make by so much may end there softly'],
   ceilingStrokes: [2, 'strokes', shopRule, 'one alone may be a hand that stopped as it tripped'],
   displaySendsS: [0.2, 's', shopRule, 'within so long a display sends what it has measured'],
   lineHoldsShare: [0.01, '× S', shopRule, 'a line that holds back more, whatever the pace, is plugged'],

@@ -19,7 +19,10 @@ export const displayCeiling: Rule = (c) => {
   )
   const pastPa = criteria.ceilingPastShare * c.setup.rating.ratedPa
   const stops = there.length >= criteria.ceilingStrokes
-  const isSoft = made.length >= criteria.ceilingStrokes && made.every(({ atPa }) => mostPa - atPa < pastPa)
+  // Of a part that is shown to make too high it only hides how much.
+  const highPa = c.setup.rating.limits.make?.highPa ?? Number.POSITIVE_INFINITY
+  const mayHide = made.some(({ atPa }) => atPa <= highPa)
+  const isSoft = mayHide && made.length >= criteria.ceilingStrokes && made.every(({ atPa }) => mostPa - atPa < pastPa)
   const strokes = stops ? there : made
   const [first] = strokes
   if (!first || !(stops || isSoft)) return []
