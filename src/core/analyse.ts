@@ -118,11 +118,11 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
   const unitJump = findUnitJump(track, shapes, (tUs) => settledAfter(contact, tUs, rig.pair), ratedPa)
   const sizes = { noisePa: zero.noisePa, digitPa: rig.digitPa, ratedPa }
   const seen = before && { bound: before.bound, samples: samplesInCommon(track, before.track) }
-  const bound = displayBound(track, strokes, sizes, seen)
+  const bound = displayBound(track, strokes, sizes, { readings: stream.renewed, edges }, seen)
   const streams: Streams = {
     ...stream,
     answers: responsesOf({ ...bound, coarse: stream.coarse }),
-    displayLateS: mostLateS(bound),
+    displayLateS: { make: mostLateS(bound.rise), break: mostLateS(bound) },
     contact,
     contactIntervalS: Math.max(medianIntervalS(contact), keyedS(setup)),
     linkBreaksUs: breaksUs.map((l) => l.tUs),
@@ -168,7 +168,12 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
   const stillPaPerS = typing ? typedLossPaPerS(holds, typing.reactionS) : stillLossPaPerS(track, strokes, sizes)
   const values = { make: used.flatMap((c) => c.makeValue ?? []), break: used.flatMap((c) => c.breakValue ?? []) }
   const ratePaPerS = { make: meanRate(values.make), break: meanRate(values.break) }
-  const lineProof = proveLine({ manometer: rig, zero, track, dampingS: bound.dampingS }, switchEnd, judged, lag.dated)
+  const lineProof = proveLine(
+    { manometer: rig, zero, track, dampingS: Math.max(bound.dampingS, bound.rise.dampingS) },
+    switchEnd,
+    judged,
+    lag.dated,
+  )
   const allowances = allowancesOf({
     hose: lag.hose,
     // What this test shows counts before what another one has shown.

@@ -109,6 +109,23 @@ const table = {
     'so much more a peak may be than a display that averages shows of it',
   ],
   ventLookS: [4, 's', shopRule, 'such a fall is looked for so near the end of a stroke'],
+  cutOffShare: [
+    0.1,
+    '× S',
+    shopRule,
+    'a fall to rest from above this in one reading may be a cut-off and tells nothing',
+  ],
+  stopShare: [
+    0.03,
+    '× S a second',
+    shopRule,
+    'a hand that slows down from a quicker pace shows how slow the display can be',
+  ],
+  stopTimes: [6, '× what noise hides', shopRule, 'seen by a way of more: of many spans some look like a stop by noise'],
+  stopFullShare: [0.8, '× greatest pace', shopRule, 'seen from no less: a mean that comes to its end looks quick'],
+  stopBackS: [3, 's', shopRule, 'which is looked for so long before'],
+  stopStayS: [1.5, 's', shopRule, 'so long behind it the pressure does not turn back'],
+  stopClearS: [1, 's', shopRule, 'and no trip lies there: a contact is seen so late at most'],
 
   // Strokes and their contact.
   bounceUs: [20_000, 'µs', practice, 'shorter is bounce; the circuit sees a longer one as a transition'],
@@ -263,6 +280,7 @@ const table = {
   ceilingDigits: [1, 'digits', shopRule, 'a display so near the most that it shows has stopped there'],
   ceilingS: [1, 's', shopRule, 'for so long before the make'],
   ceilingReadings: [3, 'readings', shopRule, 'and so many of them'],
+  ceilingPastShare: [0.04, '× S', shopRule, 'one that never goes past a make by so much may end there softly'],
   ceilingStrokes: [2, 'strokes', shopRule, 'one alone may be a hand that stopped as it tripped'],
   displaySendsS: [0.2, 's', shopRule, 'within so long a display sends what it has measured'],
   lineHoldsShare: [0.01, '× S', shopRule, 'a line that holds back more, whatever the pace, is plugged'],

@@ -1,22 +1,25 @@
-// The ends of strokes into how slow the display can be: one that comes to rest quickly is neither damped nor averaged for long.
+// The ends of strokes, and where the hand slows down in them, into how slow the display can be: one that comes to rest quickly is neither damped nor averaged for long.
 import { criteria } from '../criteria.table.ts'
 import type { Stroke } from '../intake/stroke-tracker.ts'
 import { columnOf } from '../model/columns.ts'
 import type { Track } from '../model/samples.ts'
 import { indexAt } from '../statistics/index-at.ts'
 import { isSame } from '../statistics/is-same.ts'
+import { type Readings, type Span, type StopBound, stopBound } from './stop-bound.ts'
 
 /**
- * Upper bounds of the display's time constant and of the stretch it averages over, s, infinite where no vent bounds them. The tee
+ * Upper bounds of the display's time constant and of the stretch it averages over, s, infinite where nothing bounds them. The tee
  * is never below rest, so a first-order display keeps at least exp(−t/τ) of what it shows; of a mean over w no more than t/w of the
  * greatest pressure leaves it within t. `easedS`: of a fall that eases to rest, as most vents do, it keeps at least (1 − t/w)²; one at an even
- * pace bounds w by this alone. Two vents must show it: one alone may be a stray reading. `known`: the bound when less was known of the session,
+ * pace bounds w by this alone. A fall says nothing of the way up: `rise` is bounded by stops of the hand there alone, the way down by both.
+ * Two strokes must show it: one alone may be a stray reading. `known`: the bound when less was known of the session,
  * and how many samples of the track are still the same.
  */
 export function displayBound(
   track: Track,
   strokes: readonly Stroke[],
   sizes: Sizes,
+  stops: { readings: Readings; edges: readonly Span[] },
   known: { bound: DisplayBound; samples: number } | null = null,
 ): DisplayBound {
   const before = new Map(known && isSame(known.bound.sizes, sizes) ? known.bound.ends.map((e) => [e.endUs, e]) : [])
@@ -27,10 +30,18 @@ export function displayBound(
     return (isKnown ? before.get(endUs) : undefined) ?? boundAt(track, endUs, sizes)
   })
   const second = (values: number[]) => values.sort((a, b) => a - b)[1] ?? Number.POSITIVE_INFINITY
+  const stopsOf = (way: 1 | -1) => {
+    const each = strokes.map((stroke) => stopBound(stops.readings, stroke, way, stops.edges, sizes))
+    return { dampingS: second(each.map((e) => e.dampingS)), averageS: second(each.map((e) => e.averageS)) }
+  }
+  const down = stopsOf(-1)
+  const ventedS = second(ends.map((e) => e.dampingS))
   return {
-    dampingS: second(ends.map((e) => e.dampingS)),
-    averageS: second(ends.map((e) => e.averageS)),
-    easedS: second(ends.map((e) => e.easedS)),
+    dampingS: Math.min(down.dampingS, ventedS),
+    averageS: Math.min(down.averageS, second(ends.map((e) => e.averageS))),
+    easedS: Math.min(down.averageS, second(ends.map((e) => e.easedS))),
+    rise: stopsOf(1),
+    ventedS,
     sizes,
     ends,
   }
@@ -43,6 +54,9 @@ export type DisplayBound = {
   dampingS: number
   averageS: number
   easedS: number
+  rise: StopBound
+  /** The time constant by vents alone, s. */
+  ventedS: number
   sizes: Sizes
   ends: { endUs: number; dampingS: number; averageS: number; easedS: number }[]
 }
@@ -79,6 +93,11 @@ function boundAt(track: Track, endUs: number, { noisePa, digitPa, ratedPa }: Siz
   const lowsPa = columnOf(near.length, (i) =>
     Math.max(pressurePa[i]!, pressurePa[i + 1] ?? Number.POSITIVE_INFINITY, 0),
   )
+  // A display that shows 0 below a cut-off leaps there, however slow it is: only what stood before the leap counts.
+  const restPa = hiddenPa + digitPa
+  const leapPa = Math.max(leastPa, criteria.cutOffShare * ratedPa)
+  let looked = 1
+  while (looked < near.length && !(pressurePa[looked]! <= restPa && pressurePa[looked - 1]! > leapPa)) looked++
   let greatestPa = 0
   for (let i = 0; i < near.length && tUs[i]! < toUs; i++) {
     const highUs = tUs[i]!
@@ -87,7 +106,7 @@ function boundAt(track: Track, endUs: number, { noisePa, digitPa, ratedPa }: Siz
     // A display that repeats itself showed it first where it was measured.
     if (highPa < leastPa || repeats(pressurePa, i, digitPa)) continue
     let lowestPa = Number.POSITIVE_INFINITY
-    for (let k = i + 1; k < near.length && tUs[k]! - highUs < lookUs; k++) {
+    for (let k = i + 1; k < looked && tUs[k]! - highUs < lookUs; k++) {
       // A share that was shown earlier bounds it more closely.
       if (!(lowsPa[k]! < lowestPa)) continue
       lowestPa = lowsPa[k]!
@@ -101,5 +120,7 @@ function boundAt(track: Track, endUs: number, { noisePa, digitPa, ratedPa }: Siz
       if (tS < best.easedS * (1 - share) * sureOf) best.easedS = Math.min(best.easedS, tS / (1 - Math.sqrt(share)))
     }
   }
-  return best
+  // A fall that has hardly begun before the leap bounds nothing.
+  const begun = looked >= near.length || best.dampingS < criteria.ventLookS
+  return begun ? best : { ...best, dampingS: open }
 }

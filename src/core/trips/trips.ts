@@ -51,8 +51,8 @@ export type Streams = {
   coarse: boolean
   /** The shapes that a kick may have on this display. */
   answers: readonly Response[]
-  /** How late the display may be by what its vents leave open, s. */
-  displayLateS: number
+  /** How late the display may be on the way up and down by what its stops and vents leave open, s. */
+  displayLateS: { make: number; break: number }
   /** How finely the moving pressure is read, Pa. */
   resolutionPa: number
   digitPa: number
@@ -78,6 +78,7 @@ export function pressureStream(track: Track, noisePa: number, digitPa: number, r
     track,
     fresh,
     unevenUs: unevenUs(track),
+    renewed: kind === 'refreshed' ? fresh : track,
     pressureIntervalS: medianIntervalS(kind === 'refreshed' ? fresh : track),
     noisePa: kind === 'digit-steps' ? digitPa * crossingShare : noisePa,
     resolutionPa: kind === 'digit-steps' ? 2 * digitPa * crossingShare : digitPa,

@@ -20,6 +20,7 @@ function boundOf(
   floorPa = 0,
   linesEach = 1,
   averageS = 0,
+  cutOffPa = 0,
 ) {
   const held: number[] = []
   let sum = 0
@@ -39,15 +40,13 @@ function boundOf(
       sum += tee - (held[held.length - 1 - Math.round(averageS / stepS)] ?? 0)
       shown = sum / Math.round(averageS / stepS)
     }
+    if (tee < cutOffPa) shown = 0
     if (i % (perLine * linesEach) === 0) reading = shown
     if (i % perLine === 0) track.push({ tUs: i * stepS * 1e6, pressurePa: reading })
   }
   const rows = trackRows(track)
-  return displayBound(rows, findStrokes(rows, ratedPa).strokes, {
-    noisePa: 0.01,
-    digitPa,
-    ratedPa,
-  })
+  const sizes = { noisePa: 0.01, digitPa, ratedPa }
+  return displayBound(rows, findStrokes(rows, ratedPa).strokes, sizes, { readings: rows, edges: [] })
 }
 
 describe('The damping is at most what the vents allow:', () => {
@@ -89,3 +88,16 @@ test.each([
     expect(lateS).toBeLessThan(1.2 * (averageS / 2) + letGoS + everyS)
   }
 })
+
+// Below a cut-off the display shows 0 at once: a damping of 2 s once looked like one of 0.05 s.
+test.each([2, 10])(
+  'A fall that ends in a leap to zero below %d Pa proves no more than it showed before that.',
+  (cutOffPa) => {
+    for (const everyS of [0.05, 0.1]) {
+      const { dampingS, averageS, easedS } = boundOf(3, 2, 0.3, everyS, 0, 1, 0, cutOffPa)
+      expect(dampingS).toBeGreaterThanOrEqual(2)
+      expect(averageS).toBeGreaterThan(2)
+      expect(easedS).toBeGreaterThan(2)
+    }
+  },
+)

@@ -5,7 +5,8 @@ import { type Rule, sight } from '../rule.ts'
 /** Later than any display that this method reckons with: what it shows at a trip is not what the switch felt. */
 export const slowDisplay: Rule = (c) => {
   const lateS = c.bound.dampingS
-  if (c.typed !== null || !Number.isFinite(lateS) || lateS <= criteria.mostDisplayS) return []
+  // Stops of the hand may only clear it: whether the hand stopped at once nobody knows, of a vent it is asked.
+  if (c.typed !== null || !Number.isFinite(c.bound.ventedS) || lateS <= criteria.mostDisplayS) return []
   return [
     sight(
       'undecided',

@@ -38,7 +38,7 @@ export function hoseAtPace(paPerS: number, lagS: number): HoseLags {
  */
 export type MostLag = {
   hoseS: number
-  displayS: number
+  displayS: Record<Transition, number>
   shapes: readonly LagShape[]
   known: { uS: number; recorded: boolean } | null
   taken: boolean
@@ -52,10 +52,10 @@ type Lag = { shape: LagShape; lagS: number; squares: number }
 type Profile = { lags: readonly Lag[]; best: Lag; dof: number }
 
 const stepS = 0.01
-/** Below none too: scatter puts the likeliest lag there half of the time. */
+/** Below none too: scatter puts the likeliest lag there half of the time, and so does a display that is late. */
 const lookedAtS = Array.from(
-  { length: Math.round((1.5 * criteria.mostLagS) / stepS) + 1 },
-  (_, i) => i * stepS - criteria.mostLagS / 2,
+  { length: Math.round((2 * criteria.mostLagS) / stepS) + 1 },
+  (_, i) => i * stepS - criteria.mostLagS,
 )
 
 const mean = (xs: readonly number[]) => xs.reduce((sum, x) => sum + x, 0) / xs.length
@@ -81,7 +81,7 @@ export function hoseLags(trips: readonly HoseTrip[], most: MostLag): HoseLags {
   const dof = both.reduce((sum, p) => sum + p.dof, 0)
   const pooled = both.reduce((sum, p) => sum + p.best.squares, 0) / dof
   const lagOf = (transition: Transition, other: Profile | null): HoseLag & { costs: readonly Cost[] | null } => {
-    const [mine, profile] = [own[transition], profiles[transition]]
+    const [mine, profile, displayMostS] = [own[transition], profiles[transition], most.displayS[transition]]
     const within = <L extends Pick<Lag, 'shape' | 'lagS'>>(lags: readonly L[], displayS: number) => {
       // Paces that leave only longer lags than the record of the line show that it holds no more.
       const hoseS = lags.some(({ lagS }) => lagS <= most.hoseS) ? most.hoseS : criteria.mostLagS
@@ -95,7 +95,7 @@ export function hoseLags(trips: readonly HoseTrip[], most: MostLag): HoseLags {
       )
     }
     /** What lags between these bounds make, beyond what is taken off. */
-    const open = (lags: readonly Pick<Lag, 'shape' | 'lagS'>[], takenPa: number, displayS = most.displayS) => {
+    const open = (lags: readonly Pick<Lag, 'shape' | 'lagS'>[], takenPa: number, displayS = displayMostS) => {
       const usable = within(lags, displayS)
       const beyond = usable.map((lag) => madePa(mine, lag) - takenPa)
       const farthestS = (sign: 1 | -1) => Math.max(0, ...usable.map(({ lagS }) => sign * lagS))
@@ -140,7 +140,7 @@ export function hoseLags(trips: readonly HoseTrip[], most: MostLag): HoseLags {
     }
     // Paces that leave only a later display than the kick says contradict it: then it may be as late as they say.
     const left = notExcluded(profile, allowed)
-    const displayS = left.every(({ lagS }) => lagS < 0) ? criteria.mostDisplayS : most.displayS
+    const displayS = left.every(({ lagS }) => lagS < 0) ? criteria.mostDisplayS : displayMostS
     const costs = within(left, displayS).map((lag) => ({
       pa: madePa(mine, lag),
       cost: (lag.squares - profile.best.squares) / variance,

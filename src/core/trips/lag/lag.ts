@@ -33,7 +33,7 @@ type Streams = {
   pair: Pair
   coarse: boolean
   answers: readonly Response[]
-  displayLateS: number
+  displayLateS: { make: number; break: number }
 }
 
 /**
@@ -74,11 +74,13 @@ export function estimateSession(
   const tripsBehind = fit.values.map((value, i) => {
     return { input: trips[i]!, value, behind: behindHose(streams.track, value.seen) }
   })
+  const displayS = (transition: 'make' | 'break') =>
+    useKick
+      ? beyondKickS(fit.lag, streams.displayLateS[transition])
+      : reckonedS(Math.max(mostDelayS(streams.answers), streams.displayLateS[transition]))
   const hose = hoseLags(tripsBehind, {
     hoseS: mostHoseS(line),
-    displayS: useKick
-      ? beyondKickS(fit.lag, streams.displayLateS)
-      : Math.min(criteria.mostDisplayS, Math.max(mostDelayS(streams.answers), streams.displayLateS)),
+    displayS: { make: displayS('make'), break: displayS('break') },
     // Without a kick the meter may be late too.
     shapes: useKick ? ['hose', 'orifice'] : ['hose', 'orifice', 'delay'],
     known: useKick ? null : { uS: prior.uS, recorded: known !== null },
@@ -95,18 +97,23 @@ export function estimateSession(
 }
 
 /**
- * A display that is later than its vents, its readings and what it takes to send them allow shows no kick: what was taken for one is
- * the hand's.
+ * A display that is later than its stops and vents, its readings and what it takes to send them allow shows no kick: what was taken for one is
+ * the hand's. It need not be possible on the slower way: of a display that differs so much no kick is sure.
  */
 const isPossible = ({ valueS, uS }: LagEstimate, { displayLateS, pressureIntervalS }: Streams): boolean =>
-  valueS + criteria.coverageFactor * uS >= -(displayLateS + pressureIntervalS + criteria.displaySendsS)
+  valueS + criteria.coverageFactor * uS >=
+  -(Math.min(displayLateS.make, displayLateS.break) + pressureIntervalS + criteria.displaySendsS)
 
 /**
  * How much later than a kick says a display may be, s. A kick sees a quick display just as the ramp does. Behind a slow one a kick that fades
  * looks like one that stays behind a quicker one: then the display may be as late as its vents leave open.
  */
 const beyondKickS = ({ valueS }: LagEstimate, displayLateS: number): number =>
-  displayLateS > criteria.kickDisplayS ? Math.max(0, Math.min(criteria.mostDisplayS, displayLateS + valueS)) : 0
+  displayLateS > criteria.kickDisplayS ? Math.max(0, reckonedS(displayLateS + valueS)) : 0
+
+/** Where nothing bounds a display, the longest delay that is thought of; what a stop or a vent shows it may be as late as that, s. */
+const reckonedS = (lateS: number): number =>
+  Math.min(lateS, Number.isFinite(lateS) ? criteria.mostLagS : criteria.mostDisplayS)
 
 /** A lag that is not moved by the rates, s. */
 const exactS = 1e-3

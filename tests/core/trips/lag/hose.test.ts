@@ -38,8 +38,13 @@ function trips(lagS: number, strokes: readonly (number | Shape)[], seed: number,
   )
 }
 
-const most: MostLag = { hoseS: 3, displayS: 0, shapes: ['hose'], known: null, taken: true }
-const undated: MostLag = { ...most, displayS: 1, shapes: ['hose', 'delay'], known: { uS: 0.2, recorded: false } }
+const most: MostLag = { hoseS: 3, displayS: { make: 0, break: 0 }, shapes: ['hose'], known: null, taken: true }
+const undated: MostLag = {
+  ...most,
+  displayS: { make: 1, break: 1 },
+  shapes: ['hose', 'delay'],
+  known: { uS: 0.2, recorded: false },
+}
 const lagsOf = (all: HoseTrip[]) => hoseLags(all, most)
 
 const seeds = Array.from({ length: 200 }, (_, seed) => seed)
