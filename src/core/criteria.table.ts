@@ -232,6 +232,7 @@ const table = {
   mostDisplayS: [1.5, 's', shopRule, 'longest delay of a display that no kick and no vent bounds'],
   mostAverageS: [2, 's', shopRule, 'longest stretch that a display averages over'],
   kickDisplayS: [0.65, 's', shopRule, 'a display that vents leave later than this is not told by kicks alone'],
+  kickDisplayTimes: [2, '× what is beyond', shopRule, 'so much of it is paid for, up to all that is open'],
   meterDelayS: [0.3, 's', shopRule, 'a meter that sees closings later by more hunts for its range'],
   meterDelaySds: [3, '× u', shopRule, 'and by more than this'],
 

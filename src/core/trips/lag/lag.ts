@@ -106,10 +106,14 @@ const isPossible = ({ valueS, uS }: LagEstimate, { displayLateS, pressureInterva
 
 /**
  * How much later than a kick says a display may be, s. A kick sees a quick display just as the ramp does. Behind a slow one a kick that fades
- * looks like one that stays behind a quicker one: then the display may be as late as its vents leave open.
+ * looks like one that stays behind a quicker one: then the display may be as late as its stops and vents leave open;
+ * from the one to the other it goes by degrees.
  */
 const beyondKickS = ({ valueS }: LagEstimate, displayLateS: number): number =>
-  displayLateS > criteria.kickDisplayS ? Math.max(0, reckonedS(displayLateS + valueS)) : 0
+  Math.max(
+    0,
+    Math.min(reckonedS(displayLateS + valueS), criteria.kickDisplayTimes * (displayLateS - criteria.kickDisplayS)),
+  )
 
 /** Where nothing bounds a display, the longest delay that is thought of; what a stop or a vent shows it may be as late as that, s. */
 const reckonedS = (lateS: number): number =>
