@@ -22,34 +22,49 @@ export function displayBound(
   stops: { readings: Readings; edges: readonly Span[] },
   known: { bound: DisplayBound; samples: number } | null = null,
 ): DisplayBound {
-  const before = new Map(known && isSame(known.bound.sizes, sizes) ? known.bound.ends.map((e) => [e.endUs, e]) : [])
-  const ends = strokes.map(({ endUs }) => {
+  const renews = stops.readings !== track
+  const isAlike = known !== null && known.bound.renews === renews && isSame(known.bound.sizes, sizes)
+  const before = new Map(isAlike ? known.bound.strokes.map((e) => [e.endUs, e]) : [])
+  const each = strokes.map((stroke): StrokeBound => {
+    const { startUs, endUs } = stroke
     // All that it looks at, and one reading more.
     const lastRead = indexAt(track, endUs + 2 * criteria.ventLookS * 1e6)
-    const isKnown = known !== null && lastRead < known.samples
-    return (isKnown ? before.get(endUs) : undefined) ?? boundAt(track, endUs, sizes)
+    const edges = stops.edges
+      .filter(({ loUs, hiUs }) => hiUs > startUs && loUs - criteria.stopClearS * 1e6 < endUs)
+      .map(({ loUs, hiUs }) => ({ loUs, hiUs }))
+    const found = known !== null && lastRead < known.samples ? before.get(endUs) : undefined
+    if (found && isSame(found.edges, edges)) return found
+    const stopOf = (way: 1 | -1) => stopBound(stops.readings, stroke, way, edges, sizes)
+    return { endUs, edges, up: stopOf(1), down: stopOf(-1), vent: ventBound(track, endUs, sizes) }
   })
-  const second = (values: number[]) => values.sort((a, b) => a - b)[1] ?? Number.POSITIVE_INFINITY
-  const stopsOf = (way: 1 | -1) => {
-    const each = strokes.map((stroke) => stopBound(stops.readings, stroke, way, stops.edges, sizes))
-    return { dampingS: second(each.map((e) => e.dampingS)), averageS: second(each.map((e) => e.averageS)) }
-  }
-  const down = stopsOf(-1)
-  const ventedS = second(ends.map((e) => e.dampingS))
+  const second = (ofEach: (bound: StrokeBound) => number) =>
+    each.map(ofEach).sort((a, b) => a - b)[1] ?? Number.POSITIVE_INFINITY
+  const downAverageS = second(({ down }) => down.averageS)
+  const ventedS = second(({ vent }) => vent.dampingS)
   return {
-    dampingS: Math.min(down.dampingS, ventedS),
-    averageS: Math.min(down.averageS, second(ends.map((e) => e.averageS))),
-    easedS: Math.min(down.averageS, second(ends.map((e) => e.easedS))),
-    rise: stopsOf(1),
+    dampingS: Math.min(
+      second(({ down }) => down.dampingS),
+      ventedS,
+    ),
+    averageS: Math.min(
+      downAverageS,
+      second(({ vent }) => vent.averageS),
+    ),
+    easedS: Math.min(
+      downAverageS,
+      second(({ vent }) => vent.easedS),
+    ),
+    rise: { dampingS: second(({ up }) => up.dampingS), averageS: second(({ up }) => up.averageS) },
     ventedS,
     sizes,
-    ends,
+    renews,
+    strokes: each,
   }
 }
 
 type Sizes = { noisePa: number; digitPa: number; ratedPa: number }
 
-/** The bounds, and what the end of each stroke says. */
+/** The bounds, and what each stroke says. */
 export type DisplayBound = {
   dampingS: number
   averageS: number
@@ -58,8 +73,15 @@ export type DisplayBound = {
   /** The time constant by vents alone, s. */
   ventedS: number
   sizes: Sizes
-  ends: { endUs: number; dampingS: number; averageS: number; easedS: number }[]
+  /** It took the readings that a slow display renewed. */
+  renews: boolean
+  strokes: StrokeBound[]
 }
+
+type VentBound = { dampingS: number; averageS: number; easedS: number }
+
+/** What one stroke says, and the edges that it was looked at with. */
+type StrokeBound = { endUs: number; edges: Span[]; up: StopBound; down: StopBound; vent: VentBound }
 
 /**
  * How late a display with these bounds may show a steady ramp, s: by its time constant, or by half of the stretch it averages over,
@@ -76,9 +98,9 @@ function repeats(pressurePa: Float64Array, i: number, digitPa: number): boolean 
 /** Room for what rounding does. */
 const sureOf = 1 + 1e-9
 
-function boundAt(track: Track, endUs: number, { noisePa, digitPa, ratedPa }: Sizes) {
+function ventBound(track: Track, endUs: number, { noisePa, digitPa, ratedPa }: Sizes): VentBound {
   const open = Number.POSITIVE_INFINITY
-  const best = { endUs, dampingS: open, averageS: open, easedS: open }
+  const best = { dampingS: open, averageS: open, easedS: open }
   const leastPa = Math.max(criteria.ventNoises * noisePa, criteria.ventShare * ratedPa)
   const hiddenPa = criteria.restNoises * noisePa
   const lookUs = criteria.ventLookS * 1e6
