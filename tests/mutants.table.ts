@@ -393,6 +393,14 @@ export const mutants: readonly Mutant[] = [
     name: 'so does one that lies above by less than its kick',
   },
   {
+    error: 'A line that came late is as sure as any.',
+    file: 'src/core/trips/trips.ts',
+    text: 'Math.max(of.halfUs[i]!, unevenUs)',
+    replacement: 'of.halfUs[i]!',
+    test: 'tests/core/uneven-lines.test.ts',
+    name: 'make and break are where the bench has them',
+  },
+  {
     error: 'A stroke that was too fast to count is not looked at.',
     file: 'src/core/diagnosis/rules/uncounted-strokes.ts',
     text: "if (why === 'discarded'",
