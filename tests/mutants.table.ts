@@ -393,12 +393,12 @@ export const mutants: readonly Mutant[] = [
     name: 'so does one that lies above by less than its kick',
   },
   {
-    error: 'A line that came late is as sure as any.',
-    file: 'src/core/trips/trips.ts',
-    text: 'Math.max(of.halfUs[i]!, unevenUs)',
-    replacement: 'of.halfUs[i]!',
-    test: 'tests/core/uneven-lines.test.ts',
-    name: 'make and break are where the bench has them',
+    error: 'Lines that come unevenly are as sure as any.',
+    file: 'src/core/signal/late-lines.ts',
+    text: 'mostUs < leastUs ? 0',
+    replacement: 'mostUs >= 0 ? 0',
+    test: 'tests/core/signal/late-lines.test.ts',
+    name: 'the lateness that nearly all steps stay within is told',
   },
   {
     error: 'A stroke that was too fast to count is not looked at.',
