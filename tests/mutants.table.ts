@@ -57,9 +57,9 @@ export const mutants: readonly Mutant[] = [
   },
   {
     error: 'Vents speak for the way up too.',
-    file: 'src/core/analyse.ts',
-    text: 'make: mostLateS(bound.rise),',
-    replacement: 'make: mostLateS(bound),',
+    file: 'src/core/signal/display-bound.ts',
+    text: 'make: Number.isFinite(riseS) ? riseS : ventedS',
+    replacement: 'make: ventedS',
     test: 'tests/core/slow-display.test.ts',
     name: 'quick only down is paid for on the make',
   },

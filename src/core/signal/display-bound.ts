@@ -90,6 +90,16 @@ type StrokeBound = { endUs: number; edges: Span[]; up: StopBound; down: StopBoun
 export const mostLateS = ({ dampingS, averageS }: Pick<DisplayBound, 'dampingS' | 'averageS'>): number =>
   Math.max(dampingS, Math.min(averageS, criteria.mostAverageS) / 2)
 
+/**
+ * How late it may show a make and a break, s. Where no hand slowed down on the rise, as one that draws at an even pace to its peak and
+ * vents there, vents have to tell for both ways.
+ */
+export function lateByWay(bound: DisplayBound): { make: number; break: number } {
+  const ventedS = mostLateS(bound)
+  const riseS = mostLateS(bound.rise)
+  return { make: Number.isFinite(riseS) ? riseS : ventedS, break: ventedS }
+}
+
 /** A reading is counted in whole digits: less than one apart, it is the one before, with the drift of the zero. */
 function repeats(pressurePa: Float64Array, i: number, digitPa: number): boolean {
   return i > 0 && Math.abs(pressurePa[i]! - pressurePa[i - 1]!) < digitPa / 2

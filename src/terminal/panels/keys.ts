@@ -131,7 +131,7 @@ export const testKeys: readonly KeyRow[] = [
   {
     keys: ['r'],
     shown: 'r',
-    short: 'repeat the test',
+    short: 'repeat',
     does: 'Test the same part again.',
     command: 'repeat',
     blocked: repeatBlocked,
