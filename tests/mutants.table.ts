@@ -58,8 +58,8 @@ export const mutants: readonly Mutant[] = [
   {
     error: 'Vents speak for the way up too.',
     file: 'src/core/signal/display-bound.ts',
-    text: 'make: Number.isFinite(riseS) ? riseS : ventedS',
-    replacement: 'make: ventedS',
+    text: 'rise: Number.isFinite(up.dampingS) ? up : either',
+    replacement: 'rise: either',
     test: 'tests/core/slow-display.test.ts',
     name: 'quick only down is paid for on the make',
   },

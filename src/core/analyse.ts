@@ -9,7 +9,7 @@ import type { PortName } from './model/rig.ts'
 import { type Contact, isInRange, type Track } from './model/samples.ts'
 import { toArray } from './model/series.ts'
 import type { Setup } from './model/setup.ts'
-import { type DisplayBound, displayBound, lateByWay } from './signal/display-bound.ts'
+import { type DisplayBound, displayBound, mostLateS } from './signal/display-bound.ts'
 import { placeRun } from './signal/placed-run.ts'
 import { medianIntervalS, pressureAt, samplesInCommon, zeroedTrack } from './signal/pressure-track.ts'
 import { type Quality, qualitiesOf } from './signal/quality.ts'
@@ -122,7 +122,7 @@ export function analyse(run: Run, setup: Setup, before: Analysis | null = null):
   const streams: Streams = {
     ...stream,
     answers: responsesOf({ ...bound, coarse: stream.coarse }),
-    displayLateS: lateByWay(bound),
+    displayLateS: { make: mostLateS(bound.rise), break: mostLateS(bound) },
     contact,
     contactIntervalS: Math.max(medianIntervalS(contact), keyedS(setup)),
     linkBreaksUs: breaksUs.map((l) => l.tUs),

@@ -9,6 +9,7 @@ import type { Case } from './rule.ts'
 /** `release`: the edge before it; `pulled`: the pressure rose by a good deal in between. */
 type MadeAgain = { release: Edge; make: Edge; pulled: boolean }
 
+/** Each make of a stroke behind its first two edges and before its end, in order; empty for a plain stroke. */
 export function makesAgain({ track, setup }: Pick<Case, 'track' | 'setup'>, { edges, span }: Cycle): MadeAgain[] {
   const leastRisePa = criteria.chatterShare * setup.rating.ratedPa
   const rosePa = (fromUs: number, toUs: number) => {

@@ -11,7 +11,8 @@ import { type Readings, type Span, type StopBound, stopBound } from './stop-boun
  * Upper bounds of the display's time constant and of the stretch it averages over, s, infinite where nothing bounds them. The tee
  * is never below rest, so a first-order display keeps at least exp(−t/τ) of what it shows; of a mean over w no more than t/w of the
  * greatest pressure leaves it within t. `easedS`: of a fall that eases to rest, as most vents do, it keeps at least (1 − t/w)²; one at an even
- * pace bounds w by this alone. A fall says nothing of the way up: `rise` is bounded by stops of the hand there alone, the way down by both.
+ * pace bounds w by this alone. A fall says nothing of the way up: `rise` is bounded by stops of the hand there alone, the way down by both; where no
+ * hand slowed down on the rise, as one that draws at an even pace to its peak and vents there, the way down has to tell for both.
  * Two strokes must show it: one alone may be a stray reading. `known`: the bound when less was known of the session,
  * and how many samples of the track are still the same.
  */
@@ -39,23 +40,22 @@ export function displayBound(
   })
   const second = (ofEach: (bound: StrokeBound) => number) =>
     each.map(ofEach).sort((a, b) => a - b)[1] ?? Number.POSITIVE_INFINITY
-  const downAverageS = second(({ down }) => down.averageS)
-  const ventedS = second(({ vent }) => vent.dampingS)
+  const stopsOf = (ofEach: (bound: StrokeBound) => StopBound): StopBound => ({
+    dampingS: second((bound) => ofEach(bound).dampingS),
+    averageS: second((bound) => ofEach(bound).averageS),
+  })
+  const [up, down] = [stopsOf((bound) => bound.up), stopsOf((bound) => bound.down)]
+  const vented = stopsOf(({ vent }) => vent)
+  const easedS = second(({ vent }) => vent.easedS)
+  const either = {
+    dampingS: Math.min(down.dampingS, vented.dampingS),
+    averageS: Math.min(down.averageS, vented.averageS),
+  }
   return {
-    dampingS: Math.min(
-      second(({ down }) => down.dampingS),
-      ventedS,
-    ),
-    averageS: Math.min(
-      downAverageS,
-      second(({ vent }) => vent.averageS),
-    ),
-    easedS: Math.min(
-      downAverageS,
-      second(({ vent }) => vent.easedS),
-    ),
-    rise: { dampingS: second(({ up }) => up.dampingS), averageS: second(({ up }) => up.averageS) },
-    ventedS,
+    ...either,
+    easedS: Math.min(down.averageS, easedS),
+    rise: Number.isFinite(up.dampingS) ? up : either,
+    ventedS: vented.dampingS,
     sizes,
     renews,
     strokes: each,
@@ -89,16 +89,6 @@ type StrokeBound = { endUs: number; edges: Span[]; up: StopBound; down: StopBoun
  */
 export const mostLateS = ({ dampingS, averageS }: Pick<DisplayBound, 'dampingS' | 'averageS'>): number =>
   Math.max(dampingS, Math.min(averageS, criteria.mostAverageS) / 2)
-
-/**
- * How late it may show a make and a break, s. Where no hand slowed down on the rise, as one that draws at an even pace to its peak and
- * vents there, vents have to tell for both ways.
- */
-export function lateByWay(bound: DisplayBound): { make: number; break: number } {
-  const ventedS = mostLateS(bound)
-  const riseS = mostLateS(bound.rise)
-  return { make: Number.isFinite(riseS) ? riseS : ventedS, break: ventedS }
-}
 
 /** A reading is counted in whole digits: less than one apart, it is the one before, with the drift of the zero. */
 function repeats(pressurePa: Float64Array, i: number, digitPa: number): boolean {
